@@ -1,1 +1,4 @@
-//! Placeholder.
+//! Text to tree.
+
+pub mod span;
+pub use span::{FileId, Place, Span};

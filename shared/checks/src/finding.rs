@@ -1,0 +1,75 @@
+//! What a rule says: plain data, the same for the terminal and for an editor.
+
+use finwright_grammar::Place;
+use serde::Serialize;
+
+/// One thing that the reader should know, with where it is and what to do about it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Finding {
+    /// The rule's name, `family/bad-state`.
+    pub rule: &'static str,
+    /// How much it matters.
+    pub level: Level,
+    /// The cause, no wider than it needs to be.
+    pub place: Place,
+    /// What is wrong, with its numbers.
+    pub message: String,
+    /// Why it matters, in one plain sentence.
+    pub why: String,
+    /// What to do, with the value that would pass; empty where nothing can be said.
+    pub help: String,
+    /// Related places, each with a few words.
+    pub labels: Vec<Label>,
+    /// Edits that would mend it.
+    pub fixes: Vec<Fix>,
+}
+
+/// How much a finding matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Level {
+    /// Don't fly it like this.
+    Error,
+    /// Look at it before flying.
+    Warning,
+    /// Good to know.
+    Note,
+}
+
+impl Level {
+    /// The level's word in every output.
+    pub fn word(self) -> &'static str {
+        match self {
+            Level::Error => "error",
+            Level::Warning => "warning",
+            Level::Note => "note",
+        }
+    }
+}
+
+/// A place that takes part in a finding.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Label {
+    /// Where.
+    pub place: Place,
+    /// Its part in the story.
+    pub text: String,
+}
+
+/// A quick fix: a title and the edits it makes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Fix {
+    /// What the fix does, as a command: "place the lug at 271 mm".
+    pub title: String,
+    /// The edits, which don't overlap.
+    pub edits: Vec<Edit>,
+}
+
+/// Replace the text at a place.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Edit {
+    /// What is replaced; an empty span inserts.
+    pub place: Place,
+    /// The new text.
+    pub text: String,
+}
