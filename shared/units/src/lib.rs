@@ -1,1 +1,15 @@
-//! Placeholder.
+//! Quantities: a number with its dimension and tolerance, the units it is written in, and how it is shown.
+//!
+//! * [`dimension`]: what kind of quantity it is (a length, a mass, a force …).
+//! * [`unit`]: the units a reader may write, with their factors to SI.
+//! * [`quantity`]: values that carry dimension and tolerance through arithmetic.
+//! * [`show`]: SI numbers in the words of a person at the field.
+
+pub mod dimension;
+pub mod quantity;
+pub mod show;
+pub mod unit;
+
+pub use dimension::Dimension;
+pub use quantity::{Mismatch, Quantity, Spread};
+pub use unit::{find_unit, Unit, UnitError};
