@@ -14,18 +14,12 @@ pub struct Span {
 impl Span {
     /// The span `start..end`.
     pub fn new(start: usize, end: usize) -> Span {
-        Span {
-            start: start as u32,
-            end: end.max(start) as u32,
-        }
+        Span { start: start as u32, end: end.max(start) as u32 }
     }
 
     /// The smallest span that covers both.
     pub fn to(self, other: Span) -> Span {
-        Span {
-            start: self.start.min(other.start),
-            end: self.end.max(other.end),
-        }
+        Span { start: self.start.min(other.start), end: self.end.max(other.end) }
     }
 
     /// Whether the offset lies in the span; its end counts, since a cursor stands between characters.
@@ -45,8 +39,7 @@ impl Span {
 
     /// The text under the span; empty when the span doesn't fit the text.
     pub fn of(self, text: &str) -> &str {
-        text.get(self.start as usize..self.end as usize)
-            .unwrap_or("")
+        text.get(self.start as usize..self.end as usize).unwrap_or("")
     }
 
     /// The span as a range of `usize`, for slicing.

@@ -1,0 +1,275 @@
+//! Flat lines to nested blocks.
+//!
+//! Braces decide the nesting while they balance. Where one is missing or left over, the indentation decides instead:
+//! a line that stands no deeper than an open block's header ends that block, a brace belongs to the block whose header
+//! it stands under, and lines deeper than their block's own belong to a block whose header is lost.
+
+use crate::parse::{Lines, Piece};
+use crate::problem::{Problem, STRAY_BRACE, TOO_DEEP, UNCLOSED_BLOCK, UNCLOSED_LIST, UNREADABLE};
+use crate::span::Span;
+use crate::tree::{Block, Element, Item, ValueKind};
+
+/// Blocks nested deeper than this are left out; no rocket needs half of it.
+pub const DEEPEST_BLOCKS: usize = 16;
+
+/// The nesting under construction.
+pub(crate) struct Nest {
+    open: Vec<Frame>,
+    top: Vec<Item>,
+    problems: Vec<Problem>,
+    /// Where a list was opened whose bracket hasn't come yet.
+    list: Option<Span>,
+    /// Blocks opened beyond the depth limit and not yet closed.
+    beyond: usize,
+    balanced: bool,
+}
+
+struct Frame {
+    block: Block,
+    /// Indentation of the header's line.
+    indent: usize,
+    /// Indentation of the first line inside, once there is one.
+    body: Option<usize>,
+    /// Whether the block was made up for lines without a header.
+    lost: bool,
+}
+
+impl Nest {
+    /// Nest the lines: the items, the problems, and whether every brace found its partner.
+    pub(crate) fn build(read: &Lines, by_indent: bool) -> (Vec<Item>, Vec<Problem>, bool) {
+        let mut nest = Nest {
+            open: Vec::new(),
+            top: Vec::new(),
+            problems: Vec::new(),
+            list: None,
+            beyond: 0,
+            balanced: true,
+        };
+        for line in &read.lines {
+            if by_indent {
+                nest.follow_indent(line.indent, &line.pieces);
+            }
+            if let Some(frame) = nest.open.last_mut() {
+                if frame.body.is_none() && !matches!(line.pieces.first(), Some(Piece::Close(_))) {
+                    frame.body = Some(line.indent);
+                }
+            }
+            for piece in &line.pieces {
+                nest.take(piece, line.indent);
+            }
+        }
+        nest.end_list();
+        while !nest.open.is_empty() {
+            nest.close_unfinished();
+        }
+        (nest.top, nest.problems, nest.balanced)
+    }
+
+    fn take(&mut self, piece: &Piece, indent: usize) {
+        if !matches!(piece, Piece::Rows { .. } | Piece::ListEnd(_)) {
+            self.end_list();
+        }
+        match piece {
+            Piece::Header { span, word, name, title } => {
+                let header = Span { start: span.start, end: title.or(*name).unwrap_or(*word).end };
+                let block = Block { span: *span, header, word: *word, name: *name, title: *title, ..Block::default() };
+                self.open_block(block, indent, false);
+            }
+            Piece::Brace(span) => {
+                self.problem(
+                    STRAY_BRACE,
+                    *span,
+                    "this `{` has no block to open",
+                    "a block starts with its word on the same line: `tube body {`",
+                );
+                let lost = Span { start: span.start, end: span.start };
+                self.open_block(Block { span: *span, header: lost, word: lost, ..Block::default() }, indent, true);
+            }
+            Piece::Close(span) => self.close_block(*span),
+            Piece::Statement { item, opens } => {
+                if *opens {
+                    if let Item::Field(field) = item {
+                        self.list = field.value.as_ref().map(|v| Span { start: v.span.start, end: v.span.start + 1 });
+                    }
+                }
+                self.add(item.clone());
+            }
+            Piece::Rows { span, elements, closes } => {
+                if self.list.is_none() {
+                    let help = if elements.len() == 1 && elements.iter().all(|e| e.first.as_name().is_some()) {
+                        "a field is written `name: value`, a block `word name {`"
+                    } else {
+                        "rows belong in a list: `curve: [` … `]`"
+                    };
+                    self.problem(UNREADABLE, *span, "this isn't a field or a block yet", help);
+                    return;
+                }
+                self.extend_list(elements, *span);
+                if *closes {
+                    self.list = None;
+                }
+            }
+            Piece::ListEnd(span) => {
+                if self.list.take().is_none() {
+                    self.problem(UNREADABLE, *span, "this `]` closes nothing", "take it out, or open a list with `[`");
+                } else {
+                    self.extend_list(&[], *span);
+                }
+            }
+        }
+    }
+
+    fn open_block(&mut self, block: Block, indent: usize, lost: bool) {
+        if self.open.len() >= DEEPEST_BLOCKS {
+            if self.beyond == 0 {
+                self.problem(
+                    TOO_DEEP,
+                    block.header,
+                    &format!("blocks nest more than {DEEPEST_BLOCKS} deep here"),
+                    "look for a missing `}` further up",
+                );
+            }
+            self.beyond += 1;
+            return;
+        }
+        self.open.push(Frame { block, indent, body: None, lost });
+    }
+
+    fn close_block(&mut self, brace: Span) {
+        if self.beyond > 0 {
+            self.beyond -= 1;
+            return;
+        }
+        match self.open.pop() {
+            Some(mut frame) => {
+                if frame.lost && frame.block.span.is_empty() {
+                    self.problem(
+                        STRAY_BRACE,
+                        brace,
+                        "this `}` ends a block whose first line is missing",
+                        "put the block's first line back, such as `tube body {`, or take the brace out",
+                    );
+                }
+                frame.block.span.end = brace.end;
+                frame.block.close = Some(brace);
+                self.add(Item::Block(frame.block));
+            }
+            None => {
+                self.balanced = false;
+                self.problem(
+                    STRAY_BRACE,
+                    brace,
+                    "this `}` closes nothing",
+                    "take it out, or open its block further up",
+                );
+            }
+        }
+    }
+
+    /// End a block whose brace never came.
+    fn close_unfinished(&mut self) {
+        self.balanced = false;
+        if let Some(mut frame) = self.open.pop() {
+            let header = frame.block.header;
+            if !frame.lost {
+                self.problem(
+                    UNCLOSED_BLOCK,
+                    header,
+                    "this block has no closing `}`",
+                    "close it with `}` on a line of its own",
+                );
+            }
+            if let Some(last) = frame.block.items.last() {
+                frame.block.span.end = frame.block.span.end.max(last.span().end);
+            }
+            self.add(Item::Block(frame.block));
+        }
+        self.beyond = 0;
+    }
+
+    /// Before a line is taken: end the blocks that its indentation says are over, start the one that it says is lost.
+    fn follow_indent(&mut self, indent: usize, pieces: &[Piece]) {
+        if self.list.is_some() && matches!(pieces.first(), Some(Piece::Rows { .. } | Piece::ListEnd(_))) {
+            return;
+        }
+        let closes = matches!(pieces.first(), Some(Piece::Close(_)));
+        if closes && !self.open.iter().any(|f| f.indent == indent) {
+            return;
+        }
+        while let Some(frame) = self.open.last() {
+            let over = if closes {
+                frame.indent > indent
+            } else {
+                indent <= frame.indent && frame.body.is_some_and(|body| body > frame.indent)
+            };
+            if !over {
+                break;
+            }
+            self.close_unfinished();
+        }
+        if let Some(frame) = self.open.last() {
+            let body = frame.body;
+            if let Some(body) = body {
+                if indent > body && !closes {
+                    let start = first_place(pieces).unwrap_or(frame.block.span).start;
+                    let lost = Span { start, end: start };
+                    let block = Block { span: lost, header: lost, word: lost, ..Block::default() };
+                    self.open_block(block, body, true);
+                }
+            }
+        }
+    }
+
+    fn end_list(&mut self) {
+        if let Some(bracket) = self.list.take() {
+            self.problem(UNCLOSED_LIST, bracket, "this list has no closing `]`", "end it with `]`");
+        }
+    }
+
+    fn extend_list(&mut self, more: &[Element], until: Span) {
+        let items = self.open.last_mut().map_or(&mut self.top, |f| &mut f.block.items);
+        if let Some(Item::Field(field)) = items.last_mut() {
+            field.span.end = until.end;
+            if let Some(value) = &mut field.value {
+                value.span.end = until.end;
+                if let ValueKind::List(elements) = &mut value.kind {
+                    elements.extend_from_slice(more);
+                }
+            }
+        }
+    }
+
+    fn add(&mut self, item: Item) {
+        if self.beyond > 0 {
+            return;
+        }
+        match self.open.last_mut() {
+            Some(frame) => frame.block.items.push(item),
+            None => self.top.push(item),
+        }
+    }
+
+    fn problem(&mut self, rule: &'static str, span: Span, message: &str, help: &str) {
+        self.problems.push(Problem { rule, span, message: message.to_string(), help: help.to_string(), label: None });
+    }
+}
+
+impl Item {
+    /// The place of the whole statement or block.
+    pub fn span(&self) -> Span {
+        match self {
+            Item::Version { span, .. } | Item::Use { span, .. } => *span,
+            Item::Let(binding) => binding.span,
+            Item::Block(block) => block.span,
+            Item::Field(field) => field.span,
+        }
+    }
+}
+
+fn first_place(pieces: &[Piece]) -> Option<Span> {
+    Some(match pieces.first()? {
+        Piece::Header { span, .. } | Piece::Close(span) | Piece::Brace(span) | Piece::Rows { span, .. } => *span,
+        Piece::ListEnd(span) => *span,
+        Piece::Statement { item, .. } => item.span(),
+    })
+}

@@ -1,0 +1,220 @@
+//! Text to tree: every line to pieces, then the pieces to nested blocks.
+
+use crate::expression::{at, expression, read_number, Expr, ExprKind};
+use crate::line::{pieces, Rule};
+use crate::line_index::LineIndex;
+use crate::nest::Nest;
+use crate::problem::{too_many_brackets, unsound, Problem};
+use crate::span::Span;
+use crate::tree::{Element, Field, Item, Let, Measure, Relation, Toward, Tree, Value, ValueKind};
+use pest::iterators::Pair;
+use std::sync::Arc;
+
+/// Parse a file's text. This never fails; what can't be read stands in the tree's problems.
+pub fn parse(text: &str) -> Tree {
+    parse_shared(Arc::from(text))
+}
+
+/// [`parse`] for a text that is shared already.
+pub fn parse_shared(text: Arc<str>) -> Tree {
+    let lines = LineIndex::new(&text);
+    let read = read_lines(&text, &lines);
+    let (mut items, mut problems, balanced) = Nest::build(&read, false);
+    if !balanced {
+        // A brace is missing or left over. The indentation tells where, if the file has any: nest again by it.
+        (items, problems, _) = Nest::build(&read, true);
+    }
+    problems.extend(read.problems);
+    problems.sort_by_key(|p| (p.span.start, p.span.end));
+    // One mistake can show twice on its line (a broken field and its stray brace); the first tells enough.
+    problems.dedup_by_key(|p| lines.line_of(p.span.start as usize));
+    Tree { text, lines, items, comments: read.comments, problems }
+}
+
+/// A piece of a line, ready for nesting.
+#[derive(Clone, Debug)]
+pub(crate) enum Piece {
+    /// `word name "title" {`.
+    Header { span: Span, word: Span, name: Option<Span>, title: Option<Span> },
+    /// `}`.
+    Close(Span),
+    /// `{` without a header.
+    Brace(Span),
+    /// A statement; `opens` is set when it leaves a list open for the lines that follow.
+    Statement { item: Item, opens: bool },
+    /// Rows of an open list; `closes` when its bracket follows.
+    Rows { span: Span, elements: Vec<Element>, closes: bool },
+    /// `]` by itself.
+    ListEnd(Span),
+}
+
+/// A line that has anything on it.
+pub(crate) struct Line {
+    /// Width of the white space before its first piece.
+    pub indent: usize,
+    /// Its pieces.
+    pub pieces: Vec<Piece>,
+}
+
+/// All lines of a file.
+pub(crate) struct Lines {
+    pub lines: Vec<Line>,
+    pub comments: Vec<Span>,
+    pub problems: Vec<Problem>,
+}
+
+fn read_lines(text: &str, index: &LineIndex) -> Lines {
+    let mut read = Lines { lines: Vec::with_capacity(index.count()), comments: Vec::new(), problems: Vec::new() };
+    for number in 0..index.count() {
+        let content = index.content(number, text);
+        let line = content.of(text);
+        let base = content.start as usize;
+        let indent = line.len() - line.trim_start().len();
+        if indent == line.len() {
+            continue;
+        }
+        let Some(pairs) = pieces(line) else {
+            read.problems.push(too_many_brackets(Span::new(base + indent, base + line.trim_end().len())));
+            continue;
+        };
+        let mut kept = Vec::new();
+        let mut unread = false;
+        for pair in pairs {
+            let span = at(base, &pair);
+            match pair.as_rule() {
+                Rule::comment => read.comments.push(span),
+                Rule::stop => {}
+                rule @ (Rule::partial | Rule::junk) => {
+                    let piece = pair.as_str().trim_end();
+                    let span = Span::new(span.start as usize, span.start as usize + piece.len());
+                    if !unread {
+                        read.problems.push(unsound(rule, piece, span));
+                    }
+                    unread = true;
+                    if rule == Rule::partial {
+                        if let Some(name) = pair.into_inner().next() {
+                            let field = Field { span, name: at(base, &name), value: None };
+                            kept.push(Piece::Statement { item: Item::Field(field), opens: false });
+                        }
+                    }
+                }
+                _ => kept.extend(sound_piece(base, pair)),
+            }
+        }
+        if !kept.is_empty() {
+            read.lines.push(Line { indent, pieces: kept });
+        }
+    }
+    read
+}
+
+fn sound_piece(base: usize, pair: Pair<'_, Rule>) -> Option<Piece> {
+    let span = at(base, &pair);
+    Some(match pair.as_rule() {
+        Rule::close => Piece::Close(span),
+        Rule::brace => Piece::Brace(span),
+        Rule::list_end => Piece::ListEnd(span),
+        Rule::header => {
+            let (mut names, mut title) = (Vec::new(), None);
+            for part in pair.into_inner() {
+                match part.as_rule() {
+                    Rule::string => title = Some(at(base, &part)),
+                    _ => names.push(at(base, &part)),
+                }
+            }
+            Piece::Header { span, word: *names.first()?, name: names.get(1).copied(), title }
+        }
+        Rule::rows => {
+            let mut elements = Vec::new();
+            let mut closes = false;
+            for part in pair.into_inner() {
+                match part.as_rule() {
+                    Rule::list_end => closes = true,
+                    _ => elements.push(element(base, part)),
+                }
+            }
+            Piece::Rows { span, elements, closes }
+        }
+        Rule::version => {
+            let number = pair.into_inner().next().map_or(span, |n| at(base, &n));
+            Piece::Statement { item: Item::Version { span, number }, opens: false }
+        }
+        Rule::import => {
+            let path = pair.into_inner().next().map_or(span, |p| at(base, &p));
+            Piece::Statement { item: Item::Use { span, path }, opens: false }
+        }
+        Rule::binding => {
+            let mut inner = pair.into_inner();
+            let name = at(base, &inner.next()?);
+            let value = measure(base, inner.next()?);
+            Piece::Statement { item: Item::Let(Let { span, name, value }), opens: false }
+        }
+        Rule::field => {
+            let mut inner = pair.into_inner();
+            let name = at(base, &inner.next()?);
+            let form = inner.next()?.into_inner().next()?;
+            let opens = form.as_rule() == Rule::opened;
+            let value = value(base, form);
+            Piece::Statement { item: Item::Field(Field { span, name, value: Some(value) }), opens }
+        }
+        _ => return None,
+    })
+}
+
+fn value(base: usize, pair: Pair<'_, Rule>) -> Value {
+    let span = at(base, &pair);
+    let kind = match pair.as_rule() {
+        Rule::list | Rule::opened => ValueKind::List(pair.into_inner().map(|e| element(base, e)).collect()),
+        Rule::file => ValueKind::File(pair.into_inner().next().map_or(span, |p| at(base, &p))),
+        Rule::string => ValueKind::Text(span),
+        Rule::choice => {
+            let (mut word, mut number) = (span, (0.0, span));
+            for part in pair.into_inner() {
+                match part.as_rule() {
+                    Rule::number => number = (read_number(part.as_str()), at(base, &part)),
+                    _ => word = at(base, &part),
+                }
+            }
+            ValueKind::Choice { word, number }
+        }
+        _ => ValueKind::Measure(measure(base, pair)),
+    };
+    Value { span, kind }
+}
+
+fn measure(base: usize, pair: Pair<'_, Rule>) -> Measure {
+    let whole = at(base, &pair);
+    let (mut amounts, mut relation) = (Vec::new(), None);
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::edge | Rule::side => relation = relation_of(base, part),
+            _ => amounts.push(expression(base, part)),
+        }
+    }
+    let tolerance = if amounts.len() > 1 { amounts.pop() } else { None };
+    let amount = amounts.pop().unwrap_or(Expr { span: whole, kind: ExprKind::Sum(Vec::new()) });
+    Measure { amount, tolerance, relation }
+}
+
+fn relation_of(base: usize, pair: Pair<'_, Rule>) -> Option<Relation> {
+    let span = at(base, &pair);
+    let mut toward = Toward::From;
+    let mut names = Vec::new();
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::direction => toward = if part.as_str() == "ahead" { Toward::Ahead } else { Toward::Behind },
+            _ => names.push(at(base, &part)),
+        }
+    }
+    Some(Relation { span, toward, anchor: *names.first()?, edge: names.get(1).copied() })
+}
+
+fn element(base: usize, pair: Pair<'_, Rule>) -> Element {
+    let span = at(base, &pair);
+    if pair.as_rule() != Rule::pair {
+        return Element { span, first: expression(base, pair), second: None };
+    }
+    let mut sides = pair.into_inner().map(|side| expression(base, side));
+    let first = sides.next().unwrap_or(Expr { span, kind: ExprKind::Sum(Vec::new()) });
+    Element { span, first, second: sides.next() }
+}

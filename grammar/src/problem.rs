@@ -1,0 +1,174 @@
+//! What couldn't be read, in plain words.
+//!
+//! The grammar takes any text; where a line holds a piece that isn't sound, that piece alone is parsed again with the
+//! strict rule, and what the grammar hoped for at the furthest place it reached is told in the reader's words.
+
+use crate::line::{furthest_failure, Rule, DEEPEST_BRACKETS};
+use crate::span::Span;
+
+/// Something that couldn't be read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Problem {
+    /// The rule that it's reported under.
+    pub rule: &'static str,
+    /// Where.
+    pub span: Span,
+    /// What is wrong.
+    pub message: String,
+    /// What to write instead.
+    pub help: String,
+    /// Another place that belongs to it, with a few words.
+    pub label: Option<(Span, &'static str)>,
+}
+
+/// A line that isn't made of statements.
+pub const UNREADABLE: &str = "syntax/unreadable-line";
+/// A field without a value.
+pub const MISSING_VALUE: &str = "syntax/missing-value";
+/// A block whose closing brace is missing.
+pub const UNCLOSED_BLOCK: &str = "syntax/unclosed-block";
+/// A closing brace without a block, or an opening one without a header.
+pub const STRAY_BRACE: &str = "syntax/stray-brace";
+/// A list whose bracket is missing.
+pub const UNCLOSED_LIST: &str = "syntax/unclosed-list";
+/// Blocks or brackets inside one another beyond reason.
+pub const TOO_DEEP: &str = "syntax/too-deep";
+
+/// A piece that isn't sound: `piece` is its text, `span` its place.
+pub(crate) fn unsound(rule: Rule, piece: &str, span: Span) -> Problem {
+    let strict = match rule {
+        Rule::partial => Rule::only_field,
+        _ if piece.starts_with("let ") => Rule::only_binding,
+        _ if piece.starts_with("use ") => Rule::only_import,
+        _ if piece.starts_with("finwright ") => Rule::only_version,
+        _ => return statement_expected(piece, span),
+    };
+    let Some((at, hoped)) = furthest_failure(strict, piece) else {
+        return statement_expected(piece, span);
+    };
+    let name = piece.split(':').next().unwrap_or("").trim();
+    let rest = piece[at..].trim();
+    if rule == Rule::partial && piece[piece.find(':').map_or(0, |i| i + 1)..].trim().is_empty() {
+        return Problem {
+            rule: MISSING_VALUE,
+            span,
+            message: format!("`{name}` has no value yet"),
+            help: format!("write it behind the colon: `{name}: …`"),
+            label: None,
+        };
+    }
+    let from = span.start as usize + at;
+    let word = rest.split_whitespace().next().unwrap_or("");
+    let bad = Span::new(
+        from + (piece[at..].len() - piece[at..].trim_start().len()),
+        from + (piece[at..].len() - piece[at..].trim_start().len()) + word.len(),
+    );
+    let bad = if bad.is_empty() { Span::new(span.end as usize - last_char(piece), span.end as usize) } else { bad };
+    let (message, help) = explain(piece, at, rest, &hoped);
+    Problem { rule: UNREADABLE, span: bad, message, help, label: None }
+}
+
+/// A line whose brackets nest beyond what is ever needed.
+pub(crate) fn too_many_brackets(span: Span) -> Problem {
+    Problem {
+        rule: TOO_DEEP,
+        span,
+        message: format!("this line has brackets more than {DEEPEST_BRACKETS} deep"),
+        help: "name a part of the value with `let` and use the name here".to_string(),
+        label: None,
+    }
+}
+
+fn statement_expected(piece: &str, span: Span) -> Problem {
+    let words: Vec<&str> = piece.split_whitespace().collect();
+    let help = match words.as_slice() {
+        [one] => format!("a field is written `{one}: value`, a block `{one} {{ … }}`"),
+        [first, second, ..] if is_name(first) && second.starts_with('=') => {
+            format!("a field takes a colon: `{first}: …`; a named value starts with `let`: `let {first} = …`")
+        }
+        [first, second] if is_name(first) && is_name(second) => {
+            format!("a block needs its brace on the same line: `{first} {second} {{`; a field needs a colon: `{first}: {second}`")
+        }
+        [first, ..] if is_name(first) => format!("a field needs a colon: `{first}: …`"),
+        _ => "a line is a field `name: value`, a block `word name {`, or a closing `}`".to_string(),
+    };
+    Problem { rule: UNREADABLE, span, message: format!("can't read `{}`", shortened(piece)), help, label: None }
+}
+
+/// What to say where the strict rule stopped at `rest`, having hoped for one of these rules.
+fn explain(piece: &str, at: usize, rest: &str, hoped: &[Rule]) -> (String, String) {
+    let before = piece[..at].trim_end();
+    let hopes = |rule: Rule| hoped.contains(&rule);
+    let digit_before = before.ends_with(|c: char| c.is_ascii_digit());
+    if rest.starts_with(',') && digit_before && rest[1..].starts_with(|c: char| c.is_ascii_digit()) {
+        let whole = before.rsplit(|c: char| !c.is_ascii_digit()).next().unwrap_or("");
+        let decimals: String = rest[1..].chars().take_while(char::is_ascii_digit).collect();
+        return (
+            format!("`{whole},{decimals}` has a comma in the number"),
+            format!("decimals take a point: `{whole}.{decimals}`"),
+        );
+    }
+    if rest.starts_with('"') && rest.matches('"').count() == 1 && digit_before {
+        return ("`\"` isn't a unit here".to_string(), "write inches as `in`".to_string());
+    }
+    if rest.starts_with('"') && rest.matches('"').count() == 1 {
+        return ("this text has no closing quote".to_string(), "end it with `\"`".to_string());
+    }
+    if before.ends_with(['(', ',']) && rest.is_empty()
+        || before.matches('(').count() > before.matches(')').count() && rest.is_empty()
+    {
+        return ("a bracket `(` isn't closed".to_string(), "close it with `)`".to_string());
+    }
+    if rest.starts_with(')') {
+        return ("this `)` closes nothing".to_string(), "take it out, or open it with `(`".to_string());
+    }
+    if rest.is_empty() {
+        let awaited = if before.ends_with(['+', '-', '*', '/', '±']) {
+            "a value"
+        } else if before.ends_with("from") {
+            "`front`, `back`, `tip`, `tail` or a part's edge such as `body.back`"
+        } else if before.ends_with("ahead") || before.ends_with("behind") || before.ends_with(" of") {
+            "`balance`"
+        } else if hopes(Rule::sum) || hopes(Rule::quantity) || hopes(Rule::value) {
+            "a value"
+        } else {
+            "something more"
+        };
+        return (
+            format!("after `{}` there should be {awaited}", last_words(before)),
+            "finish the line, or take its end out".to_string(),
+        );
+    }
+    if rest.starts_with(':') {
+        return ("a second colon on one field".to_string(), "separate two fields on one line with `;`".to_string());
+    }
+    let next = rest.split_whitespace().next().unwrap_or(rest);
+    let looks_like_field = rest.contains(':') && is_name(next.trim_end_matches(':'));
+    let help = if looks_like_field {
+        "separate two fields on one line with `;`".to_string()
+    } else {
+        "a value is a quantity (`12 mm`), a name, a `\"text\"`, a list `[…]` or arithmetic on them".to_string()
+    };
+    (format!("can't read `{}` after `{}`", shortened(rest), last_words(before)), help)
+}
+
+fn is_name(word: &str) -> bool {
+    word.starts_with(|c: char| c.is_alphabetic() || c == '_') && word.chars().all(|c| c.is_alphanumeric() || c == '_')
+}
+
+fn last_char(text: &str) -> usize {
+    text.chars().next_back().map_or(0, char::len_utf8)
+}
+
+fn shortened(text: &str) -> String {
+    let text = text.trim();
+    if text.chars().count() <= 32 {
+        return text.to_string();
+    }
+    text.chars().take(30).collect::<String>() + "…"
+}
+
+fn last_words(before: &str) -> String {
+    let tail: Vec<&str> = before.split_whitespace().rev().take(2).collect();
+    shortened(&tail.into_iter().rev().collect::<Vec<_>>().join(" "))
+}
