@@ -1,1 +1,30 @@
-//! Placeholder.
+//! The numbers of a model rocket and its guide: mass, aerodynamics, motor, air, guided run.
+//!
+//! Everything is SI. Stations run in metres from the nose tip, positive aft; angles are in radians;
+//! normal-force slopes are per radian. Functions know no text, files or clock, and the same inputs
+//! give the same bits. What can't be computed comes back as a value that says why.
+//!
+//! The map, in the order in which a rocket is worked out:
+//!
+//! | module | holds |
+//! |---|---|
+//! | [`mass`] | mass properties and how they add up |
+//! | [`nose`], [`section`] | shapes of revolution: volume, areas, mass as solid or wall |
+//! | [`fins`] | plan-forms: area, chords, mass of the plates |
+//! | [`normal_force`] | normal force and centre of pressure |
+//! | [`motor`] | thrust curve, impulse class, mass that burns away |
+//! | [`air`] | standard atmosphere, a site's air, wind |
+//! | [`guided`] | along the rod or rail until the last guide leaves |
+//! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
+
+pub mod air;
+pub mod fins;
+pub mod guided;
+pub mod mass;
+pub mod motor;
+pub mod normal_force;
+pub mod nose;
+pub mod ode;
+pub mod quadrature;
+pub mod roots;
+pub mod section;

@@ -1,0 +1,154 @@
+//! The standard atmosphere, a site's own air, and wind against height.
+
+/// Standard gravity in m/s², exact by definition.
+pub const G0: f64 = 9.80665;
+
+/// The state of the air at one point.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Air {
+    /// Temperature in K.
+    pub temperature: f64,
+    /// Pressure in Pa.
+    pub pressure: f64,
+    /// Density in kg/m³.
+    pub density: f64,
+    /// Speed of sound in m/s.
+    pub sound_speed: f64,
+    /// Dynamic viscosity in Pa s.
+    pub viscosity: f64,
+}
+
+impl Air {
+    /// Air of `temperature` K and `pressure` Pa, as a dry ideal gas; moisture (less than 1 % of
+    /// the density) is left out. Viscosity by Sutherland's formula.
+    /// Source: US Standard Atmosphere 1976 (constants from memory).
+    pub fn new(temperature: f64, pressure: f64) -> Self {
+        Self {
+            temperature,
+            pressure,
+            density: pressure / (GAS_CONSTANT * temperature),
+            sound_speed: (1.4 * GAS_CONSTANT * temperature).sqrt(),
+            viscosity: 1.458e-6 * temperature * temperature.sqrt() / (temperature + 110.4),
+        }
+    }
+
+    /// Kinematic viscosity in m²/s.
+    pub fn kinematic_viscosity(&self) -> f64 {
+        self.viscosity / self.density
+    }
+}
+
+/// Standard air at a geometric altitude of −2 000 to 32 000 m above sea level; altitudes beyond
+/// that are held at the nearer end.
+///
+/// Source: US Standard Atmosphere 1976 (constants from memory).
+pub fn standard(altitude: f64) -> Air {
+    let (temperature, pressure) = standard_state(altitude);
+    Air::new(temperature, pressure)
+}
+
+/// The air over a launch site: standard air, made warmer or colder by the same amount and thicker
+/// or thinner by the same factor all the way up, so that it agrees with what is read at the site.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Atmosphere {
+    elevation: f64,
+    temperature_offset: f64,
+    pressure_factor: f64,
+}
+
+impl Atmosphere {
+    /// Standard air over a site `elevation` m above sea level (geometric).
+    pub fn standard(elevation: f64) -> Self {
+        Self { elevation, temperature_offset: 0.0, pressure_factor: 1.0 }
+    }
+
+    /// The same site with `temperature` K read at the ground.
+    pub fn with_temperature(self, temperature: f64) -> Self {
+        Self { temperature_offset: temperature - standard_state(self.elevation).0, ..self }
+    }
+
+    /// The same site with `pressure` Pa read at the ground (not reduced to sea level).
+    pub fn with_pressure(self, pressure: f64) -> Self {
+        Self { pressure_factor: pressure / standard_state(self.elevation).1, ..self }
+    }
+
+    /// Air `height` m above the site.
+    pub fn at(&self, height: f64) -> Air {
+        let (temperature, pressure) = standard_state(self.elevation + height);
+        Air::new(temperature + self.temperature_offset, pressure * self.pressure_factor)
+    }
+}
+
+/// Wind that grows with height by a power law: speed·(h / reference height)^exponent.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wind {
+    /// Mean speed in m/s at the reference height.
+    pub speed: f64,
+    /// Gust speed in m/s at the reference height, at least the mean.
+    pub gust: f64,
+    /// Height above ground in m at which those speeds are read; positive.
+    pub reference_height: f64,
+    /// Exponent of the power law: 0 for the same wind at all heights, 1/7 over open land.
+    pub exponent: f64,
+}
+
+impl Wind {
+    /// No wind at any height.
+    pub const CALM: Self = Self { speed: 0.0, gust: 0.0, reference_height: 10.0, exponent: 0.0 };
+
+    /// Mean and gust speed in m/s read where the crew stands, about 2 m up, with the exponent 1/7
+    /// for open land (power law and exponent from memory; the height is common practice).
+    pub fn over_open_land(speed: f64, gust: f64) -> Self {
+        Self { speed, gust, reference_height: 2.0, exponent: 1.0 / 7.0 }
+    }
+
+    /// Mean speed in m/s at `height` m above ground; 0 at and below the ground unless the exponent
+    /// is 0.
+    pub fn at(&self, height: f64) -> f64 {
+        self.speed * self.profile(height)
+    }
+
+    /// Gust speed in m/s at `height` m above ground.
+    pub fn gust_at(&self, height: f64) -> f64 {
+        self.gust.max(self.speed) * self.profile(height)
+    }
+
+    fn profile(&self, height: f64) -> f64 {
+        if self.exponent == 0.0 {
+            1.0
+        } else {
+            (height.max(0.0) / self.reference_height).powf(self.exponent)
+        }
+    }
+}
+
+/// R*/M0 = 8.31432 J/(mol K) / 0.0289644 kg/mol.
+const GAS_CONSTANT: f64 = 8.314_32 / 0.028_964_4;
+const EARTH_RADIUS: f64 = 6_356_766.0;
+
+/// Layers by geopotential altitude: base in m, base temperature in K, lapse in K/m, base pressure
+/// in Pa. The upper pressures follow from the lower layers.
+const LAYERS: [(f64, f64, f64, f64); 3] = [
+    (0.0, 288.15, -0.0065, 101_325.0),
+    (11_000.0, 216.65, 0.0, 22_632.063_973_462_91),
+    (20_000.0, 216.65, 0.001, 5_474.888_669_677_77),
+];
+
+/// Temperature in K and pressure in Pa at a geometric altitude in m.
+fn standard_state(altitude: f64) -> (f64, f64) {
+    let z = altitude.clamp(-2_000.0, 32_000.0);
+    let h = EARTH_RADIUS * z / (EARTH_RADIUS + z);
+    let (base, base_temperature, lapse, base_pressure) = match h {
+        h if h < LAYERS[1].0 => LAYERS[0],
+        h if h < LAYERS[2].0 => LAYERS[1],
+        _ => LAYERS[2],
+    };
+    let rise = h - base;
+    let temperature = base_temperature + lapse * rise;
+    let pressure = if lapse == 0.0 {
+        base_pressure * (-G0 * rise / (GAS_CONSTANT * base_temperature)).exp()
+    } else {
+        base_pressure * (base_temperature / temperature).powf(G0 / (GAS_CONSTANT * lapse))
+    };
+    (temperature, pressure)
+}

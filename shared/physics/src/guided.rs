@@ -1,0 +1,358 @@
+//! The guided run: from ignition along the rod or rail until the last guide leaves it.
+
+use crate::air::G0;
+use crate::motor::ThrustCurve;
+use crate::ode::{Solver, Tolerance};
+use crate::roots::bracketed;
+
+/// Everything that decides the run along the guide.
+#[derive(Debug, Clone, Copy)]
+pub struct GuidedRun<'a> {
+    /// Thrust against time from ignition.
+    pub curve: &'a ThrustCurve,
+    /// Lift-off mass in kg with all propellant, positive.
+    pub mass: f64,
+    /// Propellant in kg, less than the mass; burnt in proportion to the impulse given.
+    pub propellant: f64,
+    /// Tilt of the guide from the vertical in rad, 0 to below π/2.
+    pub tilt: f64,
+    /// Friction coefficient of the guides, 0 or more.
+    pub friction: f64,
+    /// Side force of the wind in N, 0 or more, added to the weight's side load m g sin(tilt).
+    pub side_force: f64,
+    /// k = ρ Cd A / 2 in kg/m: drag is k v².
+    pub drag: f64,
+    /// Travel in m at which the front guide leaves, 0 or more.
+    pub front_leaves: f64,
+    /// Travel in m at which the last guide leaves, at least `front_leaves`.
+    pub last_leaves: f64,
+}
+
+/// How the run ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum GuidedOutcome {
+    /// The rocket leaves the guide.
+    Leaves {
+        /// When thrust first exceeds what holds the rocket, in s from ignition.
+        lift_off: f64,
+        /// The moment the front guide leaves.
+        front: Passage,
+        /// The moment the last guide leaves.
+        last: Passage,
+    },
+    /// It never does, and why.
+    Stays(StayReason),
+}
+
+/// The moment a guide leaves the rod or rail.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Passage {
+    /// Time in s from ignition.
+    pub time: f64,
+    /// Travel along the guide in m.
+    pub travel: f64,
+    /// Speed in m/s.
+    pub speed: f64,
+    /// Acceleration along the guide in m/s².
+    pub acceleration: f64,
+    /// Mass in kg.
+    pub mass: f64,
+    /// Thrust in N.
+    pub thrust: f64,
+}
+
+/// Why a rocket stays on its guide.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum StayReason {
+    /// Thrust never exceeds weight along the guide and friction.
+    TooHeavy {
+        /// Greatest thrust in N.
+        peak: f64,
+        /// What holds the rocket at that moment in N.
+        holds: f64,
+    },
+    /// It moves, stops before the end and falls back.
+    FallsBack {
+        /// How far it got in m.
+        travel: f64,
+        /// When it stopped, in s from ignition.
+        time: f64,
+    },
+    /// The given numbers allow no run: a mass that isn't above the propellant, a negative friction,
+    /// drag or side force, a tilt outside 0..π/2, guides that leave in the wrong order.
+    BadNumbers,
+}
+
+impl GuidedRun<'_> {
+    /// Runs it. Steps end on every point of the thrust curve, so that neither a spike nor a long
+    /// wait before the thrust comes is stepped over.
+    pub fn run(&self) -> GuidedOutcome {
+        if !self.is_sound() {
+            return GuidedOutcome::Stays(StayReason::BadNumbers);
+        }
+        let Some(lift_off) = self.lift_off() else {
+            return GuidedOutcome::Stays(self.too_heavy());
+        };
+        let mut front = None;
+        let end = self.follow(lift_off, |state| {
+            if front.is_none() && state.reaches_travel(self.front_leaves) {
+                front = state.passage_at_travel(self.front_leaves);
+            }
+            state.reaches_travel(self.last_leaves).then(|| state.passage_at_travel(self.last_leaves)).flatten()
+        });
+        match (end, front) {
+            (Ok(last), Some(front)) => GuidedOutcome::Leaves { lift_off, front, last },
+            (Err(reason), _) => GuidedOutcome::Stays(reason),
+            (Ok(_), None) => GuidedOutcome::Stays(StayReason::BadNumbers),
+        }
+    }
+
+    /// The travel in m at which the rocket first reaches `speed` m/s on an endless guide; `None`
+    /// where it never does.
+    pub fn travel_for_speed(&self, speed: f64) -> Option<f64> {
+        if !self.is_sound() || speed.is_nan() || speed <= 0.0 {
+            return None;
+        }
+        self.follow(self.lift_off()?, |state| {
+            (state.step.y1[1] >= speed).then(|| state.passage(|_, y| y[1] - speed)).flatten()
+        })
+        .ok()
+        .map(|passage| passage.travel)
+    }
+
+    /// The greatest lift-off mass in kg, propellant unchanged, that still has `speed` m/s when it
+    /// has travelled `travel` m; `None` where even the bare propellant is too heavy.
+    pub fn mass_for_speed(&self, speed: f64, travel: f64) -> Option<f64> {
+        let excess = |mass: f64| {
+            let run = GuidedRun { mass, front_leaves: travel, last_leaves: travel, ..*self };
+            match run.run() {
+                GuidedOutcome::Leaves { last, .. } => last.speed - speed,
+                GuidedOutcome::Stays(_) => -speed,
+            }
+        };
+        if !self.is_sound() || speed.is_nan() || speed <= 0.0 {
+            return None;
+        }
+        let least = self.propellant * 1.001 + 1e-6;
+        // Even without drag and gravity the impulse bounds the mass: m v <= J.
+        let most = self.curve.total_impulse() / speed + 2.0 * self.propellant + 1e-6;
+        bracketed(least, most.max(2.0 * least), excess)
+    }
+
+    /// When thrust first exceeds what holds the rocket, in s from ignition.
+    pub fn lift_off(&self) -> Option<f64> {
+        let points = self.curve.points();
+        let per_impulse = self.propellant / self.curve.total_impulse();
+        let (along, _) = self.weight_shares();
+        for pair in points.windows(2) {
+            let ((t0, f0), (t1, f1)) = (pair[0], pair[1]);
+            let excess = f0 - self.holds(self.mass_at(t0));
+            if excess > 0.0 {
+                return Some(t0);
+            }
+            // Thrust is linear and the burnt mass quadratic in time: excess + b τ + a τ² = 0.
+            let rise = (f1 - f0) / (t1 - t0);
+            let lighter = per_impulse * along;
+            let (a, b) = (0.5 * lighter * rise, rise + lighter * f0);
+            if let Some(tau) = first_rise(a, b, excess) {
+                if tau < t1 - t0 {
+                    return Some(t0 + tau);
+                }
+            }
+        }
+        None
+    }
+
+    fn is_sound(&self) -> bool {
+        let numbers = [
+            self.mass,
+            self.propellant,
+            self.tilt,
+            self.friction,
+            self.side_force,
+            self.drag,
+            self.front_leaves,
+            self.last_leaves,
+        ];
+        numbers.iter().all(|n| n.is_finite() && *n >= 0.0)
+            && self.mass > self.propellant
+            && self.tilt < std::f64::consts::FRAC_PI_2
+            && self.front_leaves <= self.last_leaves
+    }
+
+    fn too_heavy(&self) -> StayReason {
+        let (time, peak) = self.curve.peak();
+        StayReason::TooHeavy { peak, holds: self.holds(self.mass_at(time)) }
+    }
+
+    fn mass_at(&self, time: f64) -> f64 {
+        self.mass - self.propellant * self.curve.burnt_share(time)
+    }
+
+    /// Force in N per kg and force in N that holds the rocket back while it moves up.
+    fn weight_shares(&self) -> (f64, f64) {
+        let (sin, cos) = self.tilt.sin_cos();
+        (G0 * (cos + self.friction * sin), self.friction * self.side_force)
+    }
+
+    fn holds(&self, mass: f64) -> f64 {
+        let (along, fixed) = self.weight_shares();
+        mass * along + fixed
+    }
+
+    /// Integrates from lift-off until `done` gives a value, or the rocket stops.
+    fn follow<T>(&self, lift_off: f64, mut done: impl FnMut(&Taken) -> Option<T>) -> Result<T, StayReason> {
+        let per_impulse = self.propellant / self.curve.total_impulse();
+        let (along, fixed) = self.weight_shares();
+        let points = self.curve.points();
+        let first = points.partition_point(|point| point.0 <= lift_off);
+        let mut solver: Option<Solver<2>> = None;
+        let mut start = lift_off;
+        for i in first..=points.len() {
+            // Past the last point the motor is out and the rocket coasts on.
+            let end = points.get(i).map_or(f64::INFINITY, |point| point.0);
+            let burning = i < points.len();
+            let (f0, rise) = if burning {
+                let (before, after) = (points[i - 1], points[i]);
+                (self.curve.thrust(start), (after.1 - before.1) / (after.0 - before.0))
+            } else {
+                (0.0, 0.0)
+            };
+            let mass0 = self.mass_at(start);
+            let leg = Leg { start, thrust: f0, rise, mass: mass0, per_impulse, along, fixed, drag: self.drag };
+            let f = |t: f64, y: &[f64; 2]| [y[1], leg.acceleration(t, y[1])];
+            let mut at = match solver {
+                Some(old) => old,
+                None => Solver::new(f, lift_off, [0.0, 0.0], FIRST_STEP, TOLERANCE),
+            };
+            at.restart(f);
+            while at.t < end {
+                let step = at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|_| StayReason::BadNumbers)?;
+                let taken = Taken { step, leg };
+                if let Some(stop) = taken.stop() {
+                    // A guide may still leave between the step's start and the stop.
+                    let cut = taken.cut_at(stop);
+                    if let Some(value) = done(&cut) {
+                        return Ok(value);
+                    }
+                    return Err(StayReason::FallsBack { travel: cut.step.y1[0], time: stop });
+                }
+                if let Some(value) = done(&taken) {
+                    return Ok(value);
+                }
+            }
+            start = end;
+            solver = Some(at);
+        }
+        Err(StayReason::BadNumbers)
+    }
+}
+
+/// The travel in m from rest to the moment a guide leaves the end of a rod or rail.
+///
+/// `guide_length` is the whole length of the rod or rail, `rest_height` how high above its foot
+/// the rocket's aft end rests, and `guide_above_aft` how far the guide's aft edge (lug or button)
+/// lies ahead of the aft end, all in m. Negative where the guide starts beyond the end.
+pub fn travel(guide_length: f64, rest_height: f64, guide_above_aft: f64) -> f64 {
+    guide_length - rest_height - guide_above_aft
+}
+
+const TOLERANCE: Tolerance = Tolerance { relative: 1e-9, absolute: 1e-10 };
+const FIRST_STEP: f64 = 1e-3;
+const LONGEST_STEP: f64 = 1.0;
+
+/// The forces between two points of the thrust curve.
+#[derive(Clone, Copy)]
+struct Leg {
+    start: f64,
+    thrust: f64,
+    rise: f64,
+    mass: f64,
+    per_impulse: f64,
+    along: f64,
+    fixed: f64,
+    drag: f64,
+}
+
+impl Leg {
+    fn thrust(&self, t: f64) -> f64 {
+        self.thrust + self.rise * (t - self.start)
+    }
+
+    fn mass(&self, t: f64) -> f64 {
+        let tau = t - self.start;
+        self.mass - self.per_impulse * tau * (self.thrust + 0.5 * self.rise * tau)
+    }
+
+    fn acceleration(&self, t: f64, v: f64) -> f64 {
+        (self.thrust(t) - self.drag * v * v.abs() - self.fixed) / self.mass(t) - self.along
+    }
+}
+
+/// A step along the guide, and the forces in it.
+struct Taken {
+    step: crate::ode::Step<2>,
+    leg: Leg,
+}
+
+impl Taken {
+    fn reaches_travel(&self, travel: f64) -> bool {
+        self.step.y1[0] >= travel
+    }
+
+    fn passage_at_travel(&self, travel: f64) -> Option<Passage> {
+        self.passage(|_, y| y[0] - travel)
+    }
+
+    /// The state where `event` crosses zero.
+    fn passage(&self, event: impl Fn(f64, &[f64; 2]) -> f64) -> Option<Passage> {
+        let time = self.step.root(event)?;
+        let [travel, speed] = self.step.at(time);
+        Some(Passage {
+            time,
+            travel,
+            speed,
+            acceleration: self.leg.acceleration(time, speed),
+            mass: self.leg.mass(time),
+            thrust: self.leg.thrust(time),
+        })
+    }
+
+    /// When the rocket stops within the step: at its end, or in a dip of the speed inside it.
+    fn stop(&self) -> Option<f64> {
+        let step = &self.step;
+        let slows = |t: f64, v: f64| self.leg.acceleration(t, v) < 0.0;
+        let moving = step.y0[1] > 0.0;
+        if step.y1[1] < 0.0 {
+            return if moving { step.root(|_, y| y[1]) } else { Some(step.t0) };
+        }
+        if !(moving && slows(step.t0, step.y0[1]) && !slows(step.t1, step.y1[1])) {
+            return None;
+        }
+        let lowest = step.root(|t, y| self.leg.acceleration(t, y[1]))?;
+        (step.at(lowest)[1] < 0.0).then(|| bracketed(step.t0, lowest, |t| step.at(t)[1])).flatten()
+    }
+
+    /// The same step ended at `time`.
+    fn cut_at(&self, time: f64) -> Self {
+        let mut cut = Self { step: self.step, leg: self.leg };
+        cut.step = cut.step.until(time);
+        cut
+    }
+}
+
+/// The least τ >= 0 at which c + b τ + a τ² rises through 0, for c <= 0.
+fn first_rise(a: f64, b: f64, c: f64) -> Option<f64> {
+    if a == 0.0 {
+        return (b > 0.0).then(|| -c / b);
+    }
+    let discriminant = b * b - 4.0 * a * c;
+    if discriminant < 0.0 {
+        return None;
+    }
+    // With c <= 0 the rising root is (−b + √D) / 2a for either sign of a, in the form that doesn't
+    // cancel.
+    let root = discriminant.sqrt();
+    let tau = if b > 0.0 { -2.0 * c / (b + root) } else { (root - b) / (2.0 * a) };
+    (tau >= 0.0).then_some(tau)
+}

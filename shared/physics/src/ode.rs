@@ -1,0 +1,214 @@
+//! Ordinary differential equations: the Dormand–Prince 5(4) pair with dense output.
+
+use crate::roots::bracketed;
+
+/// How exact each step must be: |error| <= absolute + relative·|y|, root mean square over y.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tolerance {
+    /// Relative part, positive.
+    pub relative: f64,
+    /// Absolute part, in the units of y, positive.
+    pub absolute: f64,
+}
+
+/// An integration under way: y' = f(t, y).
+///
+/// The caller asks for one step at a time, each ending no later than a given knot. At a knot where
+/// f jumps or bends, call [`Solver::restart`] and go on.
+#[derive(Debug, Clone, Copy)]
+pub struct Solver<const N: usize> {
+    /// Time reached.
+    pub t: f64,
+    /// State there.
+    pub y: [f64; N],
+    slope: [f64; N],
+    step: f64,
+    tolerance: Tolerance,
+}
+
+/// A step that was taken, with the polynomial through it.
+#[derive(Debug, Clone, Copy)]
+pub struct Step<const N: usize> {
+    /// Time at its start.
+    pub t0: f64,
+    /// Time at its end.
+    pub t1: f64,
+    /// State at its start.
+    pub y0: [f64; N],
+    /// State at its end.
+    pub y1: [f64; N],
+    /// Length of the step the polynomial belongs to; [`Step::until`] leaves it as it was.
+    h: f64,
+    dense: [[f64; N]; 4],
+}
+
+/// The step had to shrink to nothing: f isn't finite or jumps where no knot was given. The time
+/// reached.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StepFailed(pub f64);
+
+impl<const N: usize> Solver<N> {
+    /// Starts at time `t` and state `y`; `step` is a first guess of the step's length.
+    pub fn new(f: impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: [f64; N], step: f64, tolerance: Tolerance) -> Self {
+        Self { t, y, slope: f(t, &y), step, tolerance }
+    }
+
+    /// Looks at f anew: after a knot, or after the caller changed `t` or `y`.
+    pub fn restart(&mut self, f: impl Fn(f64, &[f64; N]) -> [f64; N]) {
+        self.slope = f(self.t, &self.y);
+    }
+
+    /// Takes one step that ends at `end` or before it.
+    ///
+    /// Source: Dormand & Prince, J. Comp. Appl. Math. 6 (1980); dense output by Hairer, Nørsett &
+    /// Wanner, Solving Ordinary Differential Equations I, II.6 (both from memory).
+    pub fn step_to(&mut self, f: impl Fn(f64, &[f64; N]) -> [f64; N], end: f64) -> Result<Step<N>, StepFailed> {
+        let mut rejected = false;
+        loop {
+            let left = end - self.t;
+            // A step that would leave a sliver before the knot is stretched to reach it.
+            let last = self.step * 1.01 >= left;
+            let h = if last { left } else { self.step };
+            let least = 4.0 * f64::EPSILON * self.t.abs().max(f64::MIN_POSITIVE);
+            if h.is_nan() || h <= least {
+                if last && left >= 0.0 {
+                    return Ok(self.stand_still(end));
+                }
+                return Err(StepFailed(self.t));
+            }
+            let trial = Trial::take(&f, self.t, &self.y, &self.slope, h);
+            let error = trial.error(&self.y, self.tolerance);
+            if error <= 1.0 {
+                let t1 = if last { end } else { self.t + h };
+                let step = trial.into_step(self.t, t1, self.y);
+                let growth = (0.9 * error.powf(-0.2)).clamp(0.2, if rejected { 1.0 } else { 5.0 });
+                // A step cut short by the knot says nothing against the longer one in hand.
+                let next = h * growth;
+                self.step = if last { next.max(self.step) } else { next };
+                self.slope = step.1;
+                self.t = t1;
+                self.y = step.0.y1;
+                return Ok(step.0);
+            }
+            // A NaN error fails the comparison above and shrinks the step most.
+            rejected = true;
+            self.step = h * (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
+            if error.is_nan() {
+                self.step = 0.1 * h;
+            }
+        }
+    }
+
+    /// The empty step between two knots closer than the clock can tell apart.
+    fn stand_still(&mut self, end: f64) -> Step<N> {
+        let step = Step { t0: self.t, t1: end, y0: self.y, y1: self.y, h: 0.0, dense: [[0.0; N]; 4] };
+        self.t = end;
+        step
+    }
+}
+
+impl<const N: usize> Step<N> {
+    /// The state at `t` within the step, to fourth order.
+    pub fn at(&self, t: f64) -> [f64; N] {
+        let u = if self.h > 0.0 { (t - self.t0) / self.h } else { 1.0 };
+        let v = 1.0 - u;
+        let mut y = [0.0; N];
+        for (i, y) in y.iter_mut().enumerate() {
+            let d = &self.dense;
+            *y = self.y0[i] + u * (d[0][i] + v * (d[1][i] + u * (d[2][i] + v * d[3][i])));
+        }
+        y
+    }
+
+    /// The same step ended at `t` within it.
+    pub fn until(&self, t: f64) -> Self {
+        Self { t1: t, y1: self.at(t), ..*self }
+    }
+
+    /// The time within the step at which `event` of time and state changes sign, if its values at
+    /// the step's ends do.
+    pub fn root(&self, event: impl Fn(f64, &[f64; N]) -> f64) -> Option<f64> {
+        bracketed(self.t0, self.t1, |t| event(t, &self.at(t)))
+    }
+}
+
+/// One evaluation of the pair: the new state and all slopes.
+struct Trial<const N: usize> {
+    h: f64,
+    y1: [f64; N],
+    k: [[f64; N]; 7],
+}
+
+impl<const N: usize> Trial<N> {
+    #[inline]
+    fn take(f: &impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: &[f64; N], slope: &[f64; N], h: f64) -> Self {
+        let mut k = [[0.0; N]; 7];
+        k[0] = *slope;
+        for stage in 1..7 {
+            let mut at = *y;
+            for (i, at) in at.iter_mut().enumerate() {
+                let mut sum = 0.0;
+                for (j, a) in A[stage - 1].iter().enumerate().take(stage) {
+                    sum += a * k[j][i];
+                }
+                *at += h * sum;
+            }
+            k[stage] = f(t + C[stage - 1] * h, &at);
+            if stage == 6 {
+                return Self { h, y1: at, k };
+            }
+        }
+        Self { h, y1: *y, k }
+    }
+
+    fn error(&self, y0: &[f64; N], tolerance: Tolerance) -> f64 {
+        let mut sum = 0.0;
+        for (i, y0) in y0.iter().enumerate() {
+            let scale = tolerance.absolute + tolerance.relative * y0.abs().max(self.y1[i].abs());
+            let e = self.h * self.weighted(&E, i) / scale;
+            sum += e * e;
+        }
+        (sum / N as f64).sqrt()
+    }
+
+    fn weighted(&self, weights: &[f64; 7], i: usize) -> f64 {
+        weights.iter().zip(&self.k).map(|(w, k)| w * k[i]).sum()
+    }
+
+    fn into_step(self, t0: f64, t1: f64, y0: [f64; N]) -> (Step<N>, [f64; N]) {
+        let mut dense = [[0.0; N]; 4];
+        for i in 0..N {
+            let rise = self.y1[i] - y0[i];
+            let bend = self.h * self.k[0][i] - rise;
+            dense[0][i] = rise;
+            dense[1][i] = bend;
+            dense[2][i] = rise - self.h * self.k[6][i] - bend;
+            dense[3][i] = self.h * self.weighted(&D, i);
+        }
+        let step = Step { t0, t1, y0, y1: self.y1, h: self.h, dense };
+        (step, self.k[6])
+    }
+}
+
+const C: [f64; 6] = [0.2, 0.3, 0.8, 8.0 / 9.0, 1.0, 1.0];
+const A: [[f64; 6]; 6] = [
+    [0.2, 0.0, 0.0, 0.0, 0.0, 0.0],
+    [3.0 / 40.0, 9.0 / 40.0, 0.0, 0.0, 0.0, 0.0],
+    [44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0, 0.0, 0.0, 0.0],
+    [19372.0 / 6561.0, -25360.0 / 2187.0, 64448.0 / 6561.0, -212.0 / 729.0, 0.0, 0.0],
+    [9017.0 / 3168.0, -355.0 / 33.0, 46732.0 / 5247.0, 49.0 / 176.0, -5103.0 / 18656.0, 0.0],
+    [35.0 / 384.0, 0.0, 500.0 / 1113.0, 125.0 / 192.0, -2187.0 / 6784.0, 11.0 / 84.0],
+];
+/// Fifth-order weights minus fourth-order weights.
+const E: [f64; 7] =
+    [71.0 / 57600.0, 0.0, -71.0 / 16695.0, 71.0 / 1920.0, -17253.0 / 339200.0, 22.0 / 525.0, -1.0 / 40.0];
+/// Weights of the dense output's fourth term.
+const D: [f64; 7] = [
+    -12715105075.0 / 11282082432.0,
+    0.0,
+    87487479700.0 / 32700410799.0,
+    -10690763975.0 / 1880347072.0,
+    701980252875.0 / 199316789632.0,
+    -1453857185.0 / 822651844.0,
+    69997945.0 / 29380423.0,
+];
