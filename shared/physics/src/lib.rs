@@ -28,3 +28,4 @@ pub mod ode;
 pub mod quadrature;
 pub mod roots;
 pub mod section;
+mod wall;

@@ -104,6 +104,33 @@ impl NoseShape {
         self.outline(x, length, base_radius).0
     }
 
+    /// The second derivative d²r/dx² in 1/m at `x` m behind the tip; not above 0, and infinite at
+    /// some tips.
+    pub fn bend(self, x: f64, length: f64, base_radius: f64) -> f64 {
+        let (l, r) = (length, base_radius);
+        let t = (x / l).clamp(0.0, 1.0);
+        let scale = r / (l * l);
+        match self {
+            Self::Cone => 0.0,
+            Self::Ogive => {
+                let rho = (r * r + l * l) / (2.0 * r);
+                let ahead = l - t * l;
+                let height = (rho * rho - ahead * ahead).max(0.0).sqrt();
+                -(rho / height) * (rho / height) / height
+            }
+            Self::Ellipsoid => -scale / (t * (2.0 - t)).powf(1.5),
+            Self::Parabola { k } => -2.0 * k * scale / (2.0 - k),
+            Self::Power { n } => scale * n * (n - 1.0) * t.powf(n - 2.0),
+            Self::Haack { c } => {
+                // From (r²)'' = 2 r'² + 2 r r''.
+                let (y, slope) = haack(c, t, l, r);
+                let (sin, cos) = (2.0 * t.sqrt().asin()).sin_cos();
+                let square = 4.0 * r * scale / PI * (2.0 * cos + 3.0 * c * (cos * cos - sin * sin)) / sin;
+                (0.5 * square - slope * slope) / y
+            }
+        }
+    }
+
     /// Whether the outline starts at the tip with an infinite slope.
     pub fn is_blunt(self) -> bool {
         match self {

@@ -152,68 +152,38 @@ impl Section {
 
     /// Mass properties of the solid piece for a `density` in kg/m³; stations from its fore end.
     pub fn solid(&self, density: f64) -> MassProps {
-        self.body_of_revolution(density, |r, _| (r, 0.0))
+        from_moments(density, self.moments())
     }
 
-    /// Mass properties of a wall of even `thickness` m, without end caps, for a `density` in kg/m³.
+    /// Mass properties of a wall of even `thickness` m, measured square to the outer surface, for a
+    /// `density` in kg/m³; no end caps. Where the wall reaches the axis the piece is solid.
     ///
-    /// The thickness is measured square to the outer surface: where that surface slopes by dr/dx
-    /// the wall's cut across the axis is thickness·√(1 + (dr/dx)²), and where the cut reaches the
-    /// axis (near a tip) the piece is solid. This is exact for cylinders, cones and frusta and off
-    /// by the order of (thickness / radius of curvature)² elsewhere.
+    /// A nose's hollow is bounded by the surface parallel to the outside, exact for every shape
+    /// whose bend is sharpest at the tip. A taper's wall, cut across the axis, is
+    /// thickness·√(1 + (dr/dx)²): exact for cylinders and frusta, off by the order of
+    /// (thickness / arc radius)² for ogive tapers.
     pub fn walled(&self, thickness: f64, density: f64) -> MassProps {
         if thickness <= 0.0 {
             return MassProps::ZERO;
         }
-        self.body_of_revolution(density, |r, slope| (r, (r - thickness * slope.hypot(1.0)).max(0.0)))
+        let mut rest = self.moments();
+        for (rest, hollow) in rest.iter_mut().zip(crate::wall::hollow(self, thickness)) {
+            *rest -= hollow;
+        }
+        from_moments(density, rest)
     }
 
-    /// Integrates rings between the outer and inner radius that `rings` gives from the outer
-    /// radius and slope. The range is cut where the hollow begins and ends, so that every piece of
-    /// the integrand is smooth.
-    fn body_of_revolution(&self, density: f64, rings: impl Fn(f64, f64) -> (f64, f64)) -> MassProps {
-        let at = |x: f64| {
-            let (r, slope) = self.outline_at(x);
-            rings(r, slope)
-        };
-        let hollow = |s: f64| at(self.station(s).0).1 > 0.0;
-        let mut cuts = vec![0.0];
-        for i in 0..CUT_SEARCH {
-            let left = f64::from(i) / f64::from(CUT_SEARCH);
-            let right = f64::from(i + 1) / f64::from(CUT_SEARCH);
-            if hollow(left) != hollow(right) {
-                cuts.push(edge(left, right, &hollow));
-            }
-        }
-        cuts.push(1.0);
-        let mut sum = [0.0; 4];
-        for pair in cuts.windows(2) {
-            let part = self.integrate_over(pair[0], pair[1], |x, dx| {
-                let (outer, inner) = at(x);
-                let (outer2, inner2) = (outer * outer, inner * inner);
-                let ring = PI * (outer2 - inner2) * dx;
-                [ring, ring * x, ring * x * x, 0.5 * ring * (outer2 + inner2)]
-            });
-            for (total, part) in sum.iter_mut().zip(part) {
-                *total += part;
-            }
-        }
-        let [volume, first, second, axial] = sum;
-        if volume <= 0.0 {
-            return MassProps::ZERO;
-        }
-        let x = first / volume;
-        // For rings, the transverse inertia about their own plane is half the axial one.
-        MassProps {
-            mass: density * volume,
-            x,
-            i_axial: density * axial,
-            i_transverse: density * (0.5 * axial + second - first * x),
-        }
+    fn moments(&self) -> Moments {
+        self.integrate_over(0.0, 1.0, |x, dx| disc_moments(x, dx, self.radius(x)))
     }
 
     /// Integrates over x, in a variable s from 0 to 1 that [`Section::station`] spreads along it.
-    fn integrate_over<const N: usize>(&self, from: f64, to: f64, f: impl Fn(f64, f64) -> [f64; N]) -> [f64; N] {
+    pub(crate) fn integrate_over<const N: usize>(
+        &self,
+        from: f64,
+        to: f64,
+        f: impl Fn(f64, f64) -> [f64; N],
+    ) -> [f64; N] {
         let panels = match self.outline {
             Outline::Straight => 1,
             Outline::Nose(_) | Outline::Arc => CURVED_PANELS,
@@ -229,7 +199,7 @@ impl Section {
     /// Blunt tips and the Haack series' base have fractional powers in x that spoil quadrature.
     /// The map s⁴(35 − 84s + 70s² − 20s³) is flat to third order at both ends and turns them into
     /// smooth functions of s.
-    fn station(&self, s: f64) -> (f64, f64) {
+    pub(crate) fn station(&self, s: f64) -> (f64, f64) {
         match self.outline {
             Outline::Straight => (s * self.length, self.length),
             Outline::Nose(_) | Outline::Arc => {
@@ -244,7 +214,7 @@ impl Section {
     }
 
     /// Outer radius in m and slope at `x` m.
-    fn outline_at(&self, x: f64) -> (f64, f64) {
+    pub(crate) fn outline_at(&self, x: f64) -> (f64, f64) {
         let (fore, aft, length) = (self.fore_radius, self.aft_radius, self.length);
         match self.outline {
             Outline::Nose(shape) => shape.outline(x, length, aft),
@@ -272,19 +242,28 @@ enum Outline {
 }
 
 const CURVED_PANELS: u32 = 4;
-const CUT_SEARCH: u32 = 16;
 
-/// Where `inside` changes between `left` and `right`, by halving to the last bit.
-fn edge(left: f64, right: f64, inside: &impl Fn(f64) -> bool) -> f64 {
-    let (mut left, mut right) = (left, right);
-    let at_left = inside(left);
-    for _ in 0..60 {
-        let middle = 0.5 * (left + right);
-        if inside(middle) == at_left {
-            left = middle;
-        } else {
-            right = middle;
-        }
+/// ∫ over a body of revolution of unit density: volume, its first and second moments in x, and its
+/// moment of inertia about the axis.
+pub(crate) type Moments = [f64; 4];
+
+/// The moments of a disc of radius `r` m at station `x` m, `dx` m thick.
+pub(crate) fn disc_moments(x: f64, dx: f64, r: f64) -> Moments {
+    let r2 = r * r;
+    let disc = PI * r2 * dx;
+    [disc, disc * x, disc * x * x, 0.5 * disc * r2]
+}
+
+fn from_moments(density: f64, [volume, first, second, axial]: Moments) -> MassProps {
+    if volume <= 0.0 {
+        return MassProps::ZERO;
     }
-    0.5 * (left + right)
+    let x = first / volume;
+    // A disc's transverse inertia in its own plane is half its axial one.
+    MassProps {
+        mass: density * volume,
+        x,
+        i_axial: density * axial,
+        i_transverse: density * (0.5 * axial + second - first * x),
+    }
 }
