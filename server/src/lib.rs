@@ -1,1 +1,27 @@
-//! Placeholder.
+//! The language server: what editors talk to.
+//!
+//! One state thread owns the open documents. Every handler's first statement is a plain send to it, so texts change in
+//! the order in which the editor sent them. A worker thread analyses fixed snapshots and always takes the newest text.
+//! Diagnostics are pushed, to every client, and never pulled: a design changes when a file that it uses changes, and
+//! then the server knows before the editor could think of asking.
+//!
+//! To add a request, write a file beside `hover.rs` that takes a [`view::View`] and gives the answer, name it in
+//! `backend.rs`, and announce it in `terms.rs`.
+
+mod actions;
+mod backend;
+mod diagnostics;
+mod document;
+mod files;
+mod frame;
+mod hover;
+mod outbox;
+mod position;
+mod serve;
+mod state;
+mod terms;
+mod view;
+mod watch;
+mod worker;
+
+pub use serve::{run, serve, serve_with, Analyze, Ending};

@@ -1,0 +1,102 @@
+//! The protocol's requests, each given to the file that answers it.
+
+use crate::document::Answer;
+use crate::outbox::Outbox;
+use crate::serve::Analyze;
+use crate::state::{self, Event};
+use crate::terms::{folders, Terms};
+use crate::{actions, hover, watch};
+use lsp_types::*;
+use std::future::Future;
+use std::sync::mpsc::Sender;
+use std::sync::OnceLock;
+use tokio::sync::oneshot;
+use tower_lsp::jsonrpc::Result;
+use tower_lsp::{async_trait, Client, LanguageServer};
+
+/// One client's server.
+pub struct Backend {
+    client: Client,
+    events: Sender<Event>,
+    terms: OnceLock<Terms>,
+}
+
+impl Backend {
+    /// A server with a state thread of its own.
+    pub fn start(client: Client, outbox: Outbox, analyze: Analyze) -> Backend {
+        Backend { client, events: state::start(outbox, analyze), terms: OnceLock::new() }
+    }
+
+    fn send(&self, event: Event) {
+        // Without a state thread the process is ending.
+        let _ = self.events.send(event);
+    }
+
+    /// Ask for what is known about the newest text. The question is sent at once, the answer may be waited for.
+    fn view(&self, uri: Url) -> impl Future<Output = Answer> {
+        let (reply, answer) = oneshot::channel();
+        self.send(Event::Ask(uri, reply));
+        async { answer.await.unwrap_or(Ok(None)) }
+    }
+}
+
+impl Drop for Backend {
+    fn drop(&mut self) {
+        self.send(Event::Stop);
+    }
+}
+
+#[async_trait]
+impl LanguageServer for Backend {
+    async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        let terms = Terms::agreed(&params.capabilities);
+        self.send(Event::Start(terms, folders(&params)));
+        let terms = self.terms.get_or_init(|| terms);
+        Ok(InitializeResult {
+            capabilities: terms.capabilities(),
+            server_info: Some(ServerInfo { name: "finwright".into(), version: Some(env!("CARGO_PKG_VERSION").into()) }),
+        })
+    }
+
+    async fn initialized(&self, _: InitializedParams) {
+        if self.terms.get().is_some_and(|terms| terms.watches) {
+            watch::register(self.client.clone());
+        }
+    }
+
+    async fn shutdown(&self) -> Result<()> {
+        Ok(())
+    }
+
+    async fn did_open(&self, params: DidOpenTextDocumentParams) {
+        self.send(Event::Open(params.text_document));
+    }
+
+    async fn did_change(&self, params: DidChangeTextDocumentParams) {
+        self.send(Event::Change(params));
+    }
+
+    async fn did_close(&self, params: DidCloseTextDocumentParams) {
+        self.send(Event::Close(params.text_document.uri));
+    }
+
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        let uris = params.changes.into_iter().map(|change| change.uri);
+        self.send(Event::Disk(uris.collect()));
+    }
+
+    async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {
+        self.send(Event::Folders(params.event));
+    }
+
+    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
+        let view = self.view(text_document.uri).await?;
+        Ok(view.and_then(|view| hover::answer(&view, position)))
+    }
+
+    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
+        let view = self.view(params.text_document.uri).await?;
+        Ok(view.map(|view| actions::answer(&view, params.range, &params.context)))
+    }
+}

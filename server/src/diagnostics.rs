@@ -1,0 +1,79 @@
+//! Findings as an editor shows them.
+
+use crate::view::View;
+use finwright_checks::{Finding, Level};
+use lsp_types::*;
+
+/// More than that in one file helps nobody, and some editors get slow.
+pub const SHOWN: usize = 128;
+
+/// All diagnostics of a document.
+pub fn diagnostics(view: &View) -> Vec<Diagnostic> {
+    if let Err(reason) = &view.analysis {
+        return vec![general(DiagnosticSeverity::WARNING, reason.clone())];
+    }
+    let mut findings: Vec<_> = view.findings().iter().collect();
+    let rest = findings.len().saturating_sub(SHOWN);
+    if rest > 0 {
+        // What gets left out is what matters least.
+        findings.sort_by_key(|finding| finding.level);
+        findings.truncate(SHOWN);
+    }
+    let mut all: Vec<_> = findings.into_iter().map(|finding| diagnostic(view, finding)).collect();
+    if rest > 0 {
+        all.push(general(DiagnosticSeverity::INFORMATION, format!("and {rest} more")));
+    }
+    all
+}
+
+/// One finding.
+pub fn diagnostic(view: &View, finding: &Finding) -> Diagnostic {
+    let severity = match finding.level {
+        Level::Error => DiagnosticSeverity::ERROR,
+        Level::Warning => DiagnosticSeverity::WARNING,
+        Level::Note => DiagnosticSeverity::INFORMATION,
+    };
+    Diagnostic {
+        range: view.range(view.shown_at(finding)),
+        severity: Some(severity),
+        code: Some(NumberOrString::String(finding.rule.into())),
+        source: Some(SOURCE.into()),
+        message: message(finding),
+        related_information: related(view, finding),
+        ..Diagnostic::default()
+    }
+}
+
+const SOURCE: &str = "finwright";
+
+/// What is wrong comes first: many editors show the first line alone.
+fn message(finding: &Finding) -> String {
+    let mut message = finding.message.clone();
+    for (word, text) in [("why", &finding.why), ("fix", &finding.help)] {
+        if !text.is_empty() {
+            message += &format!("\n{word}: {text}");
+        }
+    }
+    message
+}
+
+/// The labels, and the true place of a finding that is shown elsewhere.
+fn related(view: &View, finding: &Finding) -> Option<Vec<DiagnosticRelatedInformation>> {
+    if !view.terms.related {
+        return None;
+    }
+    let itself = (finding.place.file.0 != 0).then_some((finding.place, "it stands here"));
+    let labels = finding.labels.iter().map(|label| (label.place, label.text.as_str()));
+    let all: Vec<_> = itself
+        .into_iter()
+        .chain(labels)
+        .filter_map(|(place, text)| {
+            Some(DiagnosticRelatedInformation { location: view.location(place)?, message: text.into() })
+        })
+        .collect();
+    (!all.is_empty()).then_some(all)
+}
+
+fn general(severity: DiagnosticSeverity, message: String) -> Diagnostic {
+    Diagnostic { severity: Some(severity), source: Some(SOURCE.into()), message, ..Diagnostic::default() }
+}

@@ -1,0 +1,137 @@
+//! The server on a pair of streams: messages in, messages out, and how it ends.
+
+use crate::backend::Backend;
+use crate::frame::{read_frame, Frame, Message};
+use crate::outbox::{outbox, Outbox};
+use finwright_checks::{Analysis, Snapshot};
+use futures_util::{FutureExt, SinkExt, StreamExt};
+use std::future::poll_fn;
+use std::panic::AssertUnwindSafe;
+use std::process::ExitCode;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::Arc;
+use std::time::Duration;
+use tokio::io::{AsyncRead, AsyncWrite, BufReader};
+use tower::Service;
+use tower_lsp::jsonrpc::{Error, Request, Response};
+use tower_lsp::LspService;
+
+/// The function that the server answers from; [`finwright_checks::analyze`] outside tests.
+pub type Analyze = fn(&Snapshot) -> Analysis;
+
+/// How a conversation came to its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    /// The client asked for it in due form, with `shutdown`.
+    Proper,
+    /// The client left without a word.
+    Abrupt,
+}
+
+impl From<Ending> for ExitCode {
+    fn from(ending: Ending) -> ExitCode {
+        match ending {
+            Ending::Proper => ExitCode::SUCCESS,
+            Ending::Abrupt => ExitCode::FAILURE,
+        }
+    }
+}
+
+/// Serve one client on standard input and output until it says `exit` or closes its end.
+pub fn run() -> std::io::Result<ExitCode> {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_time().build()?;
+    let ending = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    // The thread that reads standard input may wait for ever: a client may keep its end open after `exit`.
+    runtime.shutdown_background();
+    Ok(ending.into())
+}
+
+/// Serve one client on the given streams until it says `exit` or closes its end.
+pub async fn serve<I, O>(input: I, output: O) -> Ending
+where
+    I: AsyncRead + Unpin,
+    O: AsyncWrite + Unpin + Send + 'static,
+{
+    serve_with(finwright_checks::analyze, input, output).await
+}
+
+/// As [`serve`], with another analysis.
+pub async fn serve_with<I, O>(analyze: Analyze, input: I, output: O) -> Ending
+where
+    I: AsyncRead + Unpin,
+    O: AsyncWrite + Unpin + Send + 'static,
+{
+    let (outbox, outgoing) = outbox();
+    let writer = tokio::spawn(outgoing.write(output));
+    let (mut service, socket) = LspService::new(|client| Backend::start(client, outbox.clone(), analyze));
+    let (mut to_client, mut from_client) = socket.split();
+    let forward = tokio::spawn({
+        let outbox = outbox.clone();
+        async move {
+            while let Some(request) = to_client.next().await {
+                outbox.send(&request);
+            }
+        }
+    });
+
+    let proper = Arc::new(AtomicBool::new(false));
+    let mut input = BufReader::new(input);
+    while let Some(frame) = read_frame(&mut input).await {
+        match frame.and_then(Frame::parse) {
+            Ok(Message::Request(request)) if request.method() == "exit" => break,
+            Ok(Message::Request(request)) => {
+                if poll_fn(|context| service.poll_ready(context)).await.is_err() {
+                    break;
+                }
+                answer(&outbox, &proper, &mut service, request);
+            }
+            Ok(Message::Response(response)) => {
+                if from_client.send(response).await.is_err() {
+                    break;
+                }
+            }
+            Err((id, error)) => outbox.send(&Response::from_error(id, error)),
+        }
+    }
+
+    // What was answered is still written, but nothing that hangs may keep the process alive.
+    forward.abort();
+    drop((outbox, service));
+    let _ = tokio::time::timeout(Duration::from_secs(1), writer).await;
+    match proper.load(Ordering::Acquire) {
+        true => Ending::Proper,
+        false => Ending::Abrupt,
+    }
+}
+
+/// Start a handler and take it as far as it goes without waiting, so that what it sends to the state thread keeps the
+/// order of arrival; the rest of it runs beside the others.
+fn answer(outbox: &Outbox, proper: &Arc<AtomicBool>, service: &mut LspService<Backend>, request: Request) {
+    let (outbox, proper) = (outbox.clone(), proper.clone());
+    let shutdown = request.method() == "shutdown";
+    let id = request.id().cloned();
+    let handler = AssertUnwindSafe(service.call(request)).catch_unwind();
+    let mut whole = Box::pin(async move {
+        let response = match handler.await {
+            Ok(response) => response.ok().flatten(),
+            Err(_) => id.map(|id| Response::from_error(id, broken())),
+        };
+        if let Some(response) = response {
+            if shutdown && response.is_ok() {
+                proper.store(true, Ordering::Release);
+            }
+            outbox.send(&response);
+        }
+    });
+    if whole.as_mut().now_or_never().is_none() {
+        tokio::spawn(whole);
+    }
+}
+
+fn broken() -> Error {
+    Error {
+        message: "this request failed inside finwright, which is a fault of ours; the next ones are not affected"
+            .into(),
+        ..Error::internal_error()
+    }
+}

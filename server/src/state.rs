@@ -1,0 +1,250 @@
+//! The one thread that owns the open documents. It does nothing that takes long, and it never waits for the client.
+
+use crate::document::{Answer, Document};
+use crate::files::{real_path, Buffer, Buffers, ProjectFiles};
+use crate::outbox::Outbox;
+use crate::serve::Analyze;
+use crate::terms::Terms;
+use crate::worker::{self, Done, Job};
+use lsp_types::notification::PublishDiagnostics;
+use lsp_types::*;
+use std::collections::{BTreeSet, HashMap};
+use std::path::PathBuf;
+use std::sync::mpsc::{channel, Receiver, Sender};
+use std::sync::Arc;
+use tokio::sync::oneshot;
+
+/// What can happen to the state.
+pub enum Event {
+    /// Client and server have agreed.
+    Start(Terms, Vec<Url>),
+    /// Folders joined or left the workspace.
+    Folders(WorkspaceFoldersChangeEvent),
+    /// A document was opened.
+    Open(TextDocumentItem),
+    /// A document was edited.
+    Change(DidChangeTextDocumentParams),
+    /// A document was closed.
+    Close(Url),
+    /// Files changed on disk.
+    Disk(Vec<Url>),
+    /// A request wants to know what is known about the newest text of a document.
+    Ask(Url, oneshot::Sender<Answer>),
+    /// An analysis is finished.
+    Done(Done),
+    /// The conversation is over.
+    Stop,
+}
+
+/// Start the thread. It ends with [`Event::Stop`].
+pub fn start(outbox: Outbox, analyze: Analyze) -> Sender<Event> {
+    let (sender, events) = channel();
+    let results = sender.clone();
+    std::thread::spawn(move || {
+        let jobs = worker::start(analyze, move |done| {
+            // No state thread means that the conversation is over.
+            let _ = results.send(Event::Done(done));
+        });
+        let state = State {
+            outbox,
+            jobs,
+            terms: Terms::agreed(&ClientCapabilities::default()),
+            folders: Vec::new(),
+            documents: HashMap::new(),
+            generation: 0,
+            dirty: BTreeSet::new(),
+        };
+        state.run(events);
+    });
+    sender
+}
+
+struct State {
+    outbox: Outbox,
+    jobs: Sender<Job>,
+    terms: Terms,
+    folders: Vec<PathBuf>,
+    documents: HashMap<Url, Document>,
+    generation: u64,
+    dirty: BTreeSet<Url>,
+}
+
+impl State {
+    fn run(mut self, events: Receiver<Event>) {
+        while let Ok(event) = events.recv() {
+            // Everything that has arrived is taken in before an analysis is asked for: a burst of edits costs one.
+            for event in std::iter::once(event).chain(events.try_iter()) {
+                match event {
+                    Event::Stop => return,
+                    other => self.take(other),
+                }
+            }
+            self.send_jobs();
+        }
+    }
+
+    fn take(&mut self, event: Event) {
+        match event {
+            Event::Start(terms, folders) => {
+                self.terms = terms;
+                self.folders = folders.iter().filter_map(folder_path).collect();
+            }
+            Event::Folders(change) => self.change_folders(change),
+            Event::Open(item) => self.open(item),
+            Event::Change(params) => self.change(params),
+            Event::Close(uri) => self.close(uri),
+            Event::Disk(uris) => {
+                let paths = uris.iter().filter_map(|uri| uri.to_file_path().ok());
+                paths.for_each(|path| self.touch(&real_path(&path)));
+            }
+            Event::Ask(uri, reply) => self.ask(uri, reply),
+            Event::Done(done) => self.finish(done),
+            Event::Stop => {}
+        }
+    }
+
+    fn open(&mut self, item: TextDocumentItem) {
+        let path = path_of(&item.uri);
+        let document = Document::new(path.clone(), item.version, item.text);
+        if let Some(mut older) = self.documents.insert(item.uri.clone(), document) {
+            older.reply_waiting(|| Err(tower_lsp::jsonrpc::Error::content_modified()));
+        }
+        self.stale(&item.uri);
+        self.touch(&path);
+    }
+
+    fn change(&mut self, params: DidChangeTextDocumentParams) {
+        let VersionedTextDocumentIdentifier { uri, version } = params.text_document;
+        let Some(document) = self.documents.get_mut(&uri) else {
+            return;
+        };
+        document.edit(self.terms.encoding, version, params.content_changes);
+        let path = document.path.clone();
+        self.stale(&uri);
+        self.touch(&path);
+    }
+
+    fn close(&mut self, uri: Url) {
+        let Some(mut document) = self.documents.remove(&uri) else {
+            return;
+        };
+        document.reply_waiting(|| Ok(None));
+        self.dirty.remove(&uri);
+        self.publish(uri, Vec::new(), None);
+        self.touch(&document.path);
+    }
+
+    fn ask(&mut self, uri: Url, reply: oneshot::Sender<Answer>) {
+        let Some(document) = self.documents.get_mut(&uri) else {
+            let _ = reply.send(Ok(None));
+            return;
+        };
+        match document.current_view().cloned() {
+            Some(view) => {
+                let _ = reply.send(Ok(Some(view)));
+            }
+            None => document.waiting.push(reply),
+        }
+    }
+
+    /// Take in a result, unless the text has moved on; then a newer result is on its way.
+    fn finish(&mut self, done: Done) {
+        let uri = done.view.uri.clone();
+        let Some(document) = self.documents.get_mut(&uri) else {
+            return;
+        };
+        if document.generation != done.view.generation {
+            return;
+        }
+        document.uses = done.uses;
+        document.view = Some(done.view.clone());
+        document.reply_waiting(|| Ok(Some(done.view.clone())));
+        self.publish(uri, done.diagnostics, Some(done.view.version));
+    }
+
+    fn change_folders(&mut self, change: WorkspaceFoldersChangeEvent) {
+        let gone: Vec<_> = change.removed.iter().filter_map(|folder| folder_path(&folder.uri)).collect();
+        self.folders.retain(|folder| !gone.contains(folder));
+        self.folders.extend(change.added.iter().filter_map(|folder| folder_path(&folder.uri)));
+        let all: Vec<_> = self.documents.keys().cloned().collect();
+        all.iter().for_each(|uri| self.stale(uri));
+    }
+
+    /// The file at this path is another one now, so the documents that use it have to be looked at again.
+    fn touch(&mut self, path: &PathBuf) {
+        let users: Vec<_> = self
+            .documents
+            .iter()
+            .filter(|(_, document)| document.uses.contains(path))
+            .map(|(uri, _)| uri.clone())
+            .collect();
+        users.iter().for_each(|uri| self.stale(uri));
+    }
+
+    fn stale(&mut self, uri: &Url) {
+        if let Some(document) = self.documents.get_mut(uri) {
+            self.generation += 1;
+            document.generation = self.generation;
+            self.dirty.insert(uri.clone());
+        }
+    }
+
+    fn send_jobs(&mut self) {
+        if self.dirty.is_empty() {
+            return;
+        }
+        let buffers = Arc::new(self.buffers());
+        // The document that was just edited has the highest generation, and its reader is waiting.
+        let mut stale: Vec<_> = std::mem::take(&mut self.dirty)
+            .into_iter()
+            .filter_map(|uri| Some((self.documents.get(&uri)?, uri)))
+            .collect();
+        stale.sort_by_key(|(document, _)| document.generation);
+        for (document, uri) in stale {
+            let files = ProjectFiles::new(buffers.clone(), self.folders_for(&uri, document));
+            let job = Job {
+                uri,
+                version: document.version,
+                generation: document.generation,
+                path: document.path.clone(),
+                text: document.text.clone(),
+                rope: document.rope.clone(),
+                files: Arc::new(files),
+                terms: self.terms,
+            };
+            let _ = self.jobs.send(job);
+        }
+    }
+
+    fn buffers(&self) -> Buffers {
+        let buffer = |(uri, document): (&Url, &Document)| {
+            let buffer = Buffer { uri: uri.clone(), version: document.version, text: document.text.clone() };
+            (document.path.clone(), buffer)
+        };
+        self.documents.iter().map(buffer).collect()
+    }
+
+    /// Where a document may read: in the workspace, or in its own folder when it lies outside of it.
+    fn folders_for(&self, uri: &Url, document: &Document) -> Vec<PathBuf> {
+        if self.folders.iter().any(|folder| document.path.starts_with(folder)) {
+            return self.folders.clone();
+        }
+        match uri.to_file_path() {
+            Ok(_) => document.path.parent().map(PathBuf::from).into_iter().collect(),
+            Err(()) => Vec::new(),
+        }
+    }
+
+    fn publish(&self, uri: Url, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
+        let params = PublishDiagnosticsParams::new(uri, diagnostics, version);
+        self.outbox.notify::<PublishDiagnostics>(&params);
+    }
+}
+
+fn folder_path(uri: &Url) -> Option<PathBuf> {
+    uri.to_file_path().ok().map(|path| real_path(&path))
+}
+
+fn path_of(uri: &Url) -> PathBuf {
+    folder_path(uri).unwrap_or_else(|| PathBuf::from(uri.as_str()))
+}

@@ -1,0 +1,129 @@
+//! What requests are answered from: one analysed state of one document, which never changes.
+
+use crate::files::ProjectFiles;
+use crate::position;
+use crate::terms::Terms;
+use finwright_checks::{Analysis, Finding};
+use finwright_grammar::{FileId, Place, Span};
+use lsp_types::{Location, Position, Range, Url};
+use ropey::Rope;
+use std::sync::OnceLock;
+
+/// One analysed state of a document.
+pub struct View {
+    /// The document's name.
+    pub uri: Url,
+    /// The version that was analysed.
+    pub version: i32,
+    /// The state that was analysed; see [`crate::document::Document::generation`].
+    pub generation: u64,
+    /// What was agreed with the client.
+    pub terms: Terms,
+    /// What the analysis gave, or in plain words why there is none.
+    pub analysis: Result<Analysis, String>,
+    sources: Vec<SourceView>,
+}
+
+/// One of the texts of an analysis, as the editor knows it.
+pub struct SourceView {
+    /// Its name, unless it's built in.
+    pub uri: Option<Url>,
+    /// Its version, where it's open.
+    pub version: Option<i32>,
+    rope: OnceLock<Rope>,
+}
+
+impl View {
+    /// The view of a document that couldn't be analysed.
+    pub fn without_analysis(
+        (uri, version, generation): (Url, i32, u64),
+        terms: Terms,
+        rope: Rope,
+        reason: String,
+    ) -> View {
+        let sources = vec![SourceView::open(uri.clone(), version, rope)];
+        View { uri, version, generation, terms, analysis: Err(reason), sources }
+    }
+
+    /// The view of an analysed document.
+    pub fn new(
+        (uri, version, generation): (Url, i32, u64),
+        terms: Terms,
+        rope: Rope,
+        analysis: Analysis,
+        files: &ProjectFiles,
+    ) -> View {
+        let mut sources = vec![SourceView::open(uri.clone(), version, rope)];
+        for source in analysis.sources.iter().skip(1) {
+            let buffer = files.buffer(&source.path);
+            sources.push(SourceView {
+                uri: match buffer {
+                    Some(buffer) => Some(buffer.uri.clone()),
+                    None => Url::from_file_path(&source.path).ok(),
+                },
+                version: buffer.map(|buffer| buffer.version),
+                rope: OnceLock::new(),
+            });
+        }
+        View { uri, version, generation, terms, analysis: Ok(analysis), sources }
+    }
+
+    /// The byte offset of a position in the document.
+    pub fn offset(&self, position: Position) -> usize {
+        self.rope(FileId(0)).map_or(0, |rope| position::offset(rope, self.terms.encoding, position))
+    }
+
+    /// The range of a span of the document.
+    pub fn range(&self, span: Span) -> Range {
+        self.range_in(FileId(0), span)
+    }
+
+    /// Where a place is for the editor; nothing for what is built in.
+    pub fn location(&self, place: Place) -> Option<Location> {
+        let uri = self.source(place.file)?.uri.clone()?;
+        Some(Location::new(uri, self.range_in(place.file, place.span)))
+    }
+
+    /// One of the texts.
+    pub fn source(&self, file: FileId) -> Option<&SourceView> {
+        self.sources.get(file.0 as usize)
+    }
+
+    /// The range of a span in one of the texts.
+    pub fn range_in(&self, file: FileId, span: Span) -> Range {
+        self.rope(file).map_or(Range::default(), |rope| position::range(rope, self.terms.encoding, span))
+    }
+
+    /// Where in the document a finding is shown: at its place, or for a place in another file, where the document
+    /// brings that in, as far as a label says so.
+    pub fn shown_at(&self, finding: &Finding) -> Span {
+        let labels = finding.labels.iter().map(|label| label.place);
+        std::iter::once(finding.place)
+            .chain(labels)
+            .find(|place| place.file == FileId(0))
+            .map_or(Span::default(), |place| place.span)
+    }
+
+    /// The findings, none where there was no analysis.
+    pub fn findings(&self) -> &[Finding] {
+        match &self.analysis {
+            Ok(analysis) => &analysis.findings,
+            Err(_) => &[],
+        }
+    }
+
+    fn rope(&self, file: FileId) -> Option<&Rope> {
+        let source = self.source(file)?;
+        let text = || match &self.analysis {
+            Ok(analysis) => analysis.sources.get(file.0 as usize).map(|source| &*source.text),
+            Err(_) => None,
+        };
+        Some(source.rope.get_or_init(|| Rope::from_str(text().unwrap_or_default())))
+    }
+}
+
+impl SourceView {
+    fn open(uri: Url, version: i32, rope: Rope) -> SourceView {
+        SourceView { uri: Some(uri), version: Some(version), rope: OnceLock::from(rope) }
+    }
+}

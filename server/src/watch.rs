@@ -1,0 +1,23 @@
+//! Being told when a file changes that no editor buffer holds.
+
+use lsp_types::notification::{DidChangeWatchedFiles, Notification};
+use lsp_types::*;
+use std::time::Duration;
+use tower_lsp::Client;
+
+/// Ask the client to watch what designs can use. Nobody waits for its answer: a client may take its time, or never
+/// give one, and then files on disk are read again at the next edit.
+pub fn register(client: Client) {
+    let watchers = ["**/*.finw", "**/*.csv"]
+        .map(|pattern| FileSystemWatcher { glob_pattern: GlobPattern::String(pattern.into()), kind: None });
+    let options = DidChangeWatchedFilesRegistrationOptions { watchers: watchers.into() };
+    let registration = Registration {
+        id: "files".into(),
+        method: DidChangeWatchedFiles::METHOD.into(),
+        register_options: serde_json::to_value(options).ok(),
+    };
+    tokio::spawn(async move {
+        let request = client.register_capability(vec![registration]);
+        let _ = tokio::time::timeout(Duration::from_secs(10), request).await;
+    });
+}

@@ -1,0 +1,94 @@
+//! The thread that analyses. It always takes the newest state of a document, and skips what is overtaken.
+
+use crate::diagnostics::diagnostics;
+use crate::files::{ProjectFiles, SIZE_LIMIT};
+use crate::serve::Analyze;
+use crate::terms::Terms;
+use crate::view::View;
+use finwright_checks::Snapshot;
+use lsp_types::{Diagnostic, Url};
+use ropey::Rope;
+use std::collections::VecDeque;
+use std::panic::AssertUnwindSafe;
+use std::path::PathBuf;
+use std::sync::mpsc::{channel, Receiver, Sender};
+use std::sync::Arc;
+
+/// A state of a document to analyse.
+pub struct Job {
+    /// The document's name.
+    pub uri: Url,
+    /// The editor's version of it.
+    pub version: i32,
+    /// Which state this is.
+    pub generation: u64,
+    /// Its path.
+    pub path: PathBuf,
+    /// Its text.
+    pub text: Arc<str>,
+    /// The same text, for positions.
+    pub rope: Rope,
+    /// What it may use.
+    pub files: Arc<ProjectFiles>,
+    /// What was agreed with the client.
+    pub terms: Terms,
+}
+
+/// What came out.
+pub struct Done {
+    /// The view to answer requests from.
+    pub view: Arc<View>,
+    /// The diagnostics to publish.
+    pub diagnostics: Vec<Diagnostic>,
+    /// The files that the analysis asked for.
+    pub uses: Vec<PathBuf>,
+}
+
+/// Start the thread. It ends when the sender of jobs is dropped.
+pub fn start(analyze: Analyze, done: impl Fn(Done) + Send + 'static) -> Sender<Job> {
+    let (sender, jobs) = channel();
+    std::thread::spawn(move || work(analyze, jobs, done));
+    sender
+}
+
+fn work(analyze: Analyze, jobs: Receiver<Job>, done: impl Fn(Done)) {
+    let mut waiting = VecDeque::new();
+    loop {
+        if waiting.is_empty() {
+            match jobs.recv() {
+                Ok(job) => waiting.push_back(job),
+                Err(_) => return,
+            }
+        }
+        jobs.try_iter().for_each(|job| enqueue(&mut waiting, job));
+        if let Some(job) = waiting.pop_front() {
+            done(run(analyze, job));
+        }
+    }
+}
+
+/// The newer state takes the older one's place in the row, so that a document under constant edits gets its turn.
+fn enqueue(waiting: &mut VecDeque<Job>, job: Job) {
+    match waiting.iter_mut().find(|other| other.uri == job.uri) {
+        Some(older) => *older = job,
+        None => waiting.push_back(job),
+    }
+}
+
+fn run(analyze: Analyze, job: Job) -> Done {
+    let identity = (job.uri, job.version, job.generation);
+    let view = if job.text.len() > SIZE_LIMIT {
+        let reason = "This file is larger than 4 MB, so it isn't read and nothing in it is checked.";
+        View::without_analysis(identity, job.terms, job.rope, reason.into())
+    } else {
+        let snapshot = Snapshot { path: job.path, text: job.text, files: job.files.clone() };
+        match std::panic::catch_unwind(AssertUnwindSafe(|| analyze(&snapshot))) {
+            Ok(analysis) => View::new(identity, job.terms, job.rope, analysis, &job.files),
+            Err(_) => {
+                let reason = "The analysis of this file failed inside finwright, which is a fault of ours. Nothing in the file is checked until its text changes.";
+                View::without_analysis(identity, job.terms, job.rope, reason.into())
+            }
+        }
+    };
+    Done { diagnostics: diagnostics(&view), uses: job.files.asked(), view: Arc::new(view) }
+}

@@ -1,0 +1,197 @@
+//! A client for tests, and an analysis that is simple enough to know the answers beforehand.
+
+#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+
+use finwright_checks::{Analysis, Edit, Finding, Fix, Label, Level, Snapshot, Source};
+use finwright_grammar::{FileId, Place, Span};
+use finwright_server::{serve_with, Ending};
+use serde_json::{json, Value};
+use std::time::Duration;
+use tokio::io::{AsyncBufReadExt, AsyncReadExt, AsyncWriteExt, BufReader, DuplexStream, ReadHalf, WriteHalf};
+use tokio::task::JoinHandle;
+
+/// An editor at the other end of the streams.
+pub struct Client {
+    input: BufReader<ReadHalf<DuplexStream>>,
+    output: WriteHalf<DuplexStream>,
+    server: JoinHandle<Ending>,
+    last_id: i64,
+}
+
+impl Client {
+    /// Start a server and greet it.
+    pub async fn start(params: Value) -> Client {
+        let mut client = Client::silent();
+        client.request("initialize", params).await;
+        client.notify("initialized", json!({})).await;
+        client
+    }
+
+    /// Start a server and say nothing yet.
+    pub fn silent() -> Client {
+        let (ours, theirs) = tokio::io::duplex(1 << 20);
+        let (input, output) = tokio::io::split(theirs);
+        let server = tokio::spawn(serve_with(analyze, input, output));
+        let (input, output) = tokio::io::split(ours);
+        Client { input: BufReader::new(input), output, server, last_id: 0 }
+    }
+
+    pub async fn raw(&mut self, bytes: &[u8]) {
+        self.output.write_all(bytes).await.unwrap();
+    }
+
+    pub async fn send(&mut self, message: Value) {
+        let body = message.to_string();
+        let frame = format!("Content-Length: {}\r\n\r\n{body}", body.len());
+        self.raw(frame.as_bytes()).await;
+    }
+
+    pub async fn notify(&mut self, method: &str, params: Value) {
+        self.send(json!({"jsonrpc": "2.0", "method": method, "params": params})).await;
+    }
+
+    /// Send a request without waiting for its answer.
+    pub async fn ask(&mut self, method: &str, params: Value) -> i64 {
+        self.last_id += 1;
+        let id = self.last_id;
+        self.send(json!({"jsonrpc": "2.0", "id": id, "method": method, "params": params})).await;
+        id
+    }
+
+    /// The whole answer to a request.
+    pub async fn request(&mut self, method: &str, params: Value) -> Value {
+        let id = self.ask(method, params).await;
+        self.answer(id).await
+    }
+
+    /// The answer to the request with this number; everything before it is dropped.
+    pub async fn answer(&mut self, id: i64) -> Value {
+        self.until(|message| message["id"] == id && message.get("method").is_none()).await
+    }
+
+    pub async fn until(&mut self, wanted: impl Fn(&Value) -> bool) -> Value {
+        loop {
+            let message = self.receive().await;
+            if wanted(&message) {
+                return message;
+            }
+        }
+    }
+
+    pub async fn receive(&mut self) -> Value {
+        self.try_receive(Duration::from_secs(10)).await.unwrap()
+    }
+
+    /// The next message, or nothing after so much silence.
+    pub async fn try_receive(&mut self, patience: Duration) -> Option<Value> {
+        let message = tokio::time::timeout(patience, async {
+            let mut header = String::new();
+            self.input.read_line(&mut header).await.unwrap();
+            let length = header.trim().rsplit(' ').next().unwrap().parse().unwrap();
+            self.input.read_line(&mut String::new()).await.unwrap();
+            let mut body = vec![0; length];
+            self.input.read_exact(&mut body).await.unwrap();
+            serde_json::from_slice(&body).unwrap()
+        });
+        message.await.ok()
+    }
+
+    pub async fn open(&mut self, uri: &str, text: &str) {
+        let document = json!({"uri": uri, "languageId": "finwright", "version": 1, "text": text});
+        self.notify("textDocument/didOpen", json!({"textDocument": document})).await;
+    }
+
+    /// Replace a range `[line, character, line, character]`.
+    pub async fn change(&mut self, uri: &str, version: i32, range: [u32; 4], text: &str) {
+        let change = json!({
+            "range": {
+                "start": {"line": range[0], "character": range[1]},
+                "end": {"line": range[2], "character": range[3]},
+            },
+            "text": text,
+        });
+        let document = json!({"uri": uri, "version": version});
+        self.notify("textDocument/didChange", json!({"textDocument": document, "contentChanges": [change]})).await;
+    }
+
+    /// The next diagnostics of the document.
+    pub async fn diagnostics(&mut self, uri: &str) -> Value {
+        let message = self
+            .until(|message| message["method"] == "textDocument/publishDiagnostics" && message["params"]["uri"] == uri)
+            .await;
+        message["params"].clone()
+    }
+
+    /// Close this end of the streams without a word.
+    pub async fn hang_up(mut self) -> Ending {
+        self.output.shutdown().await.unwrap();
+        drop(self.input);
+        drop(self.output);
+        self.server.await.unwrap()
+    }
+
+    /// Wait for the end of the server, with the streams left open.
+    pub async fn ending(self) -> Ending {
+        let limit = Duration::from_secs(10);
+        tokio::time::timeout(limit, self.server).await.unwrap().unwrap()
+    }
+}
+
+/// Every word `bad` is a warning that can be mended to `fine`, `use NAME` reads a file and finds what is bad in it too,
+/// `slow` takes its time, and `crash` panics.
+pub fn analyze(snapshot: &Snapshot) -> Analysis {
+    let mut analysis = finwright_checks::analyze(&Snapshot { text: "".into(), ..snapshot.clone() });
+    analysis.sources = vec![Source { path: snapshot.path.clone(), text: snapshot.text.clone() }];
+    analysis.findings = bad_words(0, &snapshot.text);
+    if snapshot.text.contains("slow") {
+        std::thread::sleep(Duration::from_millis(250));
+    }
+    if snapshot.text.contains("crash") {
+        panic!("as the text asked for");
+    }
+    for line in snapshot.text.lines() {
+        let Some(name) = line.strip_prefix("use ") else {
+            continue;
+        };
+        let start = name.as_ptr() as usize - snapshot.text.as_ptr() as usize;
+        let here = place(0, start, start + name.len());
+        let path = snapshot.path.parent().unwrap().join(name);
+        match snapshot.files.read(&path) {
+            Ok(text) => {
+                let file = analysis.sources.len();
+                for mut finding in bad_words(file as u32, &text) {
+                    finding.labels = vec![Label { place: here, text: "used here".into() }];
+                    analysis.findings.push(finding);
+                }
+                analysis.sources.push(Source { path, text });
+            }
+            Err(reason) => {
+                let mut finding = finding(here);
+                finding.message = reason;
+                analysis.findings.push(finding);
+            }
+        }
+    }
+    analysis
+}
+
+fn bad_words(file: u32, text: &str) -> Vec<Finding> {
+    text.match_indices("bad").map(|(start, word)| finding(place(file, start, start + word.len()))).collect()
+}
+
+fn finding(place: Place) -> Finding {
+    Finding {
+        rule: "test/bad-word",
+        level: Level::Warning,
+        place,
+        message: "This word is bad.".into(),
+        why: "It was said to be.".into(),
+        help: "another word".into(),
+        labels: Vec::new(),
+        fixes: vec![Fix { title: "say fine".into(), edits: vec![Edit { place, text: "fine".into() }] }],
+    }
+}
+
+fn place(file: u32, start: usize, end: usize) -> Place {
+    Place { file: FileId(file), span: Span::new(start, end) }
+}

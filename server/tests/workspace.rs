@@ -1,0 +1,173 @@
+//! Designs that use other files, in editor buffers and on disk.
+
+#![allow(clippy::unwrap_used)]
+
+mod support;
+
+use serde_json::{json, Value};
+use std::path::{Path, PathBuf};
+use support::Client;
+
+#[tokio::test]
+async fn a_buffer_goes_before_the_disk_and_its_changes_reach_the_user() {
+    let folder = Folder::new("buffers");
+    folder.write("parts.finw", "bad");
+    let (design, parts) = (folder.uri("design.finw"), folder.uri("parts.finw"));
+    let mut client = Client::start(folder.params()).await;
+    client.open(&design, "use parts.finw").await;
+    assert_eq!(count(&client.diagnostics(&design).await), 1);
+    client.open(&parts, "bad bad").await;
+    assert_eq!(count(&client.diagnostics(&design).await), 2);
+    client.change(&parts, 2, [0, 0, 0, 0], "bad ").await;
+    assert_eq!(count(&client.diagnostics(&design).await), 3);
+    client.notify("textDocument/didClose", json!({"textDocument": {"uri": parts}})).await;
+    let published = client.diagnostics(&design).await;
+    assert_eq!((count(&published), &published["version"]), (1, &json!(1)));
+}
+
+#[tokio::test]
+async fn a_finding_in_a_used_file_is_shown_where_it_is_used() {
+    let folder = Folder::new("shown");
+    folder.write("parts.finw", "😀\nso bad");
+    let design = folder.uri("design.finw");
+    let mut client = Client::start(folder.params()).await;
+    client.open(&design, "\nuse parts.finw").await;
+    let published = client.diagnostics(&design).await;
+    let diagnostic = &published["diagnostics"][0];
+    assert_eq!(diagnostic["range"]["start"], json!({"line": 1, "character": 4}));
+    let related = &diagnostic["relatedInformation"][0];
+    assert_eq!(related["location"]["uri"], folder.uri("parts.finw"));
+    assert_eq!(related["location"]["range"]["start"], json!({"line": 1, "character": 3}));
+
+    let params = json!({
+        "textDocument": {"uri": design},
+        "range": diagnostic["range"],
+        "context": {"diagnostics": []},
+    });
+    let answer = client.request("textDocument/codeAction", params).await;
+    let edit = &answer["result"][0]["edit"]["documentChanges"][0];
+    let closed = json!({"uri": folder.uri("parts.finw"), "version": null});
+    assert_eq!(edit["textDocument"], closed);
+}
+
+#[tokio::test]
+async fn a_file_that_changes_or_appears_on_disk_is_read_again() {
+    let folder = Folder::new("disk");
+    let design = folder.uri("design.finw");
+    let mut client = Client::silent();
+    client.request("initialize", folder.params()).await;
+    client.notify("initialized", json!({})).await;
+    let registration = client.until(|message| message["method"] == "client/registerCapability").await;
+    let watched = &registration["params"]["registrations"][0];
+    assert_eq!(watched["method"], "workspace/didChangeWatchedFiles");
+    client.send(json!({"jsonrpc": "2.0", "id": registration["id"], "result": null})).await;
+
+    client.open(&design, "use parts.finw").await;
+    let published = client.diagnostics(&design).await;
+    assert!(text(&published).starts_with("there is no such file"), "{published}");
+    for (content, bad) in [("bad bad", 2), ("fine", 0)] {
+        folder.write("parts.finw", content);
+        let changes = json!([{"uri": folder.uri("parts.finw"), "type": 2}]);
+        client.notify("workspace/didChangeWatchedFiles", json!({"changes": changes})).await;
+        let published = client.diagnostics(&design).await;
+        assert_eq!(count(&published), bad);
+    }
+}
+
+#[tokio::test]
+async fn nothing_outside_the_workspace_is_read() {
+    let folder = Folder::new("outside");
+    folder.write("secret.finw", "bad");
+    folder.write("inside/own.finw", "bad");
+    std::os::unix::fs::symlink("../secret.finw", folder.0.join("inside/link.finw")).unwrap();
+    let root = folder.uri("inside");
+    let design = folder.uri("inside/design.finw");
+    let mut params = folder.params();
+    params["workspaceFolders"] = json!([{"uri": root, "name": "inside"}]);
+    let mut client = Client::start(params).await;
+    client.open(&design, "").await;
+    client.diagnostics(&design).await;
+    for (version, name) in [(2, "../secret.finw"), (3, "link.finw"), (4, "/etc/hostname")] {
+        client.change(&design, version, [0, 0, 9, 0], &format!("use {name}")).await;
+        let published = client.diagnostics(&design).await;
+        assert!(text(&published).contains("outside the workspace"), "{name}: {published}");
+    }
+    client.change(&design, 5, [0, 0, 9, 0], "use ../inside/own.finw").await;
+    assert_eq!(text(&client.diagnostics(&design).await), "This word is bad.");
+    // The folder above joins the workspace.
+    let event = json!({"added": [{"uri": folder.uri(""), "name": "all"}], "removed": []});
+    client.notify("workspace/didChangeWorkspaceFolders", json!({"event": event})).await;
+    client.diagnostics(&design).await;
+    client.change(&design, 6, [0, 0, 9, 0], "use link.finw").await;
+    assert_eq!(text(&client.diagnostics(&design).await), "This word is bad.");
+}
+
+#[tokio::test]
+async fn what_cannot_be_read_is_said_in_plain_words() {
+    let folder = Folder::new("words");
+    folder.write("big.finw", &" ".repeat(4 * 1024 * 1024 + 1));
+    std::fs::write(folder.0.join("latin.finw"), b"\xe9").unwrap();
+    folder.write("sub/x.finw", "");
+    let design = folder.uri("design.finw");
+    let mut client = Client::start(folder.params()).await;
+    client.open(&design, "").await;
+    client.diagnostics(&design).await;
+    let cases = [
+        ("big.finw", "larger than 4 MB"),
+        ("latin.finw", "UTF-8"),
+        ("sub", "isn't a file"),
+        ("none.finw", "no such file"),
+    ];
+    for (number, (name, words)) in cases.into_iter().enumerate() {
+        client.change(&design, number as i32 + 2, [0, 0, 9, 0], &format!("use {name}")).await;
+        let published = client.diagnostics(&design).await;
+        assert!(text(&published).contains(words), "{name}: {published}");
+    }
+}
+
+/// A folder for one test.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Folder {
+        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("workspace-{name}"));
+        let _ = std::fs::remove_dir_all(&path);
+        std::fs::create_dir_all(&path).unwrap();
+        Folder(path.canonicalize().unwrap())
+    }
+
+    fn write(&self, name: &str, text: &str) {
+        let path = self.0.join(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, text).unwrap();
+    }
+
+    fn uri(&self, name: &str) -> String {
+        lsp_types::Url::from_file_path(self.0.join(name)).unwrap().into()
+    }
+
+    fn params(&self) -> Value {
+        json!({
+            "workspaceFolders": [{"uri": self.uri(""), "name": "test"}],
+            "capabilities": {
+                "textDocument": {
+                    "publishDiagnostics": {"relatedInformation": true},
+                    "codeAction": {"codeActionLiteralSupport": {"codeActionKind": {"valueSet": []}}},
+                },
+                "workspace": {
+                    "workspaceEdit": {"documentChanges": true},
+                    "didChangeWatchedFiles": {"dynamicRegistration": true},
+                },
+            },
+        })
+    }
+}
+
+fn count(published: &Value) -> usize {
+    published["diagnostics"].as_array().unwrap().len()
+}
+
+/// The first line of the first diagnostic.
+fn text(published: &Value) -> &str {
+    published["diagnostics"][0]["message"].as_str().unwrap().lines().next().unwrap()
+}
