@@ -1,1 +1,23 @@
-//! Placeholder.
+//! Tree to typed design: what the words mean, with references resolved and the place in the text of every value.
+//!
+//! * [`files`]: the file that was asked about and those that it uses.
+//! * [`evaluate`]: expressions to quantities, checked by dimension.
+//! * [`read`]: a block's fields against the vocabulary.
+//! * [`design`]: the types. [`build`]: from trees to them.
+//! * [`station`]: where each part sits along the rocket.
+
+pub mod build;
+pub mod curve;
+pub mod design;
+pub mod evaluate;
+pub mod files;
+mod parts;
+pub mod problem;
+pub mod read;
+pub mod station;
+
+pub use build::build;
+pub use design::*;
+pub use files::{Files, SourceFile};
+pub use problem::{Problem, Replacement};
+pub use station::{place_parts, Extent};

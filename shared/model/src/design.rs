@@ -1,0 +1,361 @@
+//! The typed design. What the file doesn't say is `None`; nothing is filled in here.
+
+use crate::files::SourceFile;
+use crate::problem::Problem;
+use finwright_grammar::Place;
+use finwright_units::Spread;
+
+/// A design file with everything it refers to.
+#[derive(Clone, Debug, Default)]
+pub struct Design {
+    /// The files: the one asked about, the catalogue, then those that are used.
+    pub files: Vec<SourceFile>,
+    /// What the design is called.
+    pub title: Option<Named<String>>,
+    /// The airframe's header, if there is an airframe.
+    pub airframe: Option<Place>,
+    /// The parts, in the order of the page: a part comes before those inside it.
+    pub parts: Vec<Part>,
+    /// Materials, the file's own before the catalogue's.
+    pub materials: Vec<Material>,
+    /// Rail sections, the file's own before the catalogue's.
+    pub sections: Vec<Section>,
+    /// Motors.
+    pub motors: Vec<Motor>,
+    /// Pads.
+    pub pads: Vec<Pad>,
+    /// Sites.
+    pub sites: Vec<Site>,
+    /// The flights to check.
+    pub flights: Vec<Flight>,
+    /// What the bench says.
+    pub measured: Vec<Measured>,
+    /// What is wrong with the words and values.
+    pub problems: Vec<Problem>,
+}
+
+/// A number in SI as the author gave it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Amount {
+    /// The value in SI units.
+    pub si: f64,
+    /// Its tolerance, by source.
+    pub spread: Spread,
+    /// The value's place in the text.
+    pub place: Place,
+}
+
+/// A value with its place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Named<T> {
+    /// The value.
+    pub value: T,
+    /// Its place in the text.
+    pub place: Place,
+}
+
+/// A word of a list, with its number where it takes one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    /// The word, as the vocabulary spells it.
+    pub word: &'static str,
+    /// The number behind it, or the one meant where none stands.
+    pub number: Option<f64>,
+    /// Its place in the text.
+    pub place: Place,
+}
+
+/// A part's number in [`Design::parts`].
+pub type PartId = usize;
+
+/// Anything that the rocket is made of or carries.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// What it is, with its own dimensions.
+    pub kind: PartKind,
+    /// Its word in the language.
+    pub word: &'static str,
+    /// Its name, where it has one.
+    pub name: Option<Named<String>>,
+    /// Its header in the text.
+    pub header: Place,
+    /// The whole block.
+    pub block: Place,
+    /// The part it sits in or on.
+    pub parent: Option<PartId>,
+    /// Where it's put.
+    pub at: Option<Placement>,
+    /// Angle around the body, rad.
+    pub clock: Option<Amount>,
+    /// What it's made of, by number in [`Design::materials`].
+    pub material: Option<Named<usize>>,
+    /// How smooth it is.
+    pub surface: Option<Surface>,
+    /// The mass given for it, kg.
+    pub mass: Option<Amount>,
+    /// Fields that its numbers need and that it doesn't say.
+    pub missing: Vec<&'static str>,
+}
+
+/// What a part is. Lengths in m.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub enum PartKind {
+    Nose { shape: Option<Choice>, length: Option<Amount>, base: Option<Amount>, wall: Option<Amount> },
+    Shoulder { length: Option<Amount>, outer: Option<Amount>, wall: Option<Amount> },
+    Tube { length: Option<Amount>, outer: Option<Amount>, inner: Option<Amount> },
+    Taper { length: Option<Amount>, front: Option<Amount>, back: Option<Amount>, wall: Option<Amount> },
+    Fins(Fins),
+    Mount { length: Option<Amount>, bore: Option<Amount>, outer: Option<Amount>, sticks_out: Option<Amount> },
+    Rings { count: Option<Amount>, thickness: Option<Amount> },
+    Coupler { length: Option<Amount>, outer: Option<Amount>, inner: Option<Amount> },
+    Bulkhead { outer: Option<Amount>, thickness: Option<Amount> },
+    Ballast,
+    Load { length: Option<Amount> },
+    Parachute { diameter: Option<Amount>, drag: Option<Amount> },
+    Streamer { length: Option<Amount>, width: Option<Amount>, drag: Option<Amount> },
+    Cord,
+    Lug { bore: Option<Amount>, length: Option<Amount>, wall: Option<Amount>, standoff: Option<Amount> },
+    Button { profile: Option<Amount>, standoff: Option<Amount> },
+    RailGuide { profile: Option<Amount>, length: Option<Amount>, standoff: Option<Amount> },
+}
+
+/// A set of fins.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Fins {
+    pub count: Option<Amount>,
+    pub root: Option<Amount>,
+    pub tip: Option<Amount>,
+    pub span: Option<Amount>,
+    pub sweep: Option<Amount>,
+    pub thickness: Option<Amount>,
+    pub leading: Option<Choice>,
+    pub trailing: Option<Choice>,
+}
+
+/// How smooth a surface is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Surface {
+    /// One of the words.
+    Finish(Choice),
+    /// A roughness height, m.
+    Roughness(Amount),
+}
+
+/// Where a part is put.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placement {
+    /// How far, m.
+    pub distance: Amount,
+    /// From what.
+    pub anchor: Anchor,
+    /// The whole value in the text.
+    pub place: Place,
+}
+
+/// What a placement is measured from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Anchor {
+    /// The enclosing part's front edge, towards the tail.
+    Front,
+    /// The enclosing part's back edge, towards the tip.
+    Back,
+    /// The rocket's tip, towards the tail.
+    Tip,
+    /// The airframe's aft end, towards the tip.
+    Tail,
+    /// Another part's front edge, towards the tail.
+    PartFront(PartId),
+    /// Another part's back edge, towards the tip.
+    PartBack(PartId),
+    /// The balance point, towards the tip.
+    AheadOfBalance,
+    /// The balance point, towards the tail.
+    BehindBalance,
+}
+
+/// A material.
+#[derive(Clone, Debug)]
+pub struct Material {
+    /// Its name.
+    pub name: Named<String>,
+    /// Density, kg/m3.
+    pub density: Option<Amount>,
+    /// Young's modulus, Pa.
+    pub stiffness: Option<Amount>,
+}
+
+/// A rail section. SI units.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Section {
+    pub name: Named<String>,
+    pub width: Option<Amount>,
+    pub mouth: Option<Amount>,
+    pub second_moment: Option<Amount>,
+    pub button_mass: Option<Amount>,
+    pub guide_mass: Option<Amount>,
+    pub material: Option<Named<usize>>,
+}
+
+/// A motor. SI units.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Motor {
+    pub name: Named<String>,
+    pub header: Place,
+    pub code: Option<Named<String>>,
+    pub diameter: Option<Amount>,
+    pub length: Option<Amount>,
+    pub mass: Option<Amount>,
+    pub propellant: Option<Amount>,
+    pub delay: Option<Amount>,
+    pub curve: Option<Curve>,
+    /// Fields that its numbers need and that it doesn't say.
+    pub missing: Vec<&'static str>,
+}
+
+/// A thrust curve: time in s and thrust in N.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Curve {
+    /// The points.
+    pub points: Vec<(f64, f64)>,
+    /// Each point's place, or the file's name for points from a file.
+    pub places: Vec<Place>,
+    /// The whole value.
+    pub place: Place,
+}
+
+/// A pad with its rod or rail. SI units.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Pad {
+    pub name: Named<String>,
+    pub header: Place,
+    pub rail: Option<Rail>,
+    pub stop: Option<Amount>,
+    pub tilt: Option<Amount>,
+    pub friction: Option<Amount>,
+}
+
+/// What stands on a pad and guides the rocket.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub enum Rail {
+    Rod { diameter: Option<Amount>, length: Option<Amount>, material: Option<Named<usize>>, header: Place },
+    Slotted { slot: Option<Named<usize>>, length: Option<Amount>, header: Place },
+}
+
+/// A flying field with its weather. SI units.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Site {
+    pub name: Named<String>,
+    pub elevation: Option<Amount>,
+    pub temperature: Option<Amount>,
+    pub pressure: Option<Amount>,
+    pub wind: Option<Amount>,
+    pub gust: Option<Amount>,
+}
+
+/// A flight to check. References are numbers in the design's lists.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Flight {
+    pub name: Named<String>,
+    pub header: Place,
+    pub motor: Option<Named<usize>>,
+    pub pad: Option<Named<usize>>,
+    pub guided_by: Vec<Named<PartId>>,
+    pub site: Option<Named<usize>>,
+    /// Fields that its numbers need and that it doesn't say, or that name nothing.
+    pub missing: Vec<&'static str>,
+}
+
+/// What the bench says.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Measured {
+    pub header: Place,
+    pub with: Option<Named<usize>>,
+    pub mass: Option<Amount>,
+    pub balance: Option<Placement>,
+}
+
+impl Part {
+    /// What a reader calls it: `lug front`, `nose`.
+    pub fn label(&self) -> String {
+        match &self.name {
+            Some(name) => format!("{} {}", self.word, name.value),
+            None => self.word.to_string(),
+        }
+    }
+
+    /// Its length along the rocket, where it has one of its own, m.
+    pub fn length(&self) -> Option<&Amount> {
+        match &self.kind {
+            PartKind::Nose { length, .. }
+            | PartKind::Shoulder { length, .. }
+            | PartKind::Tube { length, .. }
+            | PartKind::Taper { length, .. }
+            | PartKind::Mount { length, .. }
+            | PartKind::Coupler { length, .. }
+            | PartKind::Load { length }
+            | PartKind::Lug { length, .. }
+            | PartKind::RailGuide { length, .. } => length.as_ref(),
+            PartKind::Fins(fins) => fins.root.as_ref(),
+            PartKind::Bulkhead { thickness, .. } => thickness.as_ref(),
+            _ => None,
+        }
+    }
+
+    /// Whether it guides the rocket on a rod or rail.
+    pub fn is_guide(&self) -> bool {
+        matches!(self.kind, PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. })
+    }
+
+    /// Whether it's a stretch of the airframe itself: nose, tube or taper.
+    pub fn is_body(&self) -> bool {
+        matches!(self.kind, PartKind::Nose { .. } | PartKind::Tube { .. } | PartKind::Taper { .. })
+    }
+
+    /// Whether its middle, not an edge, is what a placement puts in place.
+    pub fn placed_by_middle(&self) -> bool {
+        self.is_guide()
+            || matches!(
+                self.kind,
+                PartKind::Ballast
+                    | PartKind::Load { .. }
+                    | PartKind::Parachute { .. }
+                    | PartKind::Streamer { .. }
+                    | PartKind::Cord
+            )
+    }
+}
+
+impl Design {
+    /// The text at a place.
+    pub fn text(&self, place: Place) -> &str {
+        crate::files::text_at(&self.files, place.file, place.span)
+    }
+
+    /// The parts directly in or on a part.
+    pub fn children(&self, id: PartId) -> impl Iterator<Item = (PartId, &Part)> {
+        self.parts.iter().enumerate().filter(move |(_, p)| p.parent == Some(id))
+    }
+
+    /// The greatest outer diameter of the airframe, m: the calibre.
+    pub fn calibre(&self) -> Option<f64> {
+        let widest = self.parts.iter().filter_map(|part| match &part.kind {
+            PartKind::Nose { base, .. } => base.as_ref().map(|a| a.si),
+            PartKind::Tube { outer, .. } => outer.as_ref().map(|a| a.si),
+            PartKind::Taper { front, back, .. } => match (front, back) {
+                (Some(f), Some(b)) => Some(f.si.max(b.si)),
+                _ => None,
+            },
+            _ => None,
+        });
+        widest.fold(None, |most, d| Some(most.map_or(d, |m: f64| m.max(d))))
+    }
+}

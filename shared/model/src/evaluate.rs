@@ -1,0 +1,473 @@
+//! Expressions to quantities. Dimensions are checked at every step; tolerances go along.
+
+use crate::files::{SourceFile, CATALOG};
+use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
+use finwright_grammar::vocabulary::nearest;
+use finwright_grammar::{Block, Expr, ExprKind, FileId, Item, Measure, Place, Span, ValueKind};
+use finwright_units::{find_unit, Dimension, Quantity, UnitError};
+use std::collections::HashMap;
+
+/// Functions that an expression may call.
+pub const FUNCTIONS: &[&str] = &["min", "max", "sqrt", "sin", "cos", "tan", "abs", "round"];
+
+/// Computes values over a design's files, each named one once.
+pub(crate) struct Evaluator<'f> {
+    pub files: &'f [SourceFile],
+    pub problems: Vec<Problem>,
+    names: HashMap<&'f str, Vec<Definition<'f>>>,
+    known: HashMap<(FileId, u32), State>,
+    chain: Vec<(FileId, Span)>,
+}
+
+/// Something that a name in an expression can stand for.
+#[derive(Clone, Copy)]
+enum Definition<'f> {
+    Value(FileId, &'f Measure, Span),
+    Block(FileId, &'f Block),
+}
+
+#[derive(Clone)]
+enum State {
+    Busy,
+    Done(Option<Quantity>),
+}
+
+impl<'f> Evaluator<'f> {
+    pub fn new(files: &'f [SourceFile]) -> Evaluator<'f> {
+        let mut names: HashMap<&str, Vec<Definition>> = HashMap::new();
+        let mut problems = Vec::new();
+        for (number, file) in files.iter().enumerate() {
+            let id = FileId(number as u32);
+            if id == CATALOG {
+                continue;
+            }
+            for item in &file.tree.items {
+                match item {
+                    Item::Let(binding) => {
+                        let name = file.tree.text(binding.name);
+                        let earlier = names.entry(name).or_default();
+                        if let Some(Definition::Value(_, _, first)) =
+                            earlier.iter().find(|d| matches!(d, Definition::Value(f, ..) if *f == id))
+                        {
+                            problems.push(
+                                Problem::new(
+                                    crate::problem::REPEATED_NAME,
+                                    Place { file: id, span: binding.name },
+                                    format!("`{name}` is named twice"),
+                                    "give one of them another name; the first one counts",
+                                )
+                                .label(Place { file: id, span: *first }, "the first one"),
+                            );
+                        }
+                        earlier.push(Definition::Value(id, &binding.value, binding.name));
+                    }
+                    Item::Block(block) => collect_blocks(file, id, block, &mut names),
+                    _ => {}
+                }
+            }
+        }
+        Evaluator { files, problems, names, known: HashMap::new(), chain: Vec::new() }
+    }
+
+    /// An amount with its tolerance, of any dimension. `None` where it can't be computed, which has been reported.
+    pub fn measure(&mut self, file: FileId, measure: &'f Measure) -> Option<Quantity> {
+        let amount = self.value(file, &measure.amount)?;
+        let Some(tolerance) = &measure.tolerance else { return Some(amount) };
+        let mut give = self.value(file, tolerance)?;
+        if let ExprKind::Quantity { unit: Some(unit), .. } = &tolerance.kind {
+            // A temperature's tolerance is a difference: `20 °C ± 2 °C` must not add the scale's zero.
+            give.value -= find_unit(self.text(file, *unit)).map_or(0.0, |u| u.offset);
+        }
+        let source = (file.0, tolerance.span.start);
+        if give.dimension == amount.dimension && !self.is_percent(file, tolerance) {
+            return Some(amount.give_or_take(source, give.value.abs()));
+        }
+        if give.dimension == Dimension::NUMBER && self.is_percent(file, tolerance) {
+            let size = (amount.value * give.value).abs();
+            return Some(amount.give_or_take(source, size));
+        }
+        self.report(Problem::new(
+            WRONG_DIMENSION,
+            Place { file, span: tolerance.span },
+            format!("the tolerance is {}, the value {}", give.dimension.phrase(), amount.dimension.phrase()),
+            format!("give it in {} or in percent", amount.dimension.fitting_units()),
+        ));
+        Some(amount)
+    }
+
+    /// A named value, computed even if nothing uses it.
+    pub fn check_let(&mut self, file: FileId, binding: &'f finwright_grammar::Let) {
+        self.once(file, binding.name, |ev| ev.measure(file, &binding.value));
+    }
+
+    /// An expression's value.
+    pub fn value(&mut self, file: FileId, expr: &'f Expr) -> Option<Quantity> {
+        let value = self.compute(file, expr)?;
+        if !value.value.is_finite() {
+            let shown = self.text(file, expr.span).to_string();
+            self.report(Problem::new(
+                OUT_OF_RANGE,
+                Place { file, span: expr.span },
+                format!("`{shown}` isn't a number that can be used"),
+                "it divides by zero or is too large; check the numbers",
+            ));
+            return None;
+        }
+        Some(value)
+    }
+
+    pub fn report(&mut self, problem: Problem) {
+        self.problems.push(problem);
+    }
+
+    pub fn text(&self, file: FileId, span: Span) -> &'f str {
+        self.files.get(file.0 as usize).map_or("", |f| f.tree.text(span))
+    }
+
+    fn is_percent(&self, file: FileId, expr: &Expr) -> bool {
+        matches!(expr.kind, ExprKind::Quantity { unit: Some(unit), .. } if self.text(file, unit) == "%")
+    }
+
+    fn compute(&mut self, file: FileId, expr: &'f Expr) -> Option<Quantity> {
+        match &expr.kind {
+            ExprKind::Quantity { number, unit } => self.literal(file, *number, *unit),
+            ExprKind::Path(path) => self.path(file, expr.span, path),
+            ExprKind::Negative(inner) => self.value(file, inner).map(|q| q.map(-q.value, -1.0, q.dimension)),
+            ExprKind::Product(factors) => {
+                let mut product: Option<Quantity> = None;
+                for (divides, factor) in factors {
+                    let next = self.value(file, factor)?;
+                    product = Some(match product {
+                        None => next,
+                        Some(so_far) if *divides => so_far.over(&next),
+                        Some(so_far) => so_far.times(&next),
+                    });
+                }
+                product
+            }
+            ExprKind::Sum(terms) => {
+                let mut sum: Option<Quantity> = None;
+                for (subtracts, term) in terms {
+                    let next = self.value(file, term)?;
+                    let sign = if *subtracts { -1.0 } else { 1.0 };
+                    sum = Some(match sum {
+                        None => next,
+                        Some(so_far) => match so_far.plus(sign, &next) {
+                            Ok(total) => total,
+                            Err(mismatch) => {
+                                let verb = if *subtracts { "subtracted from" } else { "added to" };
+                                self.report(Problem::new(
+                                    WRONG_DIMENSION,
+                                    Place { file, span: term.span },
+                                    format!("{} can't be {verb} {}", mismatch.right.phrase(), mismatch.left.phrase()),
+                                    due(mismatch.left),
+                                ));
+                                return None;
+                            }
+                        },
+                    });
+                }
+                sum
+            }
+            ExprKind::Call { name, arguments } => self.call(file, expr.span, *name, arguments),
+        }
+    }
+
+    fn literal(&mut self, file: FileId, number: f64, unit: Option<Span>) -> Option<Quantity> {
+        let Some(span) = unit else { return Some(Quantity::number(number)) };
+        let spelling = self.text(file, span);
+        match find_unit(spelling) {
+            Ok(unit) => Some(Quantity::new(number * unit.factor + unit.offset, unit.dimension)),
+            Err(error) => {
+                let place = Place { file, span };
+                let problem = Problem::new(UNKNOWN_UNIT, place, format!("`{spelling}` isn't a unit"), "");
+                let problem = match error {
+                    UnitError::Refused(reason) => Problem { help: reason.to_string(), ..problem },
+                    UnitError::Unknown(Some(near)) => problem.did_you_mean(Some(near)),
+                    UnitError::Unknown(None) if self.names.contains_key(spelling) => Problem {
+                        help: format!("to multiply by the value named `{spelling}`, write `* {spelling}`"),
+                        ..problem
+                    },
+                    UnitError::Unknown(None) => Problem {
+                        help: "units are written like mm, in, g, oz, N, m/s, kg/m3, deg".to_string(),
+                        ..problem
+                    },
+                };
+                self.report(problem);
+                None
+            }
+        }
+    }
+
+    fn path(&mut self, file: FileId, span: Span, path: &'f [Span]) -> Option<Quantity> {
+        let first = *path.first()?;
+        let name = self.text(file, first);
+        let place = Place { file, span: first };
+        let Some(definition) = self.find(file, name) else {
+            if FUNCTIONS.contains(&name) {
+                self.report(Problem::new(
+                    UNKNOWN_NAME,
+                    place,
+                    format!("`{name}` is a function"),
+                    format!("give it values: `{name}(…)`"),
+                ));
+                return None;
+            }
+            let values: Vec<&str> = self.names.keys().copied().collect();
+            let near = nearest(name, values);
+            self.report(
+                Problem::new(
+                    UNKNOWN_NAME,
+                    place,
+                    format!("nothing here is named `{name}`"),
+                    format!("name it first: `let {name} = …`"),
+                )
+                .did_you_mean(near),
+            );
+            return None;
+        };
+        match (definition, path.get(1)) {
+            (Definition::Value(at, measure, name_span), None) => self.once(at, name_span, |ev| ev.measure(at, measure)),
+            (Definition::Block(at, block), Some(field_span)) => {
+                let word = self.text(file, *field_span);
+                let tree = &self.files.get(at.0 as usize)?.tree;
+                let found = block.fields().find(|f| tree.text(f.name) == word);
+                let measure = match found.and_then(|f| f.value.as_ref()).map(|v| &v.kind) {
+                    Some(ValueKind::Measure(measure)) => measure,
+                    _ => {
+                        let fields: Vec<&str> = block.fields().map(|f| tree.text(f.name)).collect();
+                        self.report(
+                            Problem::new(
+                                UNKNOWN_NAME,
+                                Place { file, span: *field_span },
+                                format!("`{name}` says no `{word}` that could be used here"),
+                                format!("it says {}", fields.join(", ")),
+                            )
+                            .did_you_mean(nearest(word, fields)),
+                        );
+                        return None;
+                    }
+                };
+                self.once(at, found?.name, |ev| ev.measure(at, measure))
+            }
+            (Definition::Value(..), Some(field_span)) => {
+                self.report(Problem::new(
+                    UNKNOWN_NAME,
+                    Place { file, span: *field_span },
+                    format!("`{name}` is a value and has no fields"),
+                    format!("write just `{name}`"),
+                ));
+                None
+            }
+            (Definition::Block(..), None) => {
+                self.report(Problem::new(
+                    UNKNOWN_NAME,
+                    Place { file, span },
+                    format!("`{name}` is a block, not a value"),
+                    format!("name one of its fields: `{name}.length`"),
+                ));
+                None
+            }
+        }
+    }
+
+    /// A named value, computed once; a value that needs itself is reported with the chain that closes.
+    fn once(
+        &mut self,
+        file: FileId,
+        name: Span,
+        compute: impl FnOnce(&mut Self) -> Option<Quantity>,
+    ) -> Option<Quantity> {
+        let key = (file, name.start);
+        match self.known.get(&key) {
+            Some(State::Done(value)) => return value.clone(),
+            Some(State::Busy) => {
+                let from = self.chain.iter().position(|c| *c == (file, name)).unwrap_or(0);
+                let mut names: Vec<&str> = self.chain[from..].iter().map(|(f, s)| self.text(*f, *s)).collect();
+                names.push(self.text(file, name));
+                self.report(Problem::new(
+                    CIRCULAR,
+                    Place { file, span: name },
+                    format!("this value needs itself: {}", names.join(" → ")),
+                    "give one of them a number of its own",
+                ));
+                return None;
+            }
+            None => {}
+        }
+        if self.chain.len() >= 64 {
+            self.report(Problem::new(
+                CIRCULAR,
+                Place { file, span: name },
+                "values build on values more than 64 deep",
+                "use fewer steps",
+            ));
+            return None;
+        }
+        self.known.insert(key, State::Busy);
+        self.chain.push((file, name));
+        let value = compute(self);
+        self.chain.pop();
+        self.known.insert(key, State::Done(value.clone()));
+        value
+    }
+
+    fn call(&mut self, file: FileId, span: Span, name: Span, arguments: &'f [Expr]) -> Option<Quantity> {
+        let function = self.text(file, name);
+        let place = Place { file, span: name };
+        let mut values = Vec::with_capacity(arguments.len());
+        for argument in arguments {
+            values.push(self.value(file, argument)?);
+        }
+        let (Some(first), wanted) = (values.first(), if matches!(function, "min" | "max") { 2..=32 } else { 1..=1 })
+        else {
+            self.report(Problem::new(
+                WRONG_DIMENSION,
+                place,
+                format!("`{function}` needs a value in its brackets"),
+                format!("write `{function}(…)`"),
+            ));
+            return None;
+        };
+        if FUNCTIONS.contains(&function) && !wanted.contains(&values.len()) {
+            let count = if *wanted.start() == 1 { "one value" } else { "two values or more" };
+            self.report(Problem::new(
+                WRONG_DIMENSION,
+                Place { file, span },
+                format!("`{function}` takes {count}"),
+                "separate values with a comma",
+            ));
+            return None;
+        }
+        let x = first.value;
+        match function {
+            "min" | "max" => {
+                let mut best = first;
+                for other in &values[1..] {
+                    if other.dimension != best.dimension {
+                        let message = format!(
+                            "`{function}` compares {} with {}",
+                            first.dimension.phrase(),
+                            other.dimension.phrase()
+                        );
+                        self.report(Problem::new(WRONG_DIMENSION, Place { file, span }, message, due(first.dimension)));
+                        return None;
+                    }
+                    if (other.value < best.value) == (function == "min") {
+                        best = other;
+                    }
+                }
+                Some(best.clone())
+            }
+            "abs" => Some(first.map(x.abs(), x.signum(), first.dimension)),
+            "sqrt" => match first.dimension.root() {
+                Some(dimension) => Some(first.map(x.sqrt(), 0.5 / x.sqrt().max(f64::MIN_POSITIVE), dimension)),
+                None => {
+                    let message = format!("{} has no square root with a unit", first.dimension.phrase());
+                    self.report(Problem::new(
+                        WRONG_DIMENSION,
+                        Place { file, span },
+                        message,
+                        "take the root of an area or of a plain number",
+                    ));
+                    None
+                }
+            },
+            "sin" | "cos" | "tan" if first.dimension == Dimension::ANGLE => {
+                let (value, slope) = match function {
+                    "sin" => (x.sin(), x.cos()),
+                    "cos" => (x.cos(), -x.sin()),
+                    _ => (x.tan(), 1.0 + x.tan() * x.tan()),
+                };
+                Some(first.map(value, slope, Dimension::NUMBER))
+            }
+            "round" if first.dimension == Dimension::NUMBER => Some(first.map(x.round(), 1.0, first.dimension)),
+            "sin" | "cos" | "tan" | "round" => {
+                let wanted = if function == "round" { Dimension::NUMBER } else { Dimension::ANGLE };
+                let message = format!("`{function}` takes {}, this is {}", wanted.phrase(), first.dimension.phrase());
+                self.report(Problem::new(WRONG_DIMENSION, Place { file, span }, message, due(wanted)));
+                None
+            }
+            _ => {
+                self.report(
+                    Problem::new(
+                        UNKNOWN_NAME,
+                        place,
+                        format!("there is no function `{function}`"),
+                        format!("there are {}", FUNCTIONS.join(", ")),
+                    )
+                    .did_you_mean(nearest(function, FUNCTIONS.iter().copied())),
+                );
+                None
+            }
+        }
+    }
+
+    /// What a name means in a file: its own definitions first, then those of used files; a value before a block.
+    fn find(&self, file: FileId, name: &str) -> Option<Definition<'f>> {
+        let found = self.names.get(name)?;
+        let rank = |d: &&Definition| match d {
+            Definition::Value(at, ..) => (*at != file, false),
+            Definition::Block(at, _) => (*at != file, true),
+        };
+        found.iter().min_by_key(rank).copied()
+    }
+}
+
+/// What to write for a dimension, in words.
+pub(crate) fn due(dimension: Dimension) -> String {
+    if dimension == Dimension::NUMBER {
+        "a plain number without a unit is due".to_string()
+    } else {
+        format!("{} is due: {}", dimension.phrase(), dimension.fitting_units())
+    }
+}
+
+/// Check a value against the dimension that is due; report what it is instead.
+pub(crate) fn of_dimension(
+    ev: &mut Evaluator,
+    place: Place,
+    quantity: Quantity,
+    wanted: Dimension,
+) -> Option<Quantity> {
+    if quantity.dimension == wanted {
+        return Some(quantity);
+    }
+    let shown = ev.text(place.file, place.span).trim().to_string();
+    ev.report(if quantity.dimension == Dimension::NUMBER {
+        let first = wanted.fitting_units().split(", ").next().unwrap_or("");
+        Problem::new(
+            MISSING_UNIT,
+            place,
+            format!("`{shown}` has no unit; {} is due", wanted.phrase()),
+            format!("units that fit: {}. For example `{shown} {first}`", wanted.fitting_units()),
+        )
+    } else {
+        Problem::new(
+            WRONG_DIMENSION,
+            place,
+            format!("`{shown}` is {}; {} is due", quantity.dimension.phrase(), wanted.phrase()),
+            if wanted == Dimension::NUMBER {
+                "leave the unit out".to_string()
+            } else {
+                format!("units that fit: {}", wanted.fitting_units())
+            },
+        )
+    });
+    None
+}
+
+fn collect_blocks<'f>(
+    file: &'f SourceFile,
+    id: FileId,
+    block: &'f Block,
+    names: &mut HashMap<&'f str, Vec<Definition<'f>>>,
+) {
+    let name = block.name.map_or_else(|| file.tree.text(block.word), |n| file.tree.text(n));
+    if !name.is_empty() {
+        names.entry(name).or_default().push(Definition::Block(id, block));
+    }
+    for inner in block.blocks() {
+        collect_blocks(file, id, inner, names);
+    }
+}

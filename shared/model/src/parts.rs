@@ -1,0 +1,221 @@
+//! Blocks of the airframe to parts.
+
+use crate::design::{Amount, Anchor, Fins, Named, Part, PartId, PartKind, Placement, Surface};
+use crate::evaluate::Evaluator;
+use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
+use crate::read::{fields, known_block, Context, Fields};
+use finwright_grammar::vocabulary::{self, nearest, BlockWord};
+use finwright_grammar::{Block, FileId, Place, Relation, Toward};
+
+/// A part as read, whose references to other parts and materials still are names.
+pub(crate) struct RawPart {
+    pub part: Part,
+    pub material: Option<Named<String>>,
+    pub at: Option<(Amount, Option<Relation>, Place)>,
+}
+
+/// Read the blocks of an airframe, and those inside them, in the order of the page.
+pub(crate) fn read_parts<'f>(
+    cx: &Context,
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    block: &'f Block,
+    within: (&'static str, Option<PartId>),
+    parts: &mut Vec<RawPart>,
+) {
+    for inner in block.blocks() {
+        let Some(word) = known_block(ev, file, inner, within.0) else { continue };
+        let mut read = fields(cx, ev, file, inner, word);
+        let id = parts.len();
+        parts.push(raw_part(ev, file, inner, word, within.1, &mut read));
+        read_parts(cx, ev, file, inner, (word.word, Some(id)), parts);
+    }
+}
+
+fn raw_part(
+    ev: &Evaluator,
+    file: FileId,
+    block: &Block,
+    word: &'static BlockWord,
+    parent: Option<PartId>,
+    f: &mut Fields,
+) -> RawPart {
+    let name = block.name.map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
+    let kind = kind(word.word, f);
+    let surface = match f.choice("surface") {
+        Some(choice) => Some(Surface::Finish(choice)),
+        None => f.amount("surface").map(Surface::Roughness),
+    };
+    RawPart {
+        material: f.name("material"),
+        at: f.placed("at"),
+        part: Part {
+            kind,
+            word: word.word,
+            name,
+            header: Place { file, span: block.header },
+            block: Place { file, span: block.span },
+            parent,
+            at: None,
+            clock: f.amount("clock"),
+            material: None,
+            surface,
+            mass: f.amount("mass"),
+            missing: f.missing.clone(),
+        },
+    }
+}
+
+fn kind(word: &str, f: &mut Fields) -> PartKind {
+    let mut a = |word: &str| f.amount(word);
+    match word {
+        "nose" => {
+            let (length, base, wall) = (a("length"), a("base"), a("wall"));
+            PartKind::Nose { shape: f.choice("shape"), length, base, wall }
+        }
+        "shoulder" => PartKind::Shoulder { length: a("length"), outer: a("outer"), wall: a("wall") },
+        "tube" => PartKind::Tube { length: a("length"), outer: a("outer"), inner: a("inner") },
+        "taper" => PartKind::Taper { length: a("length"), front: a("front"), back: a("back"), wall: a("wall") },
+        "fins" => {
+            let (count, root, tip, span) = (a("count"), a("root"), a("tip"), a("span"));
+            let (sweep, thickness) = (a("sweep"), a("thickness"));
+            let (leading, trailing) = (f.choice("leading"), f.choice("trailing"));
+            PartKind::Fins(Fins { count, root, tip, span, sweep, thickness, leading, trailing })
+        }
+        "mount" => {
+            PartKind::Mount { length: a("length"), bore: a("bore"), outer: a("outer"), sticks_out: a("sticks_out") }
+        }
+        "rings" => PartKind::Rings { count: a("count"), thickness: a("thickness") },
+        "coupler" => PartKind::Coupler { length: a("length"), outer: a("outer"), inner: a("inner") },
+        "bulkhead" => PartKind::Bulkhead { outer: a("outer"), thickness: a("thickness") },
+        "load" => PartKind::Load { length: a("length") },
+        "parachute" => PartKind::Parachute { diameter: a("diameter"), drag: a("drag") },
+        "streamer" => PartKind::Streamer { length: a("length"), width: a("width"), drag: a("drag") },
+        "cord" => PartKind::Cord,
+        "lug" => PartKind::Lug { bore: a("bore"), length: a("length"), wall: a("wall"), standoff: a("standoff") },
+        "button" => PartKind::Button { profile: a("profile"), standoff: a("standoff") },
+        "rail_guide" => PartKind::RailGuide { profile: a("profile"), length: a("length"), standoff: a("standoff") },
+        _ => PartKind::Ballast,
+    }
+}
+
+/// What a placement refers to, now that all parts are known.
+pub(crate) fn placement(
+    ev: &mut Evaluator,
+    file: FileId,
+    raw: (Amount, Option<Relation>, Place),
+    parts: &[(String, PartId)],
+) -> Option<Placement> {
+    let (distance, relation, place) = raw;
+    let Some(relation) = relation else {
+        let shown = ev.text(file, place.span).trim().to_string();
+        ev.report(Problem::new(
+            WRONG_FORM,
+            place,
+            format!("`{shown}` doesn't say from where"),
+            format!("for example `{shown} from front`, `{shown} from back`, `{shown} from tip`, or `{shown} ahead of balance`"),
+        ));
+        return None;
+    };
+    let word = ev.text(file, relation.anchor);
+    let at = Place { file, span: relation.anchor };
+    let anchor = match (relation.toward, word, relation.edge) {
+        (Toward::From, "front", None) => Anchor::Front,
+        (Toward::From, "back", None) => Anchor::Back,
+        (Toward::From, "tip", None) => Anchor::Tip,
+        (Toward::From, "tail", None) => Anchor::Tail,
+        (Toward::Ahead, "balance", None) => Anchor::AheadOfBalance,
+        (Toward::Behind, "balance", None) => Anchor::BehindBalance,
+        (Toward::From, "balance", None) => {
+            ev.report(Problem::new(
+                WRONG_FORM,
+                at,
+                "from the balance point, but which way?",
+                "write `ahead of balance` (towards the tip) or `behind balance`",
+            ));
+            return None;
+        }
+        (Toward::From, name, Some(edge)) => {
+            let Some((_, id)) = parts.iter().find(|(n, _)| n == name) else {
+                let names = parts.iter().map(|(n, _)| n.as_str());
+                ev.report(
+                    Problem::new(
+                        UNKNOWN_NAME,
+                        at,
+                        format!("no part is named `{name}`"),
+                        "name the part in its header: `tube body {`",
+                    )
+                    .did_you_mean(nearest(name, names)),
+                );
+                return None;
+            };
+            match ev.text(file, edge) {
+                "front" => Anchor::PartFront(*id),
+                "back" => Anchor::PartBack(*id),
+                other => {
+                    let message = format!("a part has a front and a back, no `{other}`");
+                    ev.report(Problem::new(
+                        UNKNOWN_NAME,
+                        Place { file, span: edge },
+                        message,
+                        format!("write `{name}.front` or `{name}.back`"),
+                    ));
+                    return None;
+                }
+            }
+        }
+        (Toward::From, name, None) if parts.iter().any(|(n, _)| n == name) => {
+            ev.report(Problem::new(
+                WRONG_FORM,
+                at,
+                format!("`{name}` has a front and a back edge"),
+                format!("write `from {name}.front` or `from {name}.back`"),
+            ));
+            return None;
+        }
+        (Toward::From, name, None) => {
+            let known = ["front", "back", "tip", "tail"];
+            ev.report(
+                Problem::new(
+                    UNKNOWN_NAME,
+                    at,
+                    format!("there is no place `{name}`"),
+                    "places are front, back, tip, tail, a part's edge such as `body.back`, and the balance point",
+                )
+                .did_you_mean(nearest(name, known)),
+            );
+            return None;
+        }
+        (_, name, _) => {
+            let word = if relation.toward == Toward::Ahead { "ahead" } else { "behind" };
+            ev.report(
+                Problem::new(
+                    UNKNOWN_NAME,
+                    at,
+                    format!("`{word} of {name}`: only the balance point has an ahead and a behind"),
+                    "write `balance`, or measure `from` an edge",
+                )
+                .did_you_mean(nearest(name, ["balance"])),
+            );
+            return None;
+        }
+    };
+    Some(Placement { distance, anchor, place })
+}
+
+/// Names that parts can be referred to by: their own, or their word where it's the only one of its kind.
+pub(crate) fn part_names(parts: &[RawPart]) -> Vec<(String, PartId)> {
+    let mut names: Vec<(String, PartId)> = parts
+        .iter()
+        .enumerate()
+        .filter_map(|(id, raw)| raw.part.name.as_ref().map(|n| (n.value.clone(), id)))
+        .collect();
+    for block in vocabulary::BLOCKS.iter() {
+        let mut of_word =
+            parts.iter().enumerate().filter(|(_, raw)| raw.part.word == block.word && raw.part.name.is_none());
+        if let (Some((id, _)), None) = (of_word.next(), of_word.next()) {
+            names.push((block.word.to_string(), id));
+        }
+    }
+    names
+}
