@@ -12,13 +12,16 @@
 //! | [`nose`], [`section`] | shapes of revolution: volume, areas, mass as solid or wall |
 //! | [`fins`] | plan-forms: area, chords, mass of the plates |
 //! | [`normal_force`] | normal force and centre of pressure |
+//! | [`friction`], [`drag`] | drag, term by term |
 //! | [`motor`] | thrust curve, impulse class, mass that burns away |
 //! | [`air`] | standard atmosphere, a site's air, wind |
 //! | [`guided`] | along the rod or rail until the last guide leaves |
 //! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
 
 pub mod air;
+pub mod drag;
 pub mod fins;
+pub mod friction;
 pub mod guided;
 pub mod mass;
 pub mod motor;

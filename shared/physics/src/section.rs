@@ -131,6 +131,11 @@ impl Section {
         self.outline_at(x).0
     }
 
+    /// Slope dr/dx of the outline at `x` m behind the fore end; infinite at a blunt tip.
+    pub fn slope(&self, x: f64) -> f64 {
+        self.outline_at(x).1
+    }
+
     /// Volume, areas and centroids, to about 1e-12 relative.
     pub fn geometry(&self) -> SectionGeometry {
         let [planform, planform_x, volume, volume_x, wetted, wetted_x] = self.integrate_over(0.0, 1.0, |x, dx| {

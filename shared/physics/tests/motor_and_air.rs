@@ -152,10 +152,7 @@ fn hot_day() {
 /// [own] ν = 1.460718e-5 m²/s at sea level with the density rounded to 1.225.
 #[test]
 fn kinematic_viscosity() {
-    let air = Air {
-        density: 1.225,
-        ..Air::new(288.15, 101325.0)
-    };
+    let air = Air { density: 1.225, ..Air::new(288.15, 101325.0) };
     assert_near(air.kinematic_viscosity(), 1.460718e-5, 6e-12);
 }
 
