@@ -1,0 +1,113 @@
+"""Sessions as real editors hold them, with the capabilities that each of them announces."""
+
+import asyncio
+
+import pytest_lsp
+from conftest import position, program, slip
+from lsprotocol import types
+from pytest_lsp import ClientServerConfig, LanguageClient, client_capabilities
+
+EDITORS = ["neovim@v0.11.0", "neovim@v0.9.1", "emacs@v29.1", "visual-studio-code@v1.65.2"]
+PUBLISH = types.TEXT_DOCUMENT_PUBLISH_DIAGNOSTICS
+
+
+@pytest_lsp.fixture(params=EDITORS, config=ClientServerConfig(server_command=program()))
+async def client(request, lsp_client: LanguageClient, folder):
+    capabilities = client_capabilities(request.param)
+    watching = asyncio.Event()
+
+    @lsp_client.feature(types.CLIENT_REGISTER_CAPABILITY)
+    def register(params: types.RegistrationParams):
+        if any(one.method == types.WORKSPACE_DID_CHANGE_WATCHED_FILES for one in params.registrations):
+            watching.set()
+
+    root = types.WorkspaceFolder(uri=folder.as_uri(), name="designs")
+    params = types.InitializeParams(capabilities=capabilities, workspace_folders=[root])
+    result = await lsp_client.initialize_session(params)
+    offered = (capabilities.general and capabilities.general.position_encodings) or []
+    lsp_client.encoding = "utf-8" if "utf-8" in offered else "utf-16"
+    assert result.capabilities.position_encoding == lsp_client.encoding
+    watches = capabilities.workspace.did_change_watched_files
+    if watches and watches.dynamic_registration:
+        await asyncio.wait_for(watching.wait(), 10)
+    yield
+    await lsp_client.shutdown_session()
+
+
+async def opened(client, uri, text):
+    document = types.TextDocumentItem(uri=uri, language_id="finwright", version=1, text=text)
+    client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=document))
+    return await asyncio.wait_for(client.wait_for_notification(PUBLISH), 10)
+
+
+def misspelt(published):
+    return [one for one in published.diagnostics if one.code == "name/unknown-name"]
+
+
+async def test_a_good_design_has_no_errors(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    published = await opened(client, uri, design)
+    assert published.version == 1
+    assert misspelt(published) == []
+
+
+async def test_a_misspelt_name_is_found_explained_and_mended(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    text = slip(design)
+    published = await opened(client, uri, text)
+    (found,) = misspelt(published)
+    line, column = position(text, "calber", client.encoding)
+    assert found.range == types.Range(types.Position(line, column), types.Position(line, column + 6))
+    assert found.severity == types.DiagnosticSeverity.Error
+    assert found.source == "finwright"
+    assert "calber" in found.message.splitlines()[0]
+
+    context = types.CodeActionContext(diagnostics=[found], only=[types.CodeActionKind.QuickFix])
+    params = types.CodeActionParams(types.TextDocumentIdentifier(uri), found.range, context)
+    actions = await client.text_document_code_action_async(params)
+    (fix,) = [one for one in actions if one.diagnostics[0].code == "name/unknown-name"]
+    assert "caliber" in fix.title
+    (change,) = fix.edit.document_changes
+    assert (change.text_document.uri, change.text_document.version) == (uri, 1)
+    (edit,) = change.edits
+    assert (edit.range, edit.new_text) == (found.range, "caliber")
+
+    document = types.VersionedTextDocumentIdentifier(uri=uri, version=2)
+    changes = [types.TextDocumentContentChangePartial(range=edit.range, text=edit.new_text)]
+    client.text_document_did_change(types.DidChangeTextDocumentParams(document, changes))
+    published = await asyncio.wait_for(client.wait_for_notification(PUBLISH), 10)
+    assert published.version == 2
+    assert misspelt(published) == []
+
+
+async def test_a_hover_says_what_stands_there(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    await opened(client, uri, design)
+    line, column = position(design, "front { bore", client.encoding)
+    params = types.HoverParams(types.TextDocumentIdentifier(uri), types.Position(line, column + 1))
+    hover = await client.text_document_hover_async(params)
+    assert "front" in hover.contents.value
+    assert hover.range.start <= params.position <= hover.range.end
+    await_nothing = types.HoverParams(types.TextDocumentIdentifier(uri), types.Position(1, 0))
+    assert await client.text_document_hover_async(await_nothing) is None
+
+
+async def test_a_used_file_is_read_from_disk_and_then_from_its_buffer(client, folder, design):
+    start = design.index("pad club_rod")
+    end = design.index("site fen")
+    pads, rest = design[start:end], design[:start] + design[end:]
+    first = rest.index("design ")
+    text = rest[:first] + 'use "pads.finw"\n' + rest[first:]
+    (folder / "pads.finw").write_text("finwright 1\n" + pads)
+    uri = (folder / "reed_heron.finw").as_uri()
+    assert misspelt(await opened(client, uri, text)) == []
+
+    # Without its rod the design refers to a pad that nobody names.
+    other = (folder / "pads.finw").as_uri()
+    seen = []
+    document = types.TextDocumentItem(
+        uri=other, language_id="finwright", version=1, text="finwright 1\n" + pads.replace("club_rod", "other_rod")
+    )
+    client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=document))
+    while not any(one.uri == uri and misspelt(one) for one in seen):
+        seen.append(await asyncio.wait_for(client.wait_for_notification(PUBLISH), 10))
