@@ -1,0 +1,205 @@
+//! Answers a JSON list of questions on standard input with a JSON list of numbers.
+//!
+//! The reference tests in `tests/reference/` ask the same of general-purpose libraries. Each
+//! question is an object whose `what` names a function of `ANSWERS`; all values are SI.
+#![allow(clippy::print_stdout)]
+
+use std::error::Error;
+use std::io::Read;
+
+use finwright_physics::air::{standard, Atmosphere};
+use finwright_physics::fins::{FinGeometry, FinShape};
+use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
+use finwright_physics::mass::MassProps;
+use finwright_physics::motor::ThrustCurve;
+use finwright_physics::normal_force::{body, FinCountRule, FinSet};
+use finwright_physics::nose::NoseShape;
+use finwright_physics::section::{Section, TaperShape};
+use serde_json::{json, Value};
+
+type Answer = Result<Value, Box<dyn Error>>;
+type Answers = (&'static str, fn(&Value) -> Answer);
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut text = String::new();
+    std::io::stdin().read_to_string(&mut text)?;
+    let questions: Vec<Value> = serde_json::from_str(&text)?;
+    let mut answers = Vec::new();
+    for question in &questions {
+        answers.push(answer(question)?);
+    }
+    println!("{}", serde_json::to_string(&answers)?);
+    Ok(())
+}
+
+const ANSWERS: [Answers; 6] =
+    [("nose", nose), ("taper", taper), ("fins", fins), ("air", air), ("curve", curve_numbers), ("guided", guided)];
+
+fn answer(question: &Value) -> Answer {
+    let what = question["what"].as_str().unwrap_or_default();
+    let (_, function) =
+        ANSWERS.iter().find(|(name, _)| *name == what).ok_or_else(|| format!("no answer for {what:?}"))?;
+    function(question)
+}
+
+fn number(value: &Value, key: &str) -> Result<f64, Box<dyn Error>> {
+    Ok(value[key].as_f64().ok_or_else(|| format!("{key} is no number in {value}"))?)
+}
+
+fn number_or(value: &Value, key: &str, default: f64) -> f64 {
+    value[key].as_f64().unwrap_or(default)
+}
+
+fn pairs(value: &Value) -> Vec<(f64, f64)> {
+    let pair = |item: &Value| Some((item[0].as_f64()?, item[1].as_f64()?));
+    value.as_array().map(|items| items.iter().filter_map(pair).collect()).unwrap_or_default()
+}
+
+fn debug_error(error: impl std::fmt::Debug) -> Box<dyn Error> {
+    format!("{error:?}").into()
+}
+
+fn mass_json(mass: MassProps) -> Value {
+    json!({"mass": mass.mass, "x": mass.x, "axial": mass.i_axial, "transverse": mass.i_transverse})
+}
+
+fn section_json(section: &Section, q: &Value) -> Answer {
+    let geometry = section.geometry();
+    let density = number_or(q, "density", 1.0);
+    let area = std::f64::consts::PI * section.aft_radius().powi(2);
+    let force = body(section, &geometry, 0.0, area);
+    Ok(json!({
+        "volume": geometry.volume,
+        "volume_x": geometry.volume_centroid,
+        "wetted": geometry.wetted_area,
+        "wetted_x": geometry.wetted_centroid,
+        "planform": geometry.planform_area,
+        "planform_x": geometry.planform_centroid,
+        "cna": force.cna,
+        "pressure_x": force.x(),
+        "solid": mass_json(section.solid(density)),
+        "walled": mass_json(section.walled(number_or(q, "wall", 0.0), density)),
+    }))
+}
+
+fn nose(q: &Value) -> Answer {
+    let parameter = number_or(q, "parameter", 0.0);
+    let shape = match q["shape"].as_str().unwrap_or_default() {
+        "cone" => NoseShape::Cone,
+        "ogive" => NoseShape::Ogive,
+        "ellipsoid" => NoseShape::Ellipsoid,
+        "parabola" => NoseShape::Parabola { k: parameter },
+        "power" => NoseShape::Power { n: parameter },
+        "haack" => NoseShape::Haack { c: parameter },
+        other => return Err(format!("no nose {other:?}").into()),
+    };
+    let section = Section::nose(shape, number(q, "length")?, number(q, "radius")?);
+    section_json(&section.map_err(debug_error)?, q)
+}
+
+fn taper(q: &Value) -> Answer {
+    let shape = match q["shape"].as_str().unwrap_or_default() {
+        "ogive" => TaperShape::Ogive,
+        _ => TaperShape::Straight,
+    };
+    let (length, fore, aft) = (number(q, "length")?, number(q, "fore")?, number(q, "aft")?);
+    section_json(&Section::taper(shape, length, fore, aft).map_err(debug_error)?, q)
+}
+
+fn fin(q: &Value) -> Result<FinGeometry, Box<dyn Error>> {
+    let shape = match q["shape"].as_str().unwrap_or_default() {
+        "ellipse" => FinShape::Ellipse { root: number(q, "root")?, span: number(q, "span")? },
+        _ => FinShape::Outline(pairs(&q["points"])),
+    };
+    shape.geometry().map_err(debug_error)
+}
+
+fn fins(q: &Value) -> Answer {
+    let fin = fin(q)?;
+    let count = number(q, "count")? as u32;
+    let (radius, x) = (number(q, "body_radius")?, number(q, "x")?);
+    let set = FinSet { fin, count, body_radius: radius, x, rule: FinCountRule::Multiplier };
+    let lift = set.lift(number_or(q, "mach", 0.0), number(q, "reference_area")?).map_err(debug_error)?;
+    let plates = fin.plates(count, number(q, "thickness")?, number(q, "density")?, radius, x);
+    Ok(json!({
+        "area": fin.area,
+        "centroid_x": fin.centroid_x,
+        "centroid_y": fin.centroid_y,
+        "mean_chord": fin.mean_chord,
+        "quarter_chord_x": fin.quarter_chord_x,
+        "cna": lift.force.cna,
+        "pressure_x": lift.force.x(),
+        "plates": mass_json(plates),
+    }))
+}
+
+fn air(q: &Value) -> Answer {
+    let altitude = number(q, "altitude")?;
+    let air = match q["ground_temperature"].as_f64() {
+        Some(t) => {
+            let elevation = number(q, "elevation")?;
+            Atmosphere::standard(elevation).with_temperature(t).at(altitude - elevation)
+        }
+        None => standard(altitude),
+    };
+    Ok(json!({
+        "temperature": air.temperature,
+        "pressure": air.pressure,
+        "density": air.density,
+        "sound_speed": air.sound_speed,
+        "viscosity": air.viscosity,
+    }))
+}
+
+fn thrust_curve(q: &Value) -> Result<ThrustCurve, Box<dyn Error>> {
+    ThrustCurve::new(pairs(&q["curve"])).map_err(debug_error)
+}
+
+fn curve_numbers(q: &Value) -> Answer {
+    let curve = thrust_curve(q)?;
+    let time = number(q, "time")?;
+    Ok(json!({
+        "total": curve.total_impulse(),
+        "thrust": curve.thrust(time),
+        "impulse": curve.impulse_to(time),
+    }))
+}
+
+fn passage_json(passage: &Passage) -> Value {
+    json!({
+        "time": passage.time,
+        "travel": passage.travel,
+        "speed": passage.speed,
+        "acceleration": passage.acceleration,
+        "mass": passage.mass,
+    })
+}
+
+fn guided(q: &Value) -> Answer {
+    let curve = thrust_curve(q)?;
+    let run = GuidedRun {
+        curve: &curve,
+        mass: number(q, "mass")?,
+        propellant: number(q, "propellant")?,
+        tilt: number_or(q, "tilt", 0.0),
+        friction: number_or(q, "friction", 0.0),
+        side_force: number_or(q, "side_force", 0.0),
+        drag: number_or(q, "drag", 0.0),
+        front_leaves: number(q, "front_leaves")?,
+        last_leaves: number(q, "last_leaves")?,
+    };
+    let outcome = match run.run() {
+        GuidedOutcome::Leaves { lift_off, front, last } => json!({
+            "lift_off": lift_off,
+            "front": passage_json(&front),
+            "last": passage_json(&last),
+        }),
+        GuidedOutcome::Stays(reason) => json!({ "stays": format!("{reason:?}") }),
+    };
+    let speed = number_or(q, "speed", 0.0);
+    Ok(json!({
+        "outcome": outcome,
+        "travel_for_speed": run.travel_for_speed(speed),
+        "mass_for_speed": run.mass_for_speed(speed, number(q, "last_leaves")?),
+    }))
+}
