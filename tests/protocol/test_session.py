@@ -44,7 +44,7 @@ def misspelt(published):
     return [one for one in published.diagnostics if one.code == "name/unknown-name"]
 
 
-async def test_a_good_design_has_no_errors(client, folder, design):
+async def test_a_good_design_has_every_name_right(client, folder, design):
     uri = (folder / "reed_heron.finw").as_uri()
     published = await opened(client, uri, design)
     assert published.version == 1

@@ -1,0 +1,25 @@
+-- Starts the finwright language server for *.finw files, in Neovim 0.9 and later.
+
+vim.filetype.add({ extension = { finw = "finwright" } })
+
+-- A project is what lies in one repository; a design outside of any has its own folder.
+local function root_of(file)
+  local folder = vim.fs.dirname(file)
+  local found = vim.fs.find(".git", { path = folder, upward = true })[1]
+  return found and vim.fs.dirname(found) or folder
+end
+
+local function start(event)
+  vim.bo[event.buf].commentstring = "# %s"
+  vim.lsp.start({
+    name = "finwright",
+    cmd = vim.g.finwright_command or { "finwright", "lsp" },
+    root_dir = root_of(vim.fs.normalize(vim.api.nvim_buf_get_name(event.buf))),
+  }, { bufnr = event.buf })
+end
+
+vim.api.nvim_create_autocmd("FileType", {
+  pattern = "finwright",
+  group = vim.api.nvim_create_augroup("finwright", { clear = true }),
+  callback = start,
+})
