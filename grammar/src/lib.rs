@@ -11,6 +11,7 @@ mod parse;
 pub mod problem;
 pub mod span;
 pub mod tree;
+pub mod vocabulary;
 
 pub use expression::{Expr, ExprKind};
 pub use line::DEEPEST_BRACKETS;

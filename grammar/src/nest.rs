@@ -37,14 +37,8 @@ struct Frame {
 impl Nest {
     /// Nest the lines: the items, the problems, and whether every brace found its partner.
     pub(crate) fn build(read: &Lines, by_indent: bool) -> (Vec<Item>, Vec<Problem>, bool) {
-        let mut nest = Nest {
-            open: Vec::new(),
-            top: Vec::new(),
-            problems: Vec::new(),
-            list: None,
-            beyond: 0,
-            balanced: true,
-        };
+        let mut nest =
+            Nest { open: Vec::new(), top: Vec::new(), problems: Vec::new(), list: None, beyond: 0, balanced: true };
         for line in &read.lines {
             if by_indent {
                 nest.follow_indent(line.indent, &line.pieces);

@@ -1,1 +1,84 @@
-//! Placeholder.
+//! Design to numbers. Each number is computed once, here; rules, hovers, tables and JSON all read it from the
+//! [`Assessment`].
+//!
+//! * [`weigh`]: each part's mass properties, and which of them rest on a default.
+//! * [`balance`]: where the parts sit, with those that are placed from the balance point.
+//! * [`airflow`]: what the air sees: normal force and drag.
+//! * [`flight`]: one flight's numbers, from the pad to the release.
+//! * [`report`]: the numbers under stable names, for JSON.
+
+pub mod airflow;
+pub mod balance;
+pub mod flight;
+pub mod report;
+pub mod weigh;
+
+pub use airflow::Airflow;
+pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
+pub use weigh::Weight;
+
+use finwright_grammar::Place;
+use finwright_model::{Design, Extent, PartId};
+
+/// All numbers of a design.
+#[derive(Clone, Debug, Default)]
+pub struct Assessment {
+    /// The reference diameter, m: the widest place of the airframe.
+    pub calibre: Option<f64>,
+    /// Station of the airframe's aft end, m from the tip.
+    pub tail: Option<f64>,
+    /// Where each part sits.
+    pub extents: Vec<Option<Extent>>,
+    /// What each part weighs.
+    pub weights: Vec<Option<Weight>>,
+    /// What the air sees, where the airframe's shape is known.
+    pub airflow: Option<Airflow>,
+    /// Each flight's numbers.
+    pub flights: Vec<FlightNumbers>,
+    /// What couldn't be computed and what it needs.
+    pub unknown: Vec<Unknown>,
+    /// Parts placed from the balance point whose place doesn't settle.
+    pub unsettled: Vec<PartId>,
+}
+
+/// Something that isn't computed, with what it needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unknown {
+    /// What isn't computed: "the mass of fins main".
+    pub what: String,
+    /// What it needs: "`material`, or its `mass`".
+    pub needs: String,
+    /// Where that would be said.
+    pub place: Place,
+}
+
+/// Compute all numbers of a design.
+pub fn assess(design: &Design) -> Assessment {
+    let mut unknown = Vec::new();
+    let calibre = design.calibre();
+    let weights = weigh::weights(design, &mut unknown);
+    let settled = balance::settle(design, &weights);
+    balance::report_unplaced(design, &settled, &mut unknown);
+    let airflow = calibre.and_then(|calibre| airflow::airflow(design, &settled.extents, calibre, &mut unknown));
+    let tail = design
+        .parts
+        .iter()
+        .zip(&settled.extents)
+        .rev()
+        .find(|(part, _)| part.is_body())
+        .and_then(|(_, extent)| extent.map(|e| e.back));
+    let mut assessment = Assessment {
+        calibre,
+        tail,
+        extents: settled.extents,
+        weights,
+        airflow,
+        flights: Vec::new(),
+        unknown,
+        unsettled: settled.unsettled,
+    };
+    let flights: Vec<FlightNumbers> =
+        (0..design.flights.len()).map(|number| flight::flight(design, &mut assessment, number)).collect();
+    assessment.flights = flights;
+    assessment
+}

@@ -22,11 +22,12 @@ impl Extent {
     }
 }
 
-/// Place every part whose place is known; `balance` is the balance point's station, where one is known already.
+/// Place every part whose place is known; `balance` gives the balance point that a part is placed from, where one is
+/// known already.
 ///
 /// A part placed from another may stand before it on the page, so placing is repeated until nothing more moves; what is
 /// left without a place lacks a length or an `at`, or its placement goes in a circle.
-pub fn place_parts(design: &Design, balance: Option<f64>) -> Vec<Option<Extent>> {
+pub fn place_parts(design: &Design, balance: impl Fn(PartId) -> Option<f64>) -> Vec<Option<Extent>> {
     let mut placed: Vec<Option<Extent>> = vec![None; design.parts.len()];
     let mut end = Some(0.0);
     for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body()) {
@@ -41,7 +42,7 @@ pub fn place_parts(design: &Design, balance: Option<f64>) -> Vec<Option<Extent>>
         let mut moved = false;
         for id in 0..design.parts.len() {
             if placed.get(id).copied().flatten().is_none() {
-                let found = place_one(design, id, &placed, tail, balance);
+                let found = place_one(design, id, &placed, tail, balance(id));
                 moved |= found.is_some();
                 if let Some(slot) = placed.get_mut(id) {
                     *slot = found;

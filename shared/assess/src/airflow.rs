@@ -1,0 +1,178 @@
+//! What the air sees: normal force and centre of pressure, drag, and the side view.
+
+use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent};
+use crate::Unknown;
+use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Surface};
+use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, BUTTON_CD, LUG_CD};
+use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce};
+use finwright_physics::section::Section;
+use std::f64::consts::PI;
+
+/// What the air sees of the rocket. Stations from the tip in m; coefficients on the calibre's circle.
+#[derive(Clone, Debug)]
+pub struct Airflow {
+    /// Reference area, m2.
+    pub reference_area: f64,
+    /// Each part's share of the normal force, by part number.
+    pub parts: Vec<(PartId, NormalForce)>,
+    /// The normal-force slope and centre of pressure of the whole at small angles and low speed.
+    pub total: NormalForce,
+    /// Each set of fins and how its lift came about.
+    pub fins: Vec<(PartId, FinLift)>,
+    /// Drag, term by term.
+    pub drag: DragModel,
+    /// Area of the side view, m2: the body, and half of the fins, as they stand at a random angle.
+    pub side_area: f64,
+    /// Centroid of the side view, m from the tip.
+    pub side_centroid: f64,
+}
+
+/// What the air sees; `None` where the airframe's shape isn't known.
+pub(crate) fn airflow(
+    design: &Design,
+    extents: &[Option<Extent>],
+    calibre: f64,
+    unknown: &mut Vec<Unknown>,
+) -> Option<Airflow> {
+    let reference_area = PI * calibre * calibre / 4.0;
+    let mut shares = Vec::new();
+    let mut lifts = Vec::new();
+    let mut pieces: Vec<(Section, f64)> = Vec::new();
+    let mut whole = true;
+    let (mut side_area, mut side_moment) = (0.0, 0.0);
+    for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body()) {
+        let (Some(section), Some(extent)) = (body_section(part), extents.get(id).copied().flatten()) else {
+            whole = false;
+            unknown.push(Unknown {
+                what: format!("the shape of {}", part.label()),
+                needs: missing_fields(part),
+                place: part.header,
+            });
+            continue;
+        };
+        let geometry = section.geometry();
+        shares.push((id, body(&section, &geometry, extent.front, reference_area)));
+        side_area += geometry.planform_area;
+        side_moment += geometry.planform_area * (extent.front + geometry.planform_centroid);
+        pieces.push((section, roughness(part)));
+    }
+    if !whole || pieces.is_empty() {
+        return None;
+    }
+    let mut drag = DragModel::of_body(&pieces, reference_area);
+    drag.jet_area = jet_area(design);
+    for (id, part) in design.parts.iter().enumerate() {
+        match &part.kind {
+            PartKind::Fins(fins) => match fin_set(design, part, fins, extents, id) {
+                Some(set) => {
+                    if let Ok(lift) = set.lift(0.0, reference_area) {
+                        shares.push((id, lift.force));
+                        lifts.push((id, lift));
+                    }
+                    let half = 0.5 * f64::from(set.count) * set.fin.area;
+                    side_area += half;
+                    side_moment += half * (set.x + set.fin.centroid_x);
+                    drag.fins.push(fin_drag(part, fins, &set));
+                }
+                None => {
+                    whole = false;
+                    unknown.push(Unknown {
+                        what: format!("the lift of {}", part.label()),
+                        needs: missing_fields(part),
+                        place: part.header,
+                    });
+                }
+            },
+            PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. } => {
+                drag.protrusions.extend(protrusion(design, part));
+            }
+            _ => {}
+        }
+    }
+    if !whole {
+        return None;
+    }
+    Some(Airflow {
+        reference_area,
+        total: total(shares.iter().map(|(_, share)| *share)),
+        parts: shares,
+        fins: lifts,
+        drag,
+        side_area,
+        side_centroid: side_moment / side_area,
+    })
+}
+
+fn fin_set(design: &Design, part: &Part, fins: &Fins, extents: &[Option<Extent>], id: PartId) -> Option<FinSet> {
+    let extent = extents.get(id).copied().flatten()?;
+    Some(FinSet {
+        fin: fin_shape(fins)?.geometry().ok()?,
+        count: fins.count.as_ref()?.si as u32,
+        body_radius: radius_of_parent(design, part, extents, extent.middle())?,
+        x: extent.front,
+        rule: FinCountRule::default(),
+    })
+}
+
+fn fin_drag(part: &Part, fins: &Fins, set: &FinSet) -> FinDrag {
+    FinDrag {
+        fin: set.fin,
+        count: set.count,
+        thickness: fins.thickness.as_ref().map_or(0.0, |t| t.si),
+        roughness: roughness(part),
+        leading: edge(&fins.leading),
+        trailing: edge(&fins.trailing),
+    }
+}
+
+fn edge(choice: &Option<Choice>) -> Edge {
+    match choice.as_ref().map(|c| c.word) {
+        Some("rounded") => Edge::Rounded,
+        Some("sharp") => Edge::Sharp,
+        _ => Edge::Blunt,
+    }
+}
+
+/// Roughness height, m: of a finish by word (orders from Hoerner, from memory; bare is common practice), as given, or
+/// of a normal coat of paint.
+fn roughness(part: &Part) -> f64 {
+    match &part.surface {
+        Some(Surface::Roughness(amount)) => amount.si,
+        Some(Surface::Finish(choice)) => match choice.word {
+            "bare" => 60e-6,
+            "polished" => 1e-6,
+            _ => 20e-6,
+        },
+        None => 20e-6,
+    }
+}
+
+/// What a guide shows to the stream. A rail's shoe shows the mouth's width times a height about as large.
+fn protrusion(design: &Design, part: &Part) -> Option<Protrusion> {
+    match &part.kind {
+        PartKind::Lug { bore, wall, .. } => {
+            let outer = bore.as_ref()?.si + 2.0 * wall.as_ref()?.si;
+            Some(Protrusion { frontal_area: PI * outer * outer / 4.0, cd: LUG_CD })
+        }
+        PartKind::Button { .. } | PartKind::RailGuide { .. } => {
+            let height = 2.0 * guide_offset(design, part);
+            Some(Protrusion { frontal_area: height * height, cd: BUTTON_CD })
+        }
+        _ => None,
+    }
+}
+
+fn jet_area(design: &Design) -> f64 {
+    let bore = design.parts.iter().find_map(|part| match &part.kind {
+        PartKind::Mount { bore, .. } => bore.as_ref().map(|b| b.si),
+        _ => None,
+    });
+    bore.map_or(0.0, |d| PI * d * d / 4.0)
+}
+
+fn missing_fields(part: &Part) -> String {
+    if part.missing.is_empty() {
+        return "a place and measures that fit each other".to_string();
+    }
+    format!("`{}`", part.missing.join("`, `"))
+}

@@ -1,0 +1,132 @@
+//! Where the parts sit, with those that are placed from the balance point, which they move a little in turn.
+
+use crate::weigh::{motor_mass, Weight};
+use crate::Unknown;
+use finwright_model::{place_parts, Anchor, Design, Extent, Motor, Part, PartId, PartKind};
+use finwright_physics::mass::{combine, MassProps};
+
+/// Where everything came to rest.
+pub(crate) struct Settled {
+    pub extents: Vec<Option<Extent>>,
+    /// Parts whose place didn't settle.
+    pub unsettled: Vec<PartId>,
+}
+
+/// Rounds of placing and weighing. Each shrinks the error by the part's share of the mass, so 1e-12 m comes in a few
+/// dozen even for a part of half the rocket's mass.
+const ROUNDS: usize = 80;
+const CLOSE: f64 = 1e-12;
+
+/// Place all parts, to a fixed point where some are placed from the balance point.
+///
+/// "The" balance point of a design with several motors is the one with the motor of the first flight that the part
+/// guides, else of the first flight, else the first motor: a lug is glued on once.
+pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
+    let floating: Vec<PartId> =
+        design.parts.iter().enumerate().filter(|(_, part)| is_floating(part)).map(|(id, _)| id).collect();
+    let mut extents = place_parts(design, |_| None);
+    if floating.is_empty() {
+        return Settled { extents, unsettled: Vec::new() };
+    }
+    let mut change = f64::INFINITY;
+    for _ in 0..ROUNDS {
+        let balances: Vec<(PartId, Option<f64>)> = floating
+            .iter()
+            .map(|id| {
+                (*id, reference_motor(design, *id).and_then(|motor| balance_with(design, weights, &extents, motor)))
+            })
+            .collect();
+        let next = place_parts(design, |id| balances.iter().find(|(part, _)| *part == id).and_then(|(_, b)| *b));
+        change = largest_change(&extents, &next);
+        extents = next;
+        if change <= CLOSE {
+            break;
+        }
+    }
+    let unsettled = if change > CLOSE { floating } else { Vec::new() };
+    Settled { extents, unsettled }
+}
+
+/// The motor that "the balance point" of a part's placement is taken with.
+pub fn reference_motor(design: &Design, id: PartId) -> Option<&Motor> {
+    let guided = design.flights.iter().find(|f| f.guided_by.iter().any(|g| g.value == id) && f.motor.is_some());
+    let flight = guided.or_else(|| design.flights.iter().find(|f| f.motor.is_some()));
+    match flight {
+        Some(flight) => design.motors.get(flight.motor.as_ref()?.value),
+        None => design.motors.first(),
+    }
+}
+
+/// The mount that holds the motor, with its number.
+pub fn mount(design: &Design) -> Option<(PartId, &Part)> {
+    design.parts.iter().enumerate().find(|(_, p)| matches!(p.kind, PartKind::Mount { .. }))
+}
+
+/// Where a motor sits in its mount.
+pub fn motor_extent(design: &Design, extents: &[Option<Extent>], motor: &Motor) -> Option<Extent> {
+    let (id, part) = mount(design)?;
+    let PartKind::Mount { sticks_out, .. } = &part.kind else { return None };
+    let back = extents.get(id).copied().flatten()?.back + sticks_out.as_ref().map_or(0.0, |a| a.si);
+    Some(Extent { front: back - motor.length.as_ref()?.si, back })
+}
+
+/// The airframe's mass properties without a motor; the parts whose mass or place isn't known are left out, and the
+/// caller must not take the result for the whole rocket then.
+pub fn bare(weights: &[Option<Weight>], extents: &[Option<Extent>]) -> MassProps {
+    combine(placed(weights, extents))
+}
+
+fn placed<'a>(
+    weights: &'a [Option<Weight>],
+    extents: &'a [Option<Extent>],
+) -> impl Iterator<Item = MassProps> + Clone + 'a {
+    weights.iter().zip(extents).filter_map(|(weight, extent)| Some(weight.as_ref()?.own.shifted((*extent)?.front)))
+}
+
+fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], motor: &Motor) -> Option<f64> {
+    let (own, _) = motor_mass(motor)?;
+    let motor = own.shifted(motor_extent(design, extents, motor)?.front);
+    Some(combine([bare(weights, extents), motor]).x)
+}
+
+fn is_floating(part: &Part) -> bool {
+    part.at.as_ref().is_some_and(|at| matches!(at.anchor, Anchor::AheadOfBalance | Anchor::BehindBalance))
+}
+
+fn largest_change(before: &[Option<Extent>], after: &[Option<Extent>]) -> f64 {
+    before
+        .iter()
+        .zip(after)
+        .map(|(b, a)| match (b, a) {
+            (Some(b), Some(a)) => (b.front - a.front).abs(),
+            (None, None) => 0.0,
+            _ => f64::INFINITY,
+        })
+        .fold(0.0, f64::max)
+}
+
+/// Report the parts that have no place, and why.
+pub(crate) fn report_unplaced(design: &Design, settled: &Settled, unknown: &mut Vec<Unknown>) {
+    for (id, part) in design.parts.iter().enumerate() {
+        if settled.extents.get(id).copied().flatten().is_some() {
+            continue;
+        }
+        let parent_placed = part.parent.is_none_or(|p| settled.extents.get(p).copied().flatten().is_some());
+        if !parent_placed {
+            continue;
+        }
+        let needs = match (&part.at, part.is_body()) {
+            (_, true) => "its own `length` and those of the parts ahead of it".to_string(),
+            (None, false) => "`at`".to_string(),
+            (Some(_), false) if is_floating(part) && reference_motor(design, id).is_none() => "a motor".to_string(),
+            (Some(_), false) if is_floating(part) => {
+                "a balance point: a `mount` and a motor with its mass and measures".to_string()
+            }
+            (Some(_), false) if part.length().is_none() && !part.missing.is_empty() => {
+                format!("`{}`", part.missing.join("`, `"))
+            }
+            (Some(_), false) => "the place that its `at` refers to".to_string(),
+        };
+        unknown.push(Unknown { what: format!("the place of {}", part.label()), needs, place: part.header });
+    }
+}

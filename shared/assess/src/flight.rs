@@ -1,0 +1,313 @@
+//! One flight's numbers: the rocket with its motor, on its pad, until the last guide leaves.
+
+use crate::airflow::Airflow;
+use crate::balance::{bare, motor_extent, mount};
+use crate::weigh::motor_mass;
+use crate::{Assessment, Unknown};
+use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, PartId, Rail};
+use finwright_physics::air::{Atmosphere, G0};
+use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
+use finwright_physics::mass::{combine, MassProps};
+use finwright_physics::motor::ThrustCurve;
+
+/// One flight's numbers. What couldn't be computed is `None`, and `unknown` says what it needs.
+#[derive(Clone, Debug, Default)]
+pub struct FlightNumbers {
+    /// The flight's number in the design.
+    pub flight: usize,
+    /// Mass properties on the pad, motor in, unlit; stations from the tip.
+    pub loaded: Option<MassProps>,
+    /// Mass properties at burnout.
+    pub burnt: Option<MassProps>,
+    /// Where the motor sits.
+    pub motor: Option<Extent>,
+    /// The lowest point of the rocket with its motor, which rests on the stop, m from the tip.
+    pub lowest: Option<f64>,
+    /// Static margin on the pad in calibres: centre of pressure behind the balance point, over the diameter.
+    pub margin: Option<f64>,
+    /// Static margin at burnout in calibres.
+    pub burnt_margin: Option<f64>,
+    /// The guides in use, the frontmost first.
+    pub guides: Vec<GuideNumbers>,
+    /// Length of the rod or rail, m.
+    pub rail_length: Option<f64>,
+    /// The thrust curve.
+    pub curve: Option<ThrustCurve>,
+    /// The run along the rod or rail.
+    pub run: Option<Run>,
+    /// Average thrust over the burn, over the weight on the pad.
+    pub thrust_to_weight: Option<f64>,
+    /// The air at the site.
+    pub air: Option<Air>,
+    /// What couldn't be computed and what it needs.
+    pub unknown: Vec<Unknown>,
+}
+
+/// A guide in use.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GuideNumbers {
+    /// Its part.
+    pub part: PartId,
+    /// Where it sits, m from the tip.
+    pub extent: Extent,
+    /// The travel after which its aft edge leaves the rod or rail, m; negative where it starts above the end.
+    pub leaves_after: f64,
+}
+
+/// The run along the rod or rail.
+#[derive(Clone, Debug)]
+pub struct Run {
+    /// Travel from rest until attitude is no longer held, m: the front guide's aft edge leaves, or a lone guide's front
+    /// edge does.
+    pub front_travel: f64,
+    /// Travel from rest until the last guide's aft edge leaves, m.
+    pub travel: f64,
+    /// How it went.
+    pub outcome: GuidedOutcome,
+    /// Mean thrust from lift-off to the last release, over the weight on the pad.
+    pub push: Option<f64>,
+    /// What it was computed from, for the working and for rules that ask "what if".
+    pub inputs: RunInputs,
+}
+
+/// The numbers that decide the run. SI units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[allow(missing_docs)] // As in the physics crate's `GuidedRun`.
+pub struct RunInputs {
+    pub mass: f64,
+    pub propellant: f64,
+    pub tilt: f64,
+    pub friction: f64,
+    pub side_force: f64,
+    pub drag: f64,
+    /// The drag coefficient behind `drag`.
+    pub drag_coefficient: f64,
+}
+
+/// The air and wind of a flight.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Air {
+    /// Density, kg/m3.
+    pub density: f64,
+    /// Steady wind, m/s.
+    pub wind: f64,
+    /// Wind in gusts, m/s; the steady wind where none is given.
+    pub gust: f64,
+}
+
+impl Run {
+    /// The last release, where there is one.
+    pub fn last(&self) -> Option<Passage> {
+        match self.outcome {
+            GuidedOutcome::Leaves { last, .. } => Some(last),
+            GuidedOutcome::Stays(_) => None,
+        }
+    }
+
+    /// The moment when attitude is no longer held, where there is one.
+    pub fn front(&self) -> Option<Passage> {
+        match self.outcome {
+            GuidedOutcome::Leaves { front, .. } => Some(front),
+            GuidedOutcome::Stays(_) => None,
+        }
+    }
+
+    /// Why the rocket doesn't leave.
+    pub fn stays(&self) -> Option<StayReason> {
+        match self.outcome {
+            GuidedOutcome::Stays(reason) => Some(reason),
+            GuidedOutcome::Leaves { .. } => None,
+        }
+    }
+
+    /// The same run with other travels, for asking what a longer rod or another place of a guide would give.
+    pub fn inputs_on<'c>(&self, curve: &'c ThrustCurve) -> GuidedRun<'c> {
+        self.inputs.on(curve, self.front_travel, self.travel)
+    }
+}
+
+impl RunInputs {
+    /// The physics' view of the run.
+    pub fn on(self, curve: &ThrustCurve, front_leaves: f64, last_leaves: f64) -> GuidedRun<'_> {
+        GuidedRun {
+            curve,
+            mass: self.mass,
+            propellant: self.propellant,
+            tilt: self.tilt,
+            friction: self.friction,
+            side_force: self.side_force,
+            drag: self.drag,
+            front_leaves,
+            last_leaves,
+        }
+    }
+}
+
+/// Friction coefficient of lugs on a rod, where the pad doesn't say (common practice, no source).
+pub const ROD_FRICTION: f64 = 0.3;
+/// Friction coefficient of buttons and shoes in a rail, where the pad doesn't say (common practice, no source).
+pub const RAIL_FRICTION: f64 = 0.25;
+/// Speed at which the drag coefficient of the guided run is taken, m/s. On the guide drag takes off about a thousandth,
+/// so one coefficient near the release speed is enough.
+const DRAG_SPEED: f64 = 13.4;
+/// Drag coefficient of the side view in the wind: a long cylinder across the flow (Aeronautical Engineer's Data Book,
+/// infinite cylinder 1.20).
+pub const SIDE_DRAG: f64 = 1.2;
+
+pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize) -> FlightNumbers {
+    let mut numbers = FlightNumbers { flight: number, ..FlightNumbers::default() };
+    let Some(flight) = design.flights.get(number) else { return numbers };
+    let motor = flight.motor.as_ref().and_then(|m| design.motors.get(m.value));
+    let pad = flight.pad.as_ref().and_then(|p| design.pads.get(p.value));
+    numbers.air = Some(air(design, flight));
+    if !flight.missing.is_empty() {
+        numbers.unknown.push(Unknown {
+            what: format!("flight {}", flight.name.value),
+            needs: format!("`{}`", flight.missing.join("`, `")),
+            place: flight.header,
+        });
+    }
+    if let Some(motor) = motor {
+        weigh(design, assessment, motor, &mut numbers);
+        numbers.curve = motor.curve.as_ref().and_then(|c| ThrustCurve::new(c.points.clone()).ok());
+    }
+    if let (Some(loaded), Some(curve)) = (numbers.loaded, &numbers.curve) {
+        numbers.thrust_to_weight = Some(curve.average_thrust() / (loaded.mass * G0));
+    }
+    if let (Some(airflow), Some(calibre)) = (&assessment.airflow, assessment.calibre) {
+        let margin = |mass: Option<MassProps>| Some((airflow.total.x()? - mass?.x) / calibre);
+        numbers.margin = margin(numbers.loaded);
+        numbers.burnt_margin = margin(numbers.burnt);
+    }
+    if let Some(pad) = pad {
+        on_the_pad(assessment, flight, pad, &mut numbers);
+    }
+    if let (Some(motor), Some(pad)) = (motor, pad) {
+        numbers.run = run(assessment, motor, pad, &numbers);
+    }
+    numbers
+}
+
+/// A pad's friction coefficient.
+pub fn friction(pad: &Pad) -> f64 {
+    let usual = if matches!(pad.rail, Some(Rail::Rod { .. })) { ROD_FRICTION } else { RAIL_FRICTION };
+    pad.friction.as_ref().map_or(usual, |f| f.si)
+}
+
+/// The length of a pad's rod or rail, with its place.
+pub fn rail_length(pad: &Pad) -> Option<&Amount> {
+    match pad.rail.as_ref()? {
+        Rail::Rod { length, .. } | Rail::Slotted { length, .. } => length.as_ref(),
+    }
+}
+
+fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut FlightNumbers) {
+    let mut needs = |what: &str, needs: String, place| {
+        numbers.unknown.push(Unknown { what: what.to_string(), needs, place });
+    };
+    if !motor.missing.is_empty() {
+        needs("what the motor weighs and gives", format!("`{}`", motor.missing.join("`, `")), motor.header);
+    }
+    let Some((whole, propellant)) = motor_mass(motor) else { return };
+    if mount(design).is_none() {
+        if let Some(airframe) = design.airframe {
+            needs("where the motor sits", "a `mount` in the last tube".to_string(), airframe);
+        }
+        return;
+    }
+    let Some(extent) = motor_extent(design, &assessment.extents, motor) else { return };
+    numbers.motor = Some(extent);
+    numbers.lowest = assessment.tail.map(|tail| tail.max(extent.back));
+    // The mass of a rocket with a part left out isn't the rocket's mass.
+    let known = |(weight, extent): (&Option<crate::Weight>, &Option<Extent>)| weight.is_some() && extent.is_some();
+    if assessment.weights.is_empty() || !assessment.weights.iter().zip(&assessment.extents).all(known) {
+        return;
+    }
+    let bare = bare(&assessment.weights, &assessment.extents);
+    let burnt_motor = MassProps {
+        mass: whole.mass - propellant.mass,
+        i_axial: whole.i_axial - propellant.i_axial,
+        i_transverse: whole.i_transverse - propellant.i_transverse,
+        ..whole
+    };
+    numbers.loaded = Some(combine([bare, whole.shifted(extent.front)]));
+    numbers.burnt = Some(combine([bare, burnt_motor.shifted(extent.front)]));
+}
+
+fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
+    let Some(length) = rail_length(pad) else {
+        let needs = if pad.rail.is_some() { "the `length` of its rod or rail" } else { "a `rod` or a `rail`" };
+        numbers.unknown.push(Unknown {
+            what: format!("the run on {}", pad.name.value),
+            needs: needs.to_string(),
+            place: pad.header,
+        });
+        return;
+    };
+    numbers.rail_length = Some(length.si);
+    let Some(lowest) = numbers.lowest else { return };
+    let stop = pad.stop.as_ref().map_or(0.0, |s| s.si);
+    for named in &flight.guided_by {
+        let Some(extent) = assessment.extents.get(named.value).copied().flatten() else { continue };
+        let leaves_after = travel(length.si, stop, lowest - extent.back);
+        numbers.guides.push(GuideNumbers { part: named.value, extent, leaves_after });
+    }
+    numbers.guides.sort_by(|a, b| a.extent.front.total_cmp(&b.extent.front));
+    // Guides whose place is unknown make the release unknown, not earlier.
+    if numbers.guides.len() < flight.guided_by.len() {
+        numbers.guides.clear();
+    }
+}
+
+fn run(assessment: &Assessment, motor: &Motor, pad: &Pad, numbers: &FlightNumbers) -> Option<Run> {
+    let (loaded, curve, air) = (numbers.loaded?, numbers.curve.as_ref()?, numbers.air?);
+    let airflow = assessment.airflow.as_ref()?;
+    let (front, last) = (numbers.guides.first()?, numbers.guides.last()?);
+    let front_travel =
+        if numbers.guides.len() == 1 { front.leaves_after - front.extent.length() } else { front.leaves_after };
+    let (front_travel, travel) = (front_travel.max(0.0), last.leaves_after);
+    if travel <= 0.0 {
+        return None;
+    }
+    let (drag, drag_coefficient) = drag(airflow, air.density);
+    let inputs = RunInputs {
+        mass: loaded.mass,
+        propellant: motor.propellant.as_ref()?.si,
+        tilt: pad.tilt.as_ref().map_or(0.0, |t| t.si),
+        friction: friction(pad),
+        side_force: 0.5 * air.density * air.wind * air.wind * SIDE_DRAG * airflow.side_area,
+        drag,
+        drag_coefficient,
+    };
+    let outcome = inputs.on(curve, front_travel, travel).run();
+    let push = match outcome {
+        GuidedOutcome::Leaves { lift_off, last, .. } => {
+            let impulse = curve.impulse_to(last.time) - curve.impulse_to(lift_off);
+            Some(impulse / (last.time - lift_off) / (loaded.mass * G0))
+        }
+        GuidedOutcome::Stays(_) => None,
+    };
+    Some(Run { front_travel, travel, outcome, push, inputs })
+}
+
+/// Half the density times coefficient times area, kg/m, and the coefficient.
+fn drag(airflow: &Airflow, density: f64) -> (f64, f64) {
+    let standard = finwright_physics::air::standard(0.0);
+    let coefficient = airflow.drag.coefficient(DRAG_SPEED, &standard, true);
+    (0.5 * density * coefficient * airflow.reference_area, coefficient)
+}
+
+fn air(design: &Design, flight: &Flight) -> Air {
+    let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
+    let si = |a: Option<&Amount>| a.map(|a| a.si);
+    let mut atmosphere = Atmosphere::standard(site.and_then(|s| si(s.elevation.as_ref())).unwrap_or(0.0));
+    if let Some(temperature) = site.and_then(|s| si(s.temperature.as_ref())) {
+        atmosphere = atmosphere.with_temperature(temperature);
+    }
+    if let Some(pressure) = site.and_then(|s| si(s.pressure.as_ref())) {
+        atmosphere = atmosphere.with_pressure(pressure);
+    }
+    let wind = site.and_then(|s| si(s.wind.as_ref())).unwrap_or(0.0);
+    let gust = site.and_then(|s| si(s.gust.as_ref())).unwrap_or(wind).max(wind);
+    Air { density: atmosphere.at(0.0).density, wind, gust }
+}

@@ -1,0 +1,249 @@
+//! Each part's mass properties, about its own place: from its measures and its material, or as given.
+
+use crate::Unknown;
+use finwright_model::{Amount, Design, Extent, Fins, Motor, Part, PartId, PartKind};
+use finwright_physics::fins::FinShape;
+use finwright_physics::mass::{combine, MassProps};
+use finwright_physics::nose::NoseShape;
+use finwright_physics::section::{Section, TaperShape};
+
+/// What a part weighs. Stations are from the part's own front edge.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Weight {
+    /// Mass properties in the part's own frame.
+    pub own: MassProps,
+    /// Whether the mass is the one given, not the one computed.
+    pub given: bool,
+    /// What was taken as a default, in words; empty where nothing was.
+    pub default: String,
+}
+
+/// Weigh every part; what a part lacks for it goes to `unknown`.
+pub(crate) fn weights(design: &Design, unknown: &mut Vec<Unknown>) -> Vec<Option<Weight>> {
+    (0..design.parts.len()).map(|id| weight(design, id, unknown)).collect()
+}
+
+/// The shape of a nose by the vocabulary's word.
+pub fn nose_shape(word: &str, number: Option<f64>) -> NoseShape {
+    let number = number.unwrap_or(0.0);
+    match word {
+        "ogive" => NoseShape::Ogive,
+        "ellipsoid" => NoseShape::Ellipsoid,
+        "parabola" => NoseShape::Parabola { k: number },
+        "power" => NoseShape::Power { n: number },
+        "haack" => NoseShape::Haack { c: number },
+        _ => NoseShape::Cone,
+    }
+}
+
+/// The outside of a stretch of the airframe.
+pub fn body_section(part: &Part) -> Option<Section> {
+    match &part.kind {
+        PartKind::Nose { shape, length, base, .. } => {
+            let shape = shape.as_ref()?;
+            let shape = nose_shape(shape.word, shape.number);
+            Section::nose(shape, length.as_ref()?.si, base.as_ref()?.si / 2.0).ok()
+        }
+        PartKind::Tube { length, outer, .. } => Section::cylinder(length.as_ref()?.si, outer.as_ref()?.si / 2.0).ok(),
+        PartKind::Taper { length, front, back, .. } => {
+            Section::taper(TaperShape::Straight, length.as_ref()?.si, front.as_ref()?.si / 2.0, back.as_ref()?.si / 2.0)
+                .ok()
+        }
+        _ => None,
+    }
+}
+
+/// A fin's plan-form.
+pub fn fin_shape(fins: &Fins) -> Option<FinShape> {
+    Some(FinShape::Trapezoid {
+        root: fins.root.as_ref()?.si,
+        tip: fins.tip.as_ref()?.si,
+        span: fins.span.as_ref()?.si,
+        sweep: fins.sweep.as_ref()?.si,
+    })
+}
+
+/// A motor before ignition and its propellant, both as even cylinders from the motor's front edge.
+///
+/// That the propellant lies evenly along the case is an estimate; where it lies is not in a motor's usual data.
+pub fn motor_mass(motor: &Motor) -> Option<(MassProps, MassProps)> {
+    let (length, diameter) = (motor.length.as_ref()?.si, motor.diameter.as_ref()?.si);
+    let shape = Section::cylinder(length, diameter / 2.0).ok()?.solid(1.0);
+    let of = |mass: f64| shape.scaled(mass / shape.mass);
+    Some((of(motor.mass.as_ref()?.si), of(motor.propellant.as_ref()?.si)))
+}
+
+/// The radius of the body that a part sits on, at a station, m.
+pub(crate) fn radius_of_parent(design: &Design, part: &Part, extents: &[Option<Extent>], station: f64) -> Option<f64> {
+    let parent = part.parent?;
+    let section = body_section(design.parts.get(parent)?)?;
+    let front = extents.get(parent).copied().flatten().map_or(0.0, |e| e.front);
+    Some(section.radius((station - front).clamp(0.0, section.length())))
+}
+
+/// How high a guide's hardware stands off the body's surface to its middle, m.
+pub(crate) fn guide_offset(design: &Design, part: &Part) -> f64 {
+    let si = |a: &Option<Amount>| a.as_ref().map_or(0.0, |a| a.si);
+    match &part.kind {
+        PartKind::Lug { bore, wall, standoff, .. } => si(standoff) + si(bore) / 2.0 + si(wall),
+        PartKind::Button { profile, standoff } | PartKind::RailGuide { profile, standoff, .. } => {
+            let mouth = section_of_width(design, profile).and_then(|s| s.mouth.as_ref()).map_or(0.0, |m| m.si);
+            si(standoff) + mouth / 2.0
+        }
+        _ => 0.0,
+    }
+}
+
+/// The rail section of a width, the file's own first.
+pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Option<&'d finwright_model::Section> {
+    let width = width.as_ref()?.si;
+    // Half a millimetre tells 20 mm from 3/4 in (19.05 mm) and forgives 25.4 written as 25.
+    design.sections.iter().rev().find(|s| s.width.as_ref().is_some_and(|w| (w.si - width).abs() <= 0.5e-3))
+}
+
+fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Weight> {
+    let part = design.parts.get(id)?;
+    let mut default = String::new();
+    let density = density(design, part, &mut default);
+    let shape = shape(design, part);
+    let own = match (shape, &part.mass, density) {
+        (Some(shape), Some(mass), _) if shape.mass > 0.0 => shape.scaled(mass.si / shape.mass),
+        (None, Some(mass), _) => MassProps::point(mass.si, part.length().map_or(0.0, |l| l.si) / 2.0),
+        (Some(shape), None, Some(density)) => shape.scaled(density),
+        (_, None, _) => match usual_mass(design, part, &mut default) {
+            Some(own) => own,
+            None => {
+                report_missing(part, shape.is_some(), unknown);
+                return None;
+            }
+        },
+        (Some(shape), Some(mass), _) => MassProps { mass: mass.si, ..shape },
+    };
+    let given = part.mass.is_some();
+    let default = if given { String::new() } else { default };
+    Some(Weight { own: own.off_axis(arm(design, part)), given, default })
+}
+
+/// How far off the rocket's axis a part's own axis lies, m.
+fn arm(design: &Design, part: &Part) -> f64 {
+    if !part.is_guide() {
+        return 0.0;
+    }
+    let radius = radius_of_parent(design, part, &[], f64::INFINITY).unwrap_or(0.0);
+    radius + guide_offset(design, part)
+}
+
+/// The mass properties at a density of 1 kg/m3, in the part's own frame; `None` where measures are missing.
+fn shape(design: &Design, part: &Part) -> Option<MassProps> {
+    let si = |a: &Option<Amount>| a.as_ref().map(|a| a.si);
+    let walled = |section: Section, wall: &Option<Amount>| match wall {
+        Some(wall) => section.walled(wall.si, 1.0),
+        None => section.solid(1.0),
+    };
+    match &part.kind {
+        PartKind::Nose { wall, .. } | PartKind::Taper { wall, .. } => Some(walled(body_section(part)?, wall)),
+        PartKind::Shoulder { length, outer, wall } => {
+            Some(walled(Section::cylinder(si(length)?, si(outer)? / 2.0).ok()?, wall))
+        }
+        PartKind::Tube { length, outer, inner } | PartKind::Coupler { length, outer, inner } => {
+            pipe(si(length)?, si(outer)?, si(inner)?)
+        }
+        PartKind::Mount { length, bore, outer, .. } => pipe(si(length)?, si(outer)?, si(bore)?),
+        PartKind::Bulkhead { outer, thickness } => {
+            Some(Section::cylinder(si(thickness)?, si(outer)? / 2.0).ok()?.solid(1.0))
+        }
+        PartKind::Lug { bore, length, wall, .. } => pipe(si(length)?, si(bore)? + 2.0 * si(wall)?, si(bore)?),
+        PartKind::Fins(fins) => {
+            let geometry = fin_shape(fins)?.geometry().ok()?;
+            let radius = radius_of_parent(design, part, &[], f64::INFINITY)?;
+            Some(geometry.plates(si(&fins.count)? as u32, si(&fins.thickness)?, 1.0, radius, 0.0))
+        }
+        PartKind::Rings { count, thickness } => {
+            let mount = design.parts.get(part.parent?)?;
+            let PartKind::Mount { length, outer: hole, .. } = &mount.kind else { return None };
+            let PartKind::Tube { inner, .. } = &design.parts.get(mount.parent?)?.kind else { return None };
+            let (count, thickness, length) = (si(count)? as u32, si(thickness)?, si(length)?);
+            let one = pipe(thickness, si(inner)?, si(hole)?)?;
+            let step = if count > 1 { (length - thickness) / f64::from(count - 1) } else { 0.0 };
+            let first = if count > 1 { 0.0 } else { (length - thickness) / 2.0 };
+            Some(combine((0..count).map(|i| one.shifted(first + step * f64::from(i)))))
+        }
+        PartKind::Load { length } => {
+            let length = si(length).unwrap_or(0.0);
+            // Its thickness is unknown: a thin rod of its length.
+            Some(MassProps { mass: 1.0, x: length / 2.0, i_axial: 0.0, i_transverse: length * length / 12.0 })
+        }
+        PartKind::RailGuide { length, .. } => {
+            let length = si(length)?;
+            Some(MassProps { mass: 1.0, x: length / 2.0, i_axial: 0.0, i_transverse: length * length / 12.0 })
+        }
+        PartKind::Ballast
+        | PartKind::Parachute { .. }
+        | PartKind::Streamer { .. }
+        | PartKind::Cord
+        | PartKind::Button { .. } => Some(MassProps::point(1.0, 0.0)),
+    }
+}
+
+fn pipe(length: f64, outer: f64, inner: f64) -> Option<MassProps> {
+    if inner >= outer {
+        return None;
+    }
+    Some(Section::cylinder(length, outer / 2.0).ok()?.walled((outer - inner) / 2.0, 1.0))
+}
+
+/// A part's density: its material's, or the default that its word has.
+fn density(design: &Design, part: &Part, default: &mut String) -> Option<f64> {
+    let of = |id: usize| design.materials.get(id).and_then(|m| m.density.as_ref()).map(|d| d.si);
+    if let Some(material) = &part.material {
+        return of(material.value);
+    }
+    match part.kind {
+        PartKind::Lug { .. } => {
+            let id = design.materials.iter().position(|m| m.name.value == "kraft_paper")?;
+            *default = "material kraft_paper".to_string();
+            of(id)
+        }
+        PartKind::Shoulder { .. } => {
+            let parent = design.parts.get(part.parent?)?;
+            let material = parent.material.as_ref()?;
+            *default = format!("material of its {}", parent.word);
+            of(material.value)
+        }
+        _ => None,
+    }
+}
+
+/// The usual mass of hardware that doesn't say its own: by the rail section's width.
+fn usual_mass(design: &Design, part: &Part, default: &mut String) -> Option<MassProps> {
+    match &part.kind {
+        PartKind::Button { profile, .. } => {
+            let section = section_of_width(design, profile)?;
+            let mass = section.button_mass.as_ref()?.si;
+            *default = format!("{} usual for the {} section", finwright_units::show::mass(mass), section.name.value);
+            Some(MassProps::point(mass, 0.0))
+        }
+        PartKind::RailGuide { profile, length, .. } => {
+            let section = section_of_width(design, profile)?;
+            let length = length.as_ref()?.si;
+            let mass = section.guide_mass.as_ref()?.si * length;
+            *default = format!("{} usual for the {} section", finwright_units::show::mass(mass), section.name.value);
+            Some(MassProps { mass, x: length / 2.0, i_axial: 0.0, i_transverse: mass * length * length / 12.0 })
+        }
+        _ => None,
+    }
+}
+
+fn report_missing(part: &Part, has_shape: bool, unknown: &mut Vec<Unknown>) {
+    let needs = if !part.missing.is_empty() {
+        let fields: Vec<String> = part.missing.iter().map(|f| format!("`{f}`")).collect();
+        fields.join(", ")
+    } else if matches!(part.kind, PartKind::Button { .. } | PartKind::RailGuide { .. }) {
+        "`mass`, or a `profile` that a rail section has".to_string()
+    } else if has_shape {
+        "`material`, or its `mass`".to_string()
+    } else {
+        "measures that fit each other".to_string()
+    };
+    unknown.push(Unknown { what: format!("the mass of {}", part.label()), needs, place: part.header });
+}
