@@ -16,13 +16,22 @@
 //! | [`motor`] | thrust curve, impulse class, mass that burns away |
 //! | [`air`] | standard atmosphere, a site's air, wind |
 //! | [`guided`] | along the rod or rail until the last guide leaves |
+//! | [`beam`], [`loads`], [`clearance`] | the guide's lean and frequency, what the guides carry, room around them |
+//! | [`stability`] | the swing after release |
+//! | [`descent`] | canopies, descent speed, drift |
+//! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
 
 pub mod air;
+pub mod beam;
+pub mod clearance;
+pub mod closed_form;
+pub mod descent;
 pub mod drag;
 pub mod fins;
 pub mod friction;
 pub mod guided;
+pub mod loads;
 pub mod mass;
 pub mod motor;
 pub mod normal_force;
@@ -31,4 +40,5 @@ pub mod ode;
 pub mod quadrature;
 pub mod roots;
 pub mod section;
+pub mod stability;
 mod wall;

@@ -1,0 +1,134 @@
+//! What the guides carry: side loads, friction, binding, slop and the tip-off on the last guide.
+
+use crate::air::G0;
+
+/// Loads on a front and an aft guide in N, positive with the side force they balance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reactions {
+    /// Load on the front guide.
+    pub front: f64,
+    /// Load on the aft guide.
+    pub aft: f64,
+}
+
+impl Reactions {
+    /// Friction in N for a coefficient `friction`, whichever way the loads point.
+    pub fn friction(&self, friction: f64) -> f64 {
+        friction * (self.front.abs() + self.aft.abs())
+    }
+}
+
+/// Shares a side `force` in N at station `x` m between guides at stations `front` < `aft`, in m;
+/// `None` where both lie at one station. Statics.
+pub fn two_guides(force: f64, x: f64, front: f64, aft: f64) -> Option<Reactions> {
+    if front == aft {
+        return None;
+    }
+    let at_aft = force * (x - front) / (aft - front);
+    Some(Reactions { front: force - at_aft, aft: at_aft })
+}
+
+/// Loads while a rocket of `mass` kg that balances at station `balance` m hangs level from its
+/// guides, as when a lowered pad is raised; `None` where both guides lie at one station. Statics.
+pub fn lifted_level(mass: f64, balance: f64, front: f64, aft: f64) -> Option<Reactions> {
+    two_guides(mass * G0, balance, front, aft)
+}
+
+/// Side force in N of `wind` m/s on a side view of `planform` m²: ρ w²/2 · 1.2 · area.
+/// The coefficient is that of a long cylinder (Aeronautical Engineer's Data Book, p. 95).
+pub fn wind_side_force(density: f64, wind: f64, planform: f64) -> f64 {
+    0.5 * density * wind * wind * crate::beam::ROUND_CD * planform
+}
+
+/// The spacing in m, front edge of the front guide to aft edge of the aft one, at or below which
+/// guides lock by friction: 2 μ e, for a guide axis `offset` m from the rocket's axis.
+/// The drawer rule of statics (from memory).
+pub fn binding_spacing(friction: f64, offset: f64) -> f64 {
+    2.0 * friction * offset
+}
+
+/// The spacing in m that leaves a margin of two against binding: 4 μ e (common practice, no
+/// source).
+pub fn easy_spacing(friction: f64, offset: f64) -> f64 {
+    2.0 * binding_spacing(friction, offset)
+}
+
+/// How far in rad the rocket can lean within its guides: atan(c/s) for a `play` (bore less rod,
+/// or slot less neck) and a `spacing`, both in m. Geometry.
+pub fn slop_angle(play: f64, spacing: f64) -> f64 {
+    play.atan2(spacing)
+}
+
+/// What decides the tip-off while only the last guide is on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnLastGuide {
+    /// Mass in kg.
+    pub mass: f64,
+    /// Balance point in m.
+    pub balance: f64,
+    /// Transverse inertia in kg m² about the balance point.
+    pub inertia: f64,
+    /// Station of the last guide in m.
+    pub last_guide: f64,
+    /// Reference area in m².
+    pub reference_area: f64,
+    /// Normal-force slope per rad.
+    pub cna: f64,
+    /// Centre of pressure in m.
+    pub pressure: f64,
+    /// Time in s from the front guide's leaving to the last one's.
+    pub time: f64,
+    /// Speed in m/s when the front guide leaves.
+    pub speed: f64,
+    /// Wind across the guide in m/s.
+    pub wind: f64,
+    /// Air density in kg/m³.
+    pub density: f64,
+}
+
+/// The turn a rocket has when its last guide leaves. Positive turns the nose downwind.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TipOff {
+    /// Normal force in N.
+    pub normal_force: f64,
+    /// Moment about the last guide in N m.
+    pub moment: f64,
+    /// Transverse inertia about the last guide in kg m².
+    pub inertia: f64,
+    /// Angle turned in rad.
+    pub angle: f64,
+    /// Rate of turn in rad/s.
+    pub rate: f64,
+}
+
+impl OnLastGuide {
+    /// The tip-off with force and inertia held as at the front guide's leaving.
+    ///
+    /// N = ρ (v² + w²)/2 · A · CNα · atan(w/v), about the guide at N (x_guide − x_pressure)/I.
+    /// Derived here from Newton's second law; no published source. A centre of pressure ahead of
+    /// the last guide turns the nose downwind, against the later weathercock.
+    pub fn tip_off(&self) -> TipOff {
+        let alpha = self.wind.atan2(self.speed);
+        let pressure = 0.5 * self.density * (self.speed * self.speed + self.wind * self.wind);
+        let normal_force = pressure * self.reference_area * self.cna * alpha;
+        let moment = normal_force * (self.last_guide - self.pressure);
+        let arm = self.last_guide - self.balance;
+        let inertia = self.inertia + self.mass * arm * arm;
+        let turning = moment / inertia;
+        TipOff {
+            normal_force,
+            moment,
+            inertia,
+            angle: 0.5 * turning * self.time * self.time,
+            rate: turning * self.time,
+        }
+    }
+}
+
+/// Time in s to travel `distance` m from `speed` m/s at a steady `acceleration` in m/s²; `None`
+/// where it never gets there.
+pub fn time_over(distance: f64, speed: f64, acceleration: f64) -> Option<f64> {
+    let square = speed * speed + 2.0 * acceleration * distance;
+    // 2 d/(v + √…) is the form without cancellation; it also holds at no acceleration.
+    (square >= 0.0 && speed + square.sqrt() > 0.0).then(|| 2.0 * distance / (speed + square.sqrt()))
+}
