@@ -55,7 +55,11 @@ impl View {
     ) -> View {
         let mut sources = vec![SourceView::open(uri.clone(), version, rope)];
         for source in analysis.sources.iter().skip(1) {
-            let buffer = files.buffer(&source.path);
+            // A built-in text has a name where others have a path.
+            let buffer = match source.path.is_absolute() {
+                true => files.buffer(&source.path),
+                false => None,
+            };
             sources.push(SourceView {
                 uri: match buffer {
                     Some(buffer) => Some(buffer.uri.clone()),

@@ -67,9 +67,12 @@ async def test_a_misspelt_name_is_found_explained_and_mended(client, folder, des
     actions = await client.text_document_code_action_async(params)
     (fix,) = [one for one in actions if one.diagnostics[0].code == "name/unknown-name"]
     assert "caliber" in fix.title
-    (change,) = fix.edit.document_changes
-    assert (change.text_document.uri, change.text_document.version) == (uri, 1)
-    (edit,) = change.edits
+    if client.capabilities.workspace.workspace_edit.document_changes:
+        (change,) = fix.edit.document_changes
+        assert (change.text_document.uri, change.text_document.version) == (uri, 1)
+        (edit,) = change.edits
+    else:
+        (edit,) = fix.edit.changes[uri]
     assert (edit.range, edit.new_text) == (found.range, "caliber")
 
     document = types.VersionedTextDocumentIdentifier(uri=uri, version=2)
