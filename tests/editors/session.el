@@ -42,7 +42,7 @@
 (defun session ()
   (find-file (getenv "DESIGN"))
   (note 'mode (symbol-name major-mode))
-  (note 'faces (mapcar #'face-of '("# language" "design \"" "outer" "mm" "\"Reed" "let " "body {")))
+  (note 'faces (mapcar #'face-of '("# language" "design \"" "outer" "mm\n" "\"Reed" "let " "body {")))
   (let ((text (buffer-string)))
     (indent-region (point-min) (point-max))
     (note 'indented (if (equal text (buffer-string)) "as it was" (buffer-string)))
