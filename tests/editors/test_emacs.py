@@ -14,7 +14,15 @@ MODE = HOME / "editors" / "emacs" / "finwright-mode.el"
 DESIGN = HOME / "tests" / "designs" / "good" / "reed_heron.finw"
 PROGRAM = os.environ.get("FINWRIGHT") or str(HOME / "target" / "debug" / "finwright")
 
-pytestmark = pytest.mark.skipif(not shutil.which("emacs"), reason="there is no Emacs here")
+
+
+def eglot():
+    """Whether there is an Emacs that knows the protocol."""
+    probe = ["emacs", "--batch", "--no-init-file", "-f", "package-initialize", "-l", "eglot"]
+    return shutil.which("emacs") and subprocess.run(probe, stdin=subprocess.DEVNULL, capture_output=True).returncode == 0
+
+
+pytestmark = pytest.mark.skipif(not eglot(), reason="there is no Emacs with Eglot here")
 
 
 def emacs(tmp_path, *arguments, **more):
