@@ -1,26 +1,51 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
-use crate::finding::Finding;
-use std::path::{Path, PathBuf};
+use crate::finding::{Edit, Finding, Fix, Label};
+use crate::limits::Limits;
+use crate::rule::Context;
+use crate::rules::{rule, RULES};
+use finwright_assess::{assess, Assessment};
+use finwright_grammar::{FileId, Place, Tree};
+use finwright_model::{build, Design};
+use std::path::PathBuf;
 use std::sync::Arc;
+
+pub use finwright_model::Files;
 
 /// Everything that is known about one design file.
 pub struct Analysis {
     /// The texts that took part; number 0 is the file that was asked about.
     pub sources: Vec<Source>,
-    /// What the rules found, in order of place.
+    /// The design as the file says it.
+    pub design: Design,
+    /// Its numbers.
+    pub assessment: Assessment,
+    /// What the rules found in the file that was asked about, in order of place.
     pub findings: Vec<Finding>,
 }
 
 /// Run the whole way once: parse, build the design, compute the numbers, apply the rules.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
-    Analysis {
-        sources: vec![Source {
-            path: snapshot.path.clone(),
-            text: snapshot.text.clone(),
-        }],
-        findings: Vec::new(),
+    let design = build(&snapshot.path, snapshot.text.clone(), snapshot.files.as_ref());
+    let assessment = assess(&design);
+    let limits = Limits::default();
+    let mut findings = Vec::new();
+    if let Some(main) = design.files.first() {
+        findings.extend(syntax_findings(&main.tree));
     }
+    findings.extend(design.problems.iter().map(model_finding));
+    let context = Context { design: &design, assessment: &assessment, limits: &limits };
+    for rule in RULES {
+        if let Some(check) = rule.check {
+            check(&context, &mut findings);
+        }
+    }
+    // What is wrong in a used file is told there; a finding about this design points into this file.
+    findings.retain(|f| f.place.file == FileId(0));
+    findings.sort_by_key(|f| (f.place.span.start, f.place.span.end, f.level, f.rule));
+    let sources =
+        design.files.iter().map(|file| Source { path: file.path.clone(), text: file.tree.text.clone() }).collect();
+    Analysis { sources, design, assessment, findings }
 }
 
 /// What an analysis is computed from; nothing else goes in.
@@ -34,12 +59,6 @@ pub struct Snapshot {
     pub files: Arc<dyn Files>,
 }
 
-/// Gives the text of a file that a design uses. Only the edge knows the disk or an editor's buffers.
-pub trait Files: Send + Sync {
-    /// The text of the file, or in plain words why it can't be had.
-    fn read(&self, path: &Path) -> Result<Arc<str>, String>;
-}
-
 /// One text of an analysis.
 #[derive(Clone)]
 pub struct Source {
@@ -47,4 +66,40 @@ pub struct Source {
     pub path: PathBuf,
     /// Its text.
     pub text: Arc<str>,
+}
+
+impl Analysis {
+    /// The tree of the file that was asked about.
+    pub fn tree(&self) -> Option<&Tree> {
+        self.design.files.first().map(|f| f.tree.as_ref())
+    }
+}
+
+fn syntax_findings(tree: &Tree) -> Vec<Finding> {
+    let here = |span| Place { file: FileId(0), span };
+    tree.problems
+        .iter()
+        .filter_map(|problem| {
+            let mut finding =
+                rule(problem.rule)?.finding(here(problem.span), problem.message.clone()).help(problem.help.clone());
+            finding
+                .labels
+                .extend(problem.label.map(|(span, text)| Label { place: here(span), text: text.to_string() }));
+            Some(finding)
+        })
+        .collect()
+}
+
+fn model_finding(problem: &finwright_model::Problem) -> Finding {
+    let known = rule(problem.rule).unwrap_or(&crate::rules::words::WRONG_FORM);
+    let mut finding = known.finding(problem.place, problem.message.clone()).help(problem.help.clone());
+    finding.rule = problem.rule;
+    finding.labels = problem.labels.iter().map(|(place, text)| Label { place: *place, text: text.clone() }).collect();
+    finding.fixes.extend(
+        problem
+            .replacement
+            .as_ref()
+            .map(|r| Fix { title: r.title.clone(), edits: vec![Edit { place: r.place, text: r.text.clone() }] }),
+    );
+    finding
 }

@@ -20,4 +20,4 @@ pub use build::build;
 pub use design::*;
 pub use files::{Files, SourceFile};
 pub use problem::{Problem, Replacement};
-pub use station::{place_parts, Extent};
+pub use station::{place_parts, station_of, Extent};

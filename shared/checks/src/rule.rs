@@ -1,0 +1,118 @@
+//! What a rule is: its public page and its check, in one place.
+
+use crate::finding::{Edit, Finding, Fix, Label, Level};
+use crate::limits::Limits;
+use finwright_assess::{Assessment, FlightNumbers};
+use finwright_grammar::{FileId, Place};
+use finwright_model::{Amount, Design, Flight, Pad};
+
+/// A rule: everything that is said about it anywhere comes from here.
+#[derive(Debug)]
+pub struct Rule {
+    /// `family/bad-state`.
+    pub name: &'static str,
+    /// How much its findings matter unless a configuration says otherwise.
+    pub level: Level,
+    /// What it finds, in a few words.
+    pub summary: &'static str,
+    /// Why it matters, in one plain sentence; every finding carries it.
+    pub why: &'static str,
+    /// What a student can learn from it.
+    pub prose: &'static str,
+    /// The check, unless an earlier stage (grammar, model) finds it.
+    pub check: Option<fn(&Context, &mut Vec<Finding>)>,
+}
+
+/// What a check looks at.
+pub struct Context<'a> {
+    /// The design.
+    pub design: &'a Design,
+    /// Its numbers.
+    pub assessment: &'a Assessment,
+    /// The numbers to compare with.
+    pub limits: &'a Limits,
+}
+
+impl<'a> Context<'a> {
+    /// The flights with their numbers.
+    pub fn flights(&self) -> impl Iterator<Item = (&'a Flight, &'a FlightNumbers)> + 'a {
+        let design = self.design;
+        self.assessment.flights.iter().filter_map(move |numbers| Some((design.flights.get(numbers.flight)?, numbers)))
+    }
+
+    /// A flight's pad.
+    pub fn pad(&self, flight: &Flight) -> Option<&'a Pad> {
+        self.design.pads.get(flight.pad.as_ref()?.value)
+    }
+
+    /// What a reader calls the thing on a pad: "4 mm rod", "mini rail".
+    pub fn rail_name(&self, pad: &Pad) -> String {
+        use finwright_model::Rail;
+        match &pad.rail {
+            Some(Rail::Rod { diameter, .. }) => match diameter {
+                Some(d) => format!("{} rod", finwright_units::show::length(d.si)),
+                None => "rod".to_string(),
+            },
+            Some(Rail::Slotted { slot, .. }) => {
+                let section = slot.as_ref().and_then(|s| self.design.sections.get(s.value));
+                section.map_or("rail".to_string(), |s| format!("{} rail", s.name.value))
+            }
+            None => "pad".to_string(),
+        }
+    }
+
+    /// "rod" or "rail".
+    pub fn rail_word(&self, pad: &Pad) -> &'static str {
+        if matches!(pad.rail, Some(finwright_model::Rail::Rod { .. })) {
+            "rod"
+        } else {
+            "rail"
+        }
+    }
+}
+
+impl Rule {
+    /// A finding of this rule, with nothing but its message yet.
+    pub fn finding(&self, place: Place, message: impl Into<String>) -> Finding {
+        Finding {
+            rule: self.name,
+            level: self.level,
+            place,
+            message: message.into(),
+            why: self.why.to_string(),
+            help: String::new(),
+            labels: Vec::new(),
+            fixes: Vec::new(),
+        }
+    }
+}
+
+impl Finding {
+    /// With what to do about it.
+    pub fn help(mut self, help: impl Into<String>) -> Finding {
+        self.help = help.into();
+        self
+    }
+
+    /// With another place that takes part in it.
+    pub fn label(mut self, place: Place, text: impl Into<String>) -> Finding {
+        self.labels.push(Label { place, text: text.into() });
+        self
+    }
+
+    /// With a quick fix that replaces one value, where that value stands in the file that is being looked at.
+    pub fn fix(mut self, title: impl Into<String>, place: Place, text: impl Into<String>) -> Finding {
+        if place.file == FileId(0) {
+            self.fixes.push(Fix { title: title.into(), edits: vec![Edit { place, text: text.into() }] });
+        }
+        self
+    }
+
+    /// [`Finding::fix`] for an amount that may not be there.
+    pub fn fix_amount(self, title: impl Into<String>, amount: Option<&Amount>, text: impl Into<String>) -> Finding {
+        match amount {
+            Some(amount) => self.fix(title, amount.place, text),
+            None => self,
+        }
+    }
+}

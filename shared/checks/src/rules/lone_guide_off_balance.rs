@@ -1,0 +1,68 @@
+//! `guide/lone-guide-off-balance`: a single lug that doesn't sit at the balance point.
+
+use super::not_straddling::value_place;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_units::show;
+
+/// The rule.
+pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
+    name: "guide/lone-guide-off-balance",
+    level: Level::Warning,
+    summary: "a single lug away from the balance point",
+    why: "Held away from its balance point the rocket hangs crooked on the rod, rubs, and gets a twist as it leaves.",
+    prose: "A single lug goes at the balance point, measured with the motor in (common practice, no source). There the rocket's weight has no lever on it. Ahead of it or behind it, weight and wind turn the rocket against the rod.",
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let Some(calibre) = cx.assessment.calibre else { return };
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let ([guide], Some(loaded)) = (numbers.guides.as_slice(), numbers.loaded) else { continue };
+        let Some(part) = cx.design.parts.get(guide.part) else { continue };
+        let away = guide.extent.middle() - loaded.x;
+        let allowed = (cx.limits.lone_guide_offset * calibre).max(guide.extent.length() / 2.0);
+        // Two flights of one motor say the same about one lug.
+        let key = (guide.part, flight.motor.as_ref().map(|m| m.value));
+        if away.abs() <= allowed || told.contains(&key) {
+            continue;
+        }
+        told.push(key);
+        let side = if away > 0.0 { "behind" } else { "ahead of" };
+        let place = value_place(part);
+        out.push(
+            LONE_GUIDE_OFF_BALANCE
+                .finding(
+                    place,
+                    format!(
+                        "{} sits {} {side} the balance point ({} from the tip with {} in)",
+                        part.label(),
+                        show::station(away.abs()),
+                        show::station(loaded.x),
+                        motor_name(cx, flight),
+                    ),
+                )
+                .help(format!(
+                    "put its middle {} from the tip, at the balance point; up to {} off is usual",
+                    show::station(loaded.x),
+                    show::station(allowed)
+                ))
+                .label(flight.name.place, "the only guide of this flight")
+                .fix_amount(
+                    "place it at the balance point",
+                    part.at
+                        .as_ref()
+                        .map(|at| finwright_model::Amount { place: at.place, ..at.distance.clone() })
+                        .as_ref(),
+                    "balance",
+                ),
+        );
+    }
+}
+
+/// The name of a flight's motor.
+pub(crate) fn motor_name(cx: &Context, flight: &finwright_model::Flight) -> String {
+    let motor = flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value));
+    motor.map_or("the motor".to_string(), |m| m.name.value.clone())
+}

@@ -1,0 +1,103 @@
+//! `stability/unstable` and `stability/low-margin`: the centre of pressure too little behind the balance point.
+
+use super::lone_guide_off_balance::motor_name;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_assess::FlightNumbers;
+use finwright_model::{PartId, PartKind};
+use finwright_units::show;
+
+/// The centre of pressure at or ahead of the balance point.
+pub static UNSTABLE: Rule = Rule {
+    name: "stability/unstable",
+    level: Level::Error,
+    summary: "the centre of pressure isn't behind the balance point",
+    why: "Such a rocket turns its tail into the wind of its own flight and tumbles, under thrust, towards anyone.",
+    prose: "The air's sideways force acts at the centre of pressure; the rocket turns about its balance point. With the centre of pressure behind, the force turns the nose back into the stream. With it ahead, the force turns the nose away, more and more.",
+    check: Some(|cx, out| check(cx, &UNSTABLE, out)),
+};
+
+/// Less than the wanted margin.
+pub static LOW_MARGIN: Rule = Rule {
+    name: "stability/low-margin",
+    level: Level::Warning,
+    summary: "a static margin below one calibre",
+    why: "With little margin the rocket answers late to a gust, and a small error in its weight or its fins uses the margin up.",
+    prose: "The static margin is the distance from the balance point back to the centre of pressure, counted in body diameters (calibres), with the motor in and unlit. One to two calibres is usual; long slender rockets count in parts of their length, 8 to 15 percent (common practice, no source).",
+    check: Some(|cx, out| check(cx, &LOW_MARGIN, out)),
+};
+
+fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
+    let is_unstable = rule.name == UNSTABLE.name;
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let (Some(margin), Some(loaded)) = (numbers.margin, numbers.loaded) else { continue };
+        let Some(pressure) = cx.assessment.airflow.as_ref().and_then(|a| a.total.x()) else { continue };
+        let motor = flight.motor.as_ref().map(|m| m.value);
+        if margin >= cx.limits.margin || (margin <= 0.0) != is_unstable || told.contains(&motor) {
+            continue;
+        }
+        told.push(motor);
+        let where_it_is = if margin <= 0.0 {
+            format!("{} calibres ahead of it", show::number(-margin))
+        } else {
+            format!("only {} calibres behind it", show::number(margin))
+        };
+        let mut finding = rule.finding(
+            flight.name.place,
+            format!(
+                "{} balances at {} from the tip with {} in; the centre of pressure, at {}, is {where_it_is}",
+                flight.name.value,
+                show::station(loaded.x),
+                motor_name(cx, flight),
+                show::station(pressure),
+            ),
+        );
+        let fins = cx.design.parts.iter().find(|p| matches!(p.kind, PartKind::Fins(_)));
+        if let Some(fins) = fins {
+            finding = finding.label(fins.header, "larger fins, or fins further back, move the centre of pressure back");
+        }
+        out.push(with_ballast(cx, numbers, pressure, finding));
+    }
+}
+
+/// With the nose weight that gives the wanted margin: m = M (x - target) / (target - x_ballast), from the balance of
+/// moments about the target.
+fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: Finding) -> Finding {
+    let (Some(loaded), Some(calibre)) = (numbers.loaded, cx.assessment.calibre) else { return finding };
+    let target = pressure - cx.limits.margin * calibre;
+    let Some((station, ballast)) = nose_station(cx) else { return finding };
+    if station >= target || target <= 0.0 {
+        return finding.help("larger fins, or fins further back");
+    }
+    let more = loaded.mass * (loaded.x - target) / (target - station);
+    // Rounded up to the gram, so that what is advised is enough.
+    let more = (more * 1e3).ceil() / 1e3;
+    let there = match ballast {
+        Some(_) => format!("{} more ballast in the nose", show::mass(more)),
+        None => format!("{} of ballast in the nose, {} from the tip,", show::mass(more), show::station(station)),
+    };
+    let finding = finding.help(format!(
+        "{there} would bring the margin to {} calibre; so would larger fins",
+        show::number(cx.limits.margin)
+    ));
+    match ballast.and_then(|id| cx.design.parts.get(id)).and_then(|p| p.mass.as_ref()) {
+        Some(mass) => {
+            let text = format!("{} g", show::trimmed(((mass.si + more) * 1e3).ceil(), 0));
+            finding.fix(format!("make the ballast {text}"), mass.place, text)
+        }
+        None => finding,
+    }
+}
+
+/// Where nose weight sits: at the ballast that the nose has, else at its middle.
+fn nose_station(cx: &Context) -> Option<(f64, Option<PartId>)> {
+    let parts = &cx.design.parts;
+    let nose = parts.iter().position(|p| matches!(p.kind, PartKind::Nose { .. }))?;
+    let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+    let ballast = parts.iter().enumerate().find(|(_, p)| p.parent == Some(nose) && matches!(p.kind, PartKind::Ballast));
+    match ballast.and_then(|(id, _)| Some((id, extent(id)?))) {
+        Some((id, place)) => Some((place.middle(), Some(id))),
+        None => extent(nose).map(|nose| (nose.middle(), None)),
+    }
+}

@@ -1,0 +1,74 @@
+//! `file/not-checked`: what couldn't be computed, and what it needs.
+
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_assess::Unknown;
+use finwright_grammar::Place;
+
+/// The rule.
+pub static NOT_CHECKED: Rule = Rule {
+    name: "file/not-checked",
+    level: Level::Warning,
+    summary: "something that couldn't be computed, with what it needs",
+    why: "What isn't known isn't guessed: the checks that need it haven't been made.",
+    prose: "A design may leave things open while it grows. Each check that needs what isn't said is left out, and this says so, so that silence always means checked.",
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    // What already has a finding of its own at the same part is explained by that one.
+    let explained = |place: Place| cx.design.problems.iter().any(|p| inside(cx, place, p.place));
+    let mut groups: Vec<(Place, Vec<&Unknown>)> = Vec::new();
+    for unknown in cx.assessment.unknown.iter().chain(cx.assessment.flights.iter().flat_map(|f| &f.unknown)) {
+        match groups.iter_mut().find(|(place, _)| *place == unknown.place) {
+            Some((_, group)) => group.push(unknown),
+            None => groups.push((unknown.place, vec![unknown])),
+        }
+    }
+    for (place, group) in groups {
+        if explained(place) {
+            continue;
+        }
+        let what: Vec<&str> = group.iter().map(|u| u.what.as_str()).collect();
+        let mut needs: Vec<&str> = group.iter().map(|u| u.needs.as_str()).collect();
+        needs.dedup();
+        out.push(
+            NOT_CHECKED
+                .finding(place, format!("not checked: {}", joined(&what)))
+                .help(format!("it needs {}", needs.join("; "))),
+        );
+    }
+    for id in &cx.assessment.unsettled {
+        if let Some(part) = cx.design.parts.get(*id) {
+            out.push(
+                NOT_CHECKED
+                    .finding(part.header, format!("not checked: the place of {}, which doesn't settle", part.label()))
+                    .help("it moves the balance point as much as it is moved by it; place it from an edge instead"),
+            );
+        }
+    }
+    if let (Some(airframe), true) = (cx.design.airframe, cx.design.flights.is_empty()) {
+        out.push(
+            NOT_CHECKED
+                .finding(airframe, "not checked: any flight, since the file has none")
+                .help("add `flight my_day { motor: …; pad: …; guided_by: […] }`"),
+        );
+    }
+}
+
+/// Whether a problem stands in the block whose header is at `header`.
+fn inside(cx: &Context, header: Place, problem: Place) -> bool {
+    if header.file != problem.file {
+        return false;
+    }
+    let blocks = cx.design.files.get(header.file.0 as usize).map(|f| f.tree.blocks_at(header.span.start as usize));
+    blocks.and_then(|b| b.last().map(|b| b.span.touches(problem.span.start as usize))).unwrap_or(false)
+}
+
+fn joined(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_string(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}

@@ -1,0 +1,56 @@
+//! `guide/rear-too-far-forward`: the rear one of two guides sits far from the aft end.
+
+use super::not_straddling::value_place;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_units::show;
+
+/// The rule.
+pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
+    name: "guide/rear-too-far-forward",
+    level: Level::Warning,
+    summary: "the rear guide far from the aft end",
+    why: "The rear guide lets go when it reaches the end, so each millimetre that it sits further forward is a millimetre of rod or rail not used.",
+    prose: "Of two guides the rear one goes as near the aft end as the hardware allows (common practice, no source). It has its price: after the front guide has left, the rocket hangs on the rear one alone, and one far behind the centre of pressure lets the wind turn the nose downwind for that moment. Close spacing of the two shortens the moment.",
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let (Some(calibre), Some(tail)) = (cx.assessment.calibre, cx.assessment.tail) else { return };
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let Some(rear) = numbers.guides.last().filter(|_| numbers.guides.len() > 1) else { continue };
+        let Some(part) = cx.design.parts.get(rear.part) else { continue };
+        let gap = tail - rear.extent.back;
+        let allowed = cx.limits.rear_guide_distance * calibre;
+        if gap <= allowed || told.contains(&rear.part) {
+            continue;
+        }
+        told.push(rear.part);
+        let half = rear.extent.length() / 2.0;
+        let nearer = format!("{} mm from back", show::trimmed((half * 1e3).ceil(), 0));
+        let mut finding = REAR_TOO_FAR_FORWARD
+            .finding(
+                value_place(part),
+                format!(
+                    "{}, the rear guide, ends {} ahead of the aft end; {} or less is usual",
+                    part.label(),
+                    show::station(gap),
+                    show::station(allowed)
+                ),
+            )
+            .label(flight.name.place, "in this flight");
+        // Only a part of the last stretch can be moved right to the aft end.
+        let parent = part.parent.and_then(|p| cx.assessment.extents.get(p).copied().flatten());
+        if parent.is_some_and(|p| (p.back - tail).abs() < 1e-9) && part.at.is_some() {
+            finding = finding.help(format!("place it {nearer}, or as near as fins and motor hook allow")).fix(
+                format!("place it {nearer}"),
+                value_place(part),
+                nearer,
+            );
+        } else {
+            finding = finding.help("place it on the last tube, near its back");
+        }
+        out.push(finding);
+    }
+}

@@ -1,0 +1,113 @@
+//! `guide/slow-exit`: the last guide leaves before the fins can steer.
+
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_assess::flight::rail_length;
+use finwright_assess::{FlightNumbers, Run};
+use finwright_model::{Flight, Pad};
+use finwright_units::show;
+
+/// The rule.
+pub static SLOW_EXIT: Rule = Rule {
+    name: "guide/slow-exit",
+    level: Level::Error,
+    summary: "the rocket leaves its rod or rail too slowly",
+    why: "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
+    prose: "A fin steers by the air that flows over it, and its force grows with the square of the speed. Until the rocket is fast enough, the rod or rail holds it straight. About 30 mph (13.4 m/s) is where small rockets' fins take over (common practice, no source). What counts is the travel, from rest until the last guide leaves the end: the length of the rod or rail, less the stop that the rocket rests on, less the height of the last guide above the aft end. And what counts of the motor is the thrust in its first tenths of a second, not its average. A longer rod, a lighter rocket, a motor with more push at the start, or a guide nearer the aft end all help.",
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let floor = cx.limits.exit_speed;
+    for (flight, numbers) in cx.flights() {
+        let (Some(run), Some(pad)) = (&numbers.run, cx.pad(flight)) else { continue };
+        let Some(last) = run.last().filter(|last| last.speed < floor) else { continue };
+        let (Some(length), Some(motor)) =
+            (rail_length(pad), flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value)))
+        else {
+            continue;
+        };
+        let word = cx.rail_word(pad);
+        let message = format!(
+            "{} leaves the {} {word} at {}; the fins need about {}",
+            flight.name.value,
+            show::length(length.si),
+            show::speed_for_reader(last.speed),
+            show::speed(floor),
+        );
+        let remedies = Remedies::solve(cx, flight, numbers, run, length.si, floor);
+        let mut finding = SLOW_EXIT
+            .finding(flight.name.place, message)
+            .help(remedies.in_words(word))
+            .label(length.place, format!("this {word} gives {} of guided travel", show::length(run.travel)));
+        if let Some(push) = run.push {
+            let text = format!(
+                "on the {word}, {} pushes with {} times the weight",
+                motor.name.value,
+                show::significant(push, 2, 1)
+            );
+            finding = finding.label(flight.motor.as_ref().map_or(motor.header, |m| m.place), text);
+        }
+        if let Some(longer) = remedies.length {
+            let text = format!("{} m", show::trimmed(longer, 2));
+            finding = finding.fix(format!("lengthen the {word} to {text}"), length.place, text);
+        }
+        out.push(finding);
+    }
+}
+
+/// What would bring the speed up to the floor, each solved by root finding on the same run.
+struct Remedies {
+    /// Length of rod or rail, m, rounded up to the centimetre.
+    length: Option<f64>,
+    /// Mass to take off, kg.
+    lighter: Option<f64>,
+    /// Another flight of the same motor that is fast enough, by pad, with its exit speed.
+    elsewhere: Option<(String, f64)>,
+}
+
+/// A rod or rail longer than this isn't advice that anyone can follow, m.
+const LONGEST_ADVICE: f64 = 6.0;
+
+impl Remedies {
+    fn solve(cx: &Context, flight: &Flight, numbers: &FlightNumbers, run: &Run, length: f64, floor: f64) -> Remedies {
+        let Some(curve) = &numbers.curve else { return Remedies { length: None, lighter: None, elsewhere: None } };
+        let physics = run.inputs_on(curve);
+        let longer = physics
+            .travel_for_speed(floor)
+            .map(|travel| ((length + travel - run.travel) * 100.0).ceil() / 100.0)
+            .filter(|l| *l <= LONGEST_ADVICE);
+        let lighter = physics
+            .mass_for_speed(floor, run.travel)
+            .map(|mass| run.inputs.mass - mass)
+            // Less than three quarters of the rocket isn't the same rocket.
+            .filter(|less| *less > 0.0 && *less < 0.25 * run.inputs.mass);
+        let motor = flight.motor.as_ref().map(|m| m.value);
+        let elsewhere = cx.flights().find_map(|(other, their)| {
+            let speed = their.run.as_ref()?.last()?.speed;
+            let same_motor = other.motor.as_ref().map(|m| m.value) == motor;
+            let pad: &Pad = cx.pad(other)?;
+            (same_motor && speed >= floor).then(|| (pad.name.value.clone(), speed))
+        });
+        Remedies { length: longer, lighter, elsewhere }
+    }
+
+    fn in_words(&self, word: &str) -> String {
+        let mut ways = Vec::new();
+        if let Some(length) = self.length {
+            ways.push(format!("a {} m {word} would do", show::trimmed(length, 2)));
+        }
+        if let Some(lighter) = self.lighter {
+            // Rounded up, so that what is advised is enough.
+            ways.push(format!("{} g less mass", (lighter * 1e3).ceil()));
+        }
+        if let Some((pad, speed)) = &self.elsewhere {
+            ways.push(format!("the pad {pad} ({})", show::speed(*speed)));
+        }
+        match ways.as_slice() {
+            [] => "a motor with more thrust at the start is needed".to_string(),
+            [only] => only.clone(),
+            [first, rest @ ..] => format!("{first}; so would {}", rest.join(", or ")),
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! `motor/too-weak`: the rocket doesn't get off its rod or rail.
+
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_physics::guided::StayReason;
+use finwright_units::show;
+
+/// The rule.
+pub static TOO_WEAK: Rule = Rule {
+    name: "motor/too-weak",
+    level: Level::Error,
+    summary: "the motor doesn't get the rocket off its rod or rail",
+    why: "A rocket that burns on its pad, or falls back onto it, sets fire to what stands around it.",
+    prose: "To rise at all the thrust must exceed the weight along the rod or rail and the friction of the guides. To fly well it should be several times as much: five times is a usual least value (common practice, no source).",
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    for (flight, numbers) in cx.flights() {
+        let Some(reason) = numbers.run.as_ref().and_then(|run| run.stays()) else { continue };
+        let Some(motor) = &flight.motor else { continue };
+        let name = &flight.name.value;
+        let message = match reason {
+            StayReason::TooHeavy { peak, holds } => format!(
+                "{name} never lifts off: the motor's greatest thrust is {}, and {} hold the rocket down",
+                show::force(peak),
+                show::force(holds)
+            ),
+            StayReason::FallsBack { travel, .. } => {
+                format!("{name} rises {} along its guide, then falls back", show::length(travel))
+            }
+            StayReason::BadNumbers => {
+                format!("{name} can't be computed: its mass, propellant, tilt and friction don't fit each other")
+            }
+        };
+        let mut finding = TOO_WEAK.finding(motor.place, message).label(flight.header, "in this flight");
+        finding = match (reason, numbers.loaded) {
+            (StayReason::TooHeavy { peak, .. }, Some(loaded)) => {
+                let most = loaded.mass * peak / (5.0 * loaded.mass * finwright_physics::air::G0);
+                finding.help(format!(
+                    "a motor with at least {} in its first moments (five times the weight), or a rocket below {}",
+                    show::force(5.0 * loaded.mass * finwright_physics::air::G0),
+                    show::mass(most)
+                ))
+            }
+            _ => finding.help("a motor with more thrust, or a lighter rocket"),
+        };
+        out.push(finding);
+    }
+}

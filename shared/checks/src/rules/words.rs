@@ -1,0 +1,163 @@
+//! Rules about the words themselves. The grammar and the model find these; here is what is said about them.
+
+use crate::finding::Level;
+use crate::rule::Rule;
+
+const fn words(name: &'static str, summary: &'static str, why: &'static str, prose: &'static str) -> Rule {
+    Rule { name, level: Level::Error, summary, why, prose, check: None }
+}
+
+/// `syntax/unreadable-line`.
+pub static UNREADABLE_LINE: Rule = words(
+    "syntax/unreadable-line",
+    "a line that can't be read",
+    "What can't be read isn't part of the rocket, and isn't checked.",
+    "A line is a field (`length: 12 mm`), the first line of a block (`tube body {`), a closing brace, or a comment after `#`. Only the broken line is lost: everything around it keeps its meaning.",
+);
+/// `syntax/missing-value`.
+pub static MISSING_VALUE: Rule = words(
+    "syntax/missing-value",
+    "a field without a value",
+    "A field without a value says nothing, so what needs it isn't checked.",
+    "Write the value behind the colon. Take the line out if you don't know it: unknown is allowed.",
+);
+/// `syntax/unclosed-block`.
+pub static UNCLOSED_BLOCK: Rule = words(
+    "syntax/unclosed-block",
+    "a block without its closing brace",
+    "Without the brace it can only be guessed from the indentation where the block ends.",
+    "Every `{` has its `}`. Keep the closing brace under the first letter of the block's first line and a missing one is easy to see.",
+);
+/// `syntax/stray-brace`.
+pub static STRAY_BRACE: Rule = words(
+    "syntax/stray-brace",
+    "a brace without its partner",
+    "A brace too many usually means that a block's first line is lost, and the block's parts with it.",
+    "Every `}` ends the block whose first line it stands under. Where that line is missing, what follows belongs to no block and isn't checked.",
+);
+/// `syntax/unclosed-list`.
+pub static UNCLOSED_LIST: Rule = words(
+    "syntax/unclosed-list",
+    "a list without its closing bracket",
+    "Without the bracket it can only be guessed where the list ends.",
+    "A list stands in `[` and `]`, on one line or on several; its rows are separated by commas.",
+);
+/// `syntax/too-deep`.
+pub static TOO_DEEP: Rule = words(
+    "syntax/too-deep",
+    "blocks or brackets nested beyond reason",
+    "Nothing in a rocket nests this deep; a brace or bracket is missing further up.",
+    "A design nests four blocks deep at most: airframe, tube, mount, rings.",
+);
+/// `name/unknown-block`.
+pub static UNKNOWN_BLOCK: Rule = words(
+    "name/unknown-block",
+    "a block that the language doesn't have, or not there",
+    "A block that isn't understood isn't part of the rocket, and isn't checked.",
+    "The blocks that may stand in each place are listed in the language's reference.",
+);
+/// `name/unknown-field`.
+pub static UNKNOWN_FIELD: Rule = words(
+    "name/unknown-field",
+    "a field that its block doesn't have",
+    "A field that isn't understood changes nothing, which is rarely what its author meant.",
+    "Each block has its own fields. Hover over the block's word to see them.",
+);
+/// `name/unknown-name`.
+pub static UNKNOWN_NAME: Rule = words(
+    "name/unknown-name",
+    "a name that nothing defines",
+    "What refers to nothing can't be computed.",
+    "A name stands for a `let` value, a part, a motor, a pad, a site or a material, of this file, of a file that it uses, or of the built-in catalogue.",
+);
+/// `name/repeated-name`.
+pub static REPEATED_NAME: Rule = words(
+    "name/repeated-name",
+    "one name for two things",
+    "With two things of one name, a reader can't tell which one is meant.",
+    "The first one counts. A file's own definition may carry the name of one in a used file or in the catalogue; then the file's own is meant.",
+);
+/// `name/repeated-field`.
+pub static REPEATED_FIELD: Rule = words(
+    "name/repeated-field",
+    "a field said twice",
+    "With two values for one thing, a reader can't tell which one is built.",
+    "The first one counts; take the other out.",
+);
+/// `name/circular-value`.
+pub static CIRCULAR_VALUE: Rule = words(
+    "name/circular-value",
+    "values that need each other",
+    "A value that needs itself can't be computed.",
+    "Follow the chain in the message and give one of its values a number of its own.",
+);
+/// `unit/unknown-unit`.
+pub static UNKNOWN_UNIT: Rule = words(
+    "unit/unknown-unit",
+    "a unit that doesn't exist here",
+    "A number in an unknown unit could be anything.",
+    "`oz` and `lb` are masses, `ozf` and `lbf` forces. Units join with `.` and `/`: `N.s`, `kg/m3`.",
+);
+/// `unit/missing-unit`.
+pub static MISSING_UNIT: Rule = words(
+    "unit/missing-unit",
+    "a bare number where a quantity is due",
+    "A bare 12 may be millimetres to one reader and inches to the next.",
+    "Every quantity carries its unit, so that nobody has to know which one was meant.",
+);
+/// `unit/wrong-dimension`.
+pub static WRONG_DIMENSION: Rule = words(
+    "unit/wrong-dimension",
+    "a quantity of another kind than is due",
+    "A mass where a length is due is a slip that no conversion can mend.",
+    "Arithmetic is checked too: a length plus a length is a length, a length times a length is an area.",
+);
+/// `value/wrong-form`.
+pub static WRONG_FORM: Rule = words(
+    "value/wrong-form",
+    "a value of another form than is due",
+    "A value of the wrong form says nothing, so what needs it isn't checked.",
+    "A field takes a quantity, a word of a list, a name, a list, a place, or a text in quotes. Hover over the field to see which.",
+);
+/// `value/out-of-range`.
+pub static OUT_OF_RANGE: Rule = words(
+    "value/out-of-range",
+    "a number that can't be",
+    "A length of zero or a negative mass can't be built, so nothing that needs it is computed.",
+    "Check the sign, the decimal point and the unit.",
+);
+/// `file/unreadable-file`.
+pub static UNREADABLE_FILE: Rule = words(
+    "file/unreadable-file",
+    "a used file that can't be had",
+    "What stands in that file isn't known, so what needs it isn't checked.",
+    "Paths are taken from the folder of the file that uses them and stay inside the workspace.",
+);
+/// `file/circular-use`.
+pub static CIRCULAR_USE: Rule = words(
+    "file/circular-use",
+    "files that use each other",
+    "Files that use each other have no first one to start from.",
+    "Move what both need to a third file and let both use that.",
+);
+/// `file/empty-file`.
+pub static EMPTY_FILE: Rule = words(
+    "file/empty-file",
+    "a file with nothing in it",
+    "An empty file has passed no check.",
+    "A design starts with `finwright 1` and an `airframe`.",
+);
+/// `file/unknown-version`.
+pub static UNKNOWN_VERSION: Rule = words(
+    "file/unknown-version",
+    "a version of the language that this program doesn't know",
+    "A newer version may mean something else by the same words.",
+    "This program knows version 1.",
+);
+/// `motor/broken-curve`.
+pub static BROKEN_CURVE: Rule = words(
+    "motor/broken-curve",
+    "a thrust curve that can't be",
+    "Without a thrust curve nothing about the flight can be computed.",
+    "A curve is a list of points, time and thrust each, in order of time, starting at ignition and ending at zero.",
+);

@@ -1,0 +1,135 @@
+//! `guide/wrong-hardware` and `guide/tight-fit`: guides that don't go with what stands on the pad.
+
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_model::{Flight, Named, Pad, Part, PartKind, Rail};
+use finwright_units::show;
+
+/// Lugs on a rail, buttons on a rod.
+pub static WRONG_HARDWARE: Rule = Rule {
+    name: "guide/wrong-hardware",
+    level: Level::Error,
+    summary: "guides that don't go with the rod or rail",
+    why: "Hardware that doesn't go on the rod or rail leaves the rocket unguided.",
+    prose: "Lugs slide on a rod; buttons and stick-on rail guides slide in a rail's slot. A rocket may carry both kinds; each flight names those that it uses.",
+    check: Some(check_kind),
+};
+
+/// Guides of the right kind and the wrong size.
+pub static TIGHT_FIT: Rule = Rule {
+    name: "guide/tight-fit",
+    level: Level::Error,
+    summary: "a guide that doesn't fit the rod or rail",
+    why: "A guide that binds holds the rocket on the pad with its motor burning; one made for another rail jams or falls out.",
+    prose: "A lug's bore is a little more than the rod, some 0.3 to 0.5 mm (common practice, no source). A button is made for one width of rail.",
+    check: Some(check_fit),
+};
+
+/// The least clearance that slides, m; paint and dust take their share of the usual 0.3 to 0.5 mm.
+const LEAST_CLEARANCE: f64 = 0.1e-3;
+/// The clearance that is advised, m.
+const GOOD_CLEARANCE: f64 = 0.4e-3;
+
+fn check_kind(cx: &Context, out: &mut Vec<Finding>) {
+    each(cx, |flight, pad, named, part| {
+        let is_lug = matches!(part.kind, PartKind::Lug { .. });
+        let on_rod = match pad.rail {
+            Some(Rail::Rod { .. }) => true,
+            Some(Rail::Slotted { .. }) => false,
+            None => return,
+        };
+        if is_lug == on_rod {
+            return;
+        }
+        let kind = if is_lug {
+            "lug"
+        } else if part.word == "button" {
+            "button"
+        } else {
+            "rail guide"
+        };
+        let (stands, wants) = if on_rod { ("rod", "lugs") } else { ("rail", "buttons or rail guides") };
+        out.push(
+            WRONG_HARDWARE
+                .finding(
+                    named.place,
+                    format!(
+                        "{} is held by {}, a {kind}, and {} is a {stands}",
+                        flight.name.value,
+                        part.label(),
+                        pad.name.value
+                    ),
+                )
+                .help(format!("name {wants} in `guided_by`, or another pad"))
+                .label(part.header, format!("a {kind}"))
+                .label(pad.header, format!("a {stands}")),
+        );
+    });
+}
+
+fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
+    each(cx, |flight, pad, named, part| match (&part.kind, &pad.rail) {
+        (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
+            if bore.si - rod.si >= LEAST_CLEARANCE {
+                return;
+            }
+            let good = format!("{} mm", show::trimmed((rod.si + GOOD_CLEARANCE) * 1e3, 2));
+            out.push(
+                TIGHT_FIT
+                    .finding(
+                        bore.place,
+                        format!(
+                            "{}'s bore is {} and {}'s rod {}: it doesn't slide",
+                            part.label(),
+                            show::length(bore.si),
+                            pad.name.value,
+                            show::length(rod.si)
+                        ),
+                    )
+                    .help(format!("a bore of {good} slides well"))
+                    .label(rod.place, "the rod")
+                    .label(named.place, format!("used in {}", flight.name.value))
+                    .fix(format!("make the bore {good}"), bore.place, good),
+            );
+        }
+        (
+            PartKind::Button { profile: Some(profile), .. } | PartKind::RailGuide { profile: Some(profile), .. },
+            Some(Rail::Slotted { slot: Some(slot), .. }),
+        ) => {
+            let Some(section) = cx.design.sections.get(slot.value) else { return };
+            let Some(width) = &section.width else { return };
+            // Half a millimetre tells neighbouring sections apart and forgives rounding between mm and inches.
+            if (profile.si - width.si).abs() <= 0.5e-3 {
+                return;
+            }
+            out.push(
+                TIGHT_FIT
+                    .finding(
+                        profile.place,
+                        format!(
+                            "{} is made for a {} section and {}'s rail is {}",
+                            part.label(),
+                            show::length(profile.si),
+                            pad.name.value,
+                            show::length(width.si)
+                        ),
+                    )
+                    .help(format!("use one for {}, or another rail", show::length(width.si)))
+                    .label(slot.place, "the rail's section")
+                    .label(named.place, format!("used in {}", flight.name.value)),
+            );
+        }
+        _ => {}
+    });
+}
+
+fn each(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, &Named<usize>, &Part)) {
+    for flight in &cx.design.flights {
+        let Some(pad) = cx.pad(flight) else { continue };
+        for named in &flight.guided_by {
+            if let Some(part) = cx.design.parts.get(named.value) {
+                visit(flight, pad, named, part);
+            }
+        }
+    }
+}
