@@ -1,1 +1,82 @@
-fn main() {}
+//! The command `finwright`. Exit status: 0 clean, 1 findings at error level, 2 something that couldn't be used.
+#![allow(clippy::print_stdout, clippy::print_stderr)] // This crate is the one that prints.
+
+mod check;
+mod collect;
+mod explain;
+mod output;
+mod render;
+mod show;
+mod table;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Checks hobby rocket designs: will the rod or rail hold it straight until its fins can steer?
+///
+/// It computes what a design file says and meets the checks listed; the range safety officer and the local code decide.
+#[derive(Parser)]
+#[command(name = "finwright", version, max_term_width = 100)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Check designs and report what the rules find.
+    Check {
+        /// Files, folders (searched for *.finw), or - for standard input.
+        #[arg(required = true)]
+        paths: Vec<PathBuf>,
+        /// How findings are written.
+        #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
+        format: CheckFormat,
+    },
+    /// Show a design's numbers: a table a flight.
+    Show {
+        /// The design, or - for standard input.
+        file: PathBuf,
+        /// How the numbers are written.
+        #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
+        format: ShowFormat,
+    },
+    /// Explain a rule: what it finds and why.
+    Explain {
+        /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
+        rule: Option<String>,
+    },
+    /// Serve an editor on standard input and output (Language Server Protocol).
+    Lsp,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum CheckFormat {
+    /// With the lines they are about.
+    Text,
+    /// One line a finding.
+    Line,
+    /// One JSON array.
+    Json,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum ShowFormat {
+    /// Tables.
+    Text,
+    /// SI numbers under stable names, an object a flight.
+    Json,
+}
+
+fn main() -> ExitCode {
+    match Arguments::parse().command {
+        Command::Check { paths, format } => check::check(&paths, format),
+        Command::Show { file, format } => show::show(&file, format),
+        Command::Explain { rule } => explain::explain(rule.as_deref()),
+        Command::Lsp => match finwright_server::run() {
+            Ok(code) => code,
+            Err(error) => output::unusable(&format!("the server can't start: {error}")),
+        },
+    }
+}

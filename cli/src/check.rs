@@ -1,0 +1,141 @@
+//! `finwright check`: every finding of every design, and a closing count.
+
+use crate::collect::{find, read};
+use crate::output::{print, UNUSABLE};
+use crate::render;
+use crate::CheckFormat;
+use finwright_checks::{analyze, Finding, Level};
+use rayon::prelude::*;
+use serde::Serialize;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
+    let found = find(paths);
+    let results: Vec<Outcome> = found
+        .par_iter()
+        .map(|path| match path {
+            Ok(path) => {
+                let input = read(path);
+                match input.snapshot {
+                    Ok(snapshot) => {
+                        let analysis = analyze(&snapshot);
+                        let text = match format {
+                            CheckFormat::Text => render::graphical(&input.shown, &analysis),
+                            CheckFormat::Line => render::lines(&input.shown, &analysis),
+                            CheckFormat::Json => String::new(),
+                        };
+                        let found = if format == CheckFormat::Json {
+                            render::objects(&input.shown, &analysis)
+                        } else {
+                            Vec::new()
+                        };
+                        Outcome { tally: Tally::of(&analysis.findings), text, found, unusable: None }
+                    }
+                    Err(reason) => Outcome::unusable(input.shown, reason),
+                }
+            }
+            Err((path, reason)) => Outcome::unusable(path.display().to_string(), reason.clone()),
+        })
+        .collect();
+
+    let mut total = Tally::default();
+    for result in &results {
+        total.add(&result.tally);
+    }
+    match format {
+        CheckFormat::Json => {
+            let report = Report {
+                findings: results.iter().flat_map(|r| &r.found).collect(),
+                unusable: results.iter().filter_map(|r| r.unusable.as_ref()).collect(),
+            };
+            match serde_json::to_string_pretty(&report) {
+                Ok(text) => print(&(text + "\n")),
+                Err(error) => return crate::output::unusable(&error.to_string()),
+            }
+        }
+        _ => {
+            let mut text = String::new();
+            results.iter().for_each(|r| text.push_str(&r.text));
+            if format == CheckFormat::Text {
+                text.push_str(&total.in_words(results.len()));
+            }
+            print(&text);
+        }
+    }
+    for unusable in results.iter().filter_map(|r| r.unusable.as_ref()) {
+        eprintln!("finwright: {}: {}", unusable.path, unusable.reason);
+    }
+    if results.iter().any(|r| r.unusable.is_some()) {
+        ExitCode::from(UNUSABLE)
+    } else {
+        ExitCode::from(u8::from(total.errors > 0))
+    }
+}
+
+/// What came of one path.
+struct Outcome {
+    tally: Tally,
+    text: String,
+    found: Vec<render::Object>,
+    unusable: Option<Unusable>,
+}
+
+#[derive(Serialize)]
+struct Unusable {
+    path: String,
+    reason: String,
+}
+
+#[derive(Serialize)]
+struct Report<'r> {
+    findings: Vec<&'r render::Object>,
+    unusable: Vec<&'r Unusable>,
+}
+
+impl Outcome {
+    fn unusable(path: String, reason: String) -> Outcome {
+        Outcome {
+            tally: Tally::default(),
+            text: String::new(),
+            found: Vec::new(),
+            unusable: Some(Unusable { path, reason }),
+        }
+    }
+}
+
+#[derive(Default)]
+struct Tally {
+    errors: usize,
+    warnings: usize,
+    notes: usize,
+}
+
+impl Tally {
+    fn of(findings: &[Finding]) -> Tally {
+        let count = |level| findings.iter().filter(|f| f.level == level).count();
+        Tally { errors: count(Level::Error), warnings: count(Level::Warning), notes: count(Level::Note) }
+    }
+
+    fn add(&mut self, other: &Tally) {
+        self.errors += other.errors;
+        self.warnings += other.warnings;
+        self.notes += other.notes;
+    }
+
+    fn in_words(&self, files: usize) -> String {
+        let plural = |n: usize, word: &str| if n == 1 { format!("1 {word}") } else { format!("{n} {word}s") };
+        let designs = plural(files, "file");
+        let mut counts = Vec::new();
+        for (n, word) in [(self.errors, "error"), (self.warnings, "warning"), (self.notes, "note")] {
+            if n > 0 {
+                counts.push(plural(n, word));
+            }
+        }
+        if counts.is_empty() {
+            format!("{designs} checked: every check met. The range safety officer and the local code decide.\n")
+        } else {
+            format!("{designs} checked: {}.\n", counts.join(", "))
+        }
+    }
+}

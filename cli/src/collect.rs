@@ -1,0 +1,79 @@
+//! From the paths on the command line to the designs to look at.
+
+use finwright_checks::Snapshot;
+use finwright_disk::{plain_words, read_text, text_of, DiskFiles};
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// A design to look at, or why it can't be.
+pub struct Input {
+    /// The path as the reader knows it.
+    pub shown: String,
+    /// The design.
+    pub snapshot: Result<Snapshot, String>,
+}
+
+/// All paths' designs, in the order of the paths; those of a folder in alphabetical order.
+pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, (PathBuf, String)>> {
+    let mut found = Vec::new();
+    for path in paths {
+        if path.is_dir() {
+            let before = found.len();
+            found.extend(below(path));
+            if found.len() == before {
+                found.push(Err((path.clone(), "there is no *.finw file in this folder".to_string())));
+            }
+        } else {
+            found.push(Ok(path.clone()));
+        }
+    }
+    found
+}
+
+/// Read one design.
+pub fn read(path: &Path) -> Input {
+    let shown = if is_stdin(path) { "(standard input)".to_string() } else { path.display().to_string() };
+    let text = if is_stdin(path) { read_stdin() } else { read_text(path) };
+    let snapshot = text.map(|text| Snapshot { path: path.to_path_buf(), text, files: Arc::new(files_for(path)) });
+    Input { shown, snapshot }
+}
+
+fn is_stdin(path: &Path) -> bool {
+    path.as_os_str() == "-"
+}
+
+fn read_stdin() -> Result<Arc<str>, String> {
+    let mut bytes = Vec::new();
+    // One byte over the limit is enough to know that there are too many.
+    let limit = finwright_disk::SIZE_LIMIT as u64 + 1;
+    std::io::stdin().lock().take(limit).read_to_end(&mut bytes).map_err(plain_words)?;
+    text_of(bytes)
+}
+
+/// What a design may use: files below the folder that the command was started in, when the design lies there, else
+/// those below the design's own folder.
+fn files_for(path: &Path) -> DiskFiles {
+    let here = std::env::current_dir().unwrap_or_default();
+    let real = finwright_disk::real_path(path);
+    let own = real.parent().map(Path::to_path_buf).unwrap_or_default();
+    let root = finwright_disk::real_path(&here);
+    DiskFiles::below([if is_stdin(path) || real.starts_with(&root) { root } else { own }])
+}
+
+fn below(folder: &Path) -> Vec<Result<PathBuf, (PathBuf, String)>> {
+    let mut found: Vec<Result<PathBuf, (PathBuf, String)>> = ignore::WalkBuilder::new(folder)
+        .sort_by_file_path(Path::cmp)
+        .build()
+        .filter_map(|entry| match entry {
+            Ok(entry) => {
+                let is_design = entry.path().extension().is_some_and(|e| e == "finw");
+                let is_file = entry.file_type().is_some_and(|t| t.is_file() || t.is_symlink());
+                (is_design && is_file).then(|| Ok(entry.into_path()))
+            }
+            Err(error) => Some(Err((folder.to_path_buf(), error.to_string()))),
+        })
+        .collect();
+    found.dedup_by(|a, b| matches!((a, b), (Ok(a), Ok(b)) if a == b));
+    found
+}

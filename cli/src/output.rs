@@ -1,0 +1,19 @@
+//! Writing, and giving up politely.
+
+use std::io::Write;
+use std::process::ExitCode;
+
+/// Exit status for input that can't be used.
+pub const UNUSABLE: u8 = 2;
+
+/// Write to standard output; a reader that has gone away (`| head`) isn't an error.
+pub fn print(text: &str) {
+    let mut out = std::io::stdout().lock();
+    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+}
+
+/// Say on standard error why nothing could be done.
+pub fn unusable(reason: &str) -> ExitCode {
+    eprintln!("finwright: {reason}");
+    ExitCode::from(UNUSABLE)
+}
