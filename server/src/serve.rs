@@ -106,7 +106,12 @@ where
 
 /// Start a handler and take it as far as it goes without waiting, so that what it sends to the state thread keeps the
 /// order of arrival; the rest of it runs beside the others.
-fn answer(outbox: &Outbox, proper: &Arc<AtomicBool>, service: &mut LspService<Backend>, request: Request) {
+fn answer<S>(outbox: &Outbox, proper: &Arc<AtomicBool>, service: &mut S, request: Request)
+where
+    S: Service<Request, Response = Option<Response>>,
+    S::Future: Send + 'static,
+    S::Error: Send,
+{
     let (outbox, proper) = (outbox.clone(), proper.clone());
     let shutdown = request.method() == "shutdown";
     let id = request.id().cloned();
@@ -133,5 +138,60 @@ fn broken() -> Error {
         message: "this request failed inside finwright, which is a fault of ours; the next ones are not affected"
             .into(),
         ..Error::internal_error()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic)]
+    use super::*;
+    use std::future::Future;
+    use std::pin::Pin;
+    use std::task::{Context, Poll};
+    use tokio::io::AsyncReadExt;
+
+    /// Fails at once or after a pause, as the request's method says.
+    struct Fragile;
+
+    impl Service<Request> for Fragile {
+        type Response = Option<Response>;
+        type Error = ();
+        type Future = Pin<Box<dyn Future<Output = Result<Option<Response>, ()>> + Send>>;
+
+        fn poll_ready(&mut self, _: &mut Context) -> Poll<Result<(), ()>> {
+            Poll::Ready(Ok(()))
+        }
+
+        fn call(&mut self, request: Request) -> Self::Future {
+            Box::pin(async move {
+                if request.method() == "later" {
+                    tokio::task::yield_now().await;
+                }
+                panic!("as the test asked for")
+            })
+        }
+    }
+
+    #[tokio::test]
+    async fn a_panic_costs_its_own_request() {
+        let (sender, outgoing) = outbox();
+        let proper = Arc::default();
+        for (method, id) in [("now", Some(1)), ("later", Some(2)), ("now", None)] {
+            let mut request = Request::build(method);
+            if let Some(id) = id {
+                request = request.id(id);
+            }
+            answer(&sender, &proper, &mut Fragile, request.finish());
+        }
+        drop(sender);
+        let (mut ours, theirs) = tokio::io::duplex(1 << 16);
+        outgoing.write(theirs).await;
+        let mut written = String::new();
+        ours.read_to_string(&mut written).await.unwrap();
+        let messages: Vec<_> = written.split("Content-Length").skip(1).collect();
+        assert_eq!(messages.len(), 2, "{written}");
+        for (message, id) in messages.iter().zip([1, 2]) {
+            assert!(message.contains("-32603") && message.contains(&format!("\"id\":{id}")), "{message}");
+        }
     }
 }

@@ -194,7 +194,7 @@ impl State {
             return;
         }
         let buffers = Arc::new(self.buffers());
-        // The document that was just edited has the highest generation, and its reader is waiting.
+        // In the order in which they went stale: a document comes before those that use it, since its reader waits.
         let mut stale: Vec<_> = std::mem::take(&mut self.dirty)
             .into_iter()
             .filter_map(|uri| Some((self.documents.get(&uri)?, uri)))

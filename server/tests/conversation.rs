@@ -254,6 +254,22 @@ async fn what_is_not_a_message_costs_an_error_and_nothing_else() {
 }
 
 #[tokio::test]
+async fn a_message_beyond_all_measure_is_skipped() {
+    let mut client = Client::start(full()).await;
+    let length = (256 << 20) + 1;
+    client.raw(format!("Content-Length: {length}\r\n\r\n").as_bytes()).await;
+    let piece = vec![b' '; 1 << 20];
+    for _ in 0..256 {
+        client.raw(&piece).await;
+    }
+    client.raw(b" ").await;
+    let answer = client.until(|message| message.get("error").is_some()).await;
+    assert!(answer["error"]["message"].as_str().unwrap().contains("256 MB"));
+    client.open(URI, "bad").await;
+    assert_eq!(client.diagnostics(URI).await["diagnostics"].as_array().unwrap().len(), 1);
+}
+
+#[tokio::test]
 async fn shutdown_then_exit_is_proper_with_the_streams_open() {
     let mut client = Client::start(full()).await;
     let answer = client.request("shutdown", Value::Null).await;
