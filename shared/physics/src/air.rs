@@ -47,35 +47,68 @@ pub fn standard(altitude: f64) -> Air {
     Air::new(temperature, pressure)
 }
 
-/// The air over a launch site: standard air, made warmer or colder by the same amount and thicker
-/// or thinner by the same factor all the way up, so that it agrees with what is read at the site.
+/// The air over a launch site.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Atmosphere {
-    elevation: f64,
-    temperature_offset: f64,
-    pressure_factor: f64,
+pub struct Atmosphere(Column);
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Column {
+    Even(Air),
+    /// Standard air, made warmer or colder by the same amount and thicker or thinner by the same
+    /// factor all the way up, so that it agrees with what is read at the site.
+    Standard {
+        elevation: f64,
+        temperature_offset: f64,
+        pressure_factor: f64,
+    },
 }
 
 impl Atmosphere {
     /// Standard air over a site `elevation` m above sea level (geometric).
     pub fn standard(elevation: f64) -> Self {
-        Self { elevation, temperature_offset: 0.0, pressure_factor: 1.0 }
+        Self(Column::Standard { elevation, temperature_offset: 0.0, pressure_factor: 1.0 })
     }
 
-    /// The same site with `temperature` K read at the ground.
+    /// The same air at every height, as closed forms and classroom examples take it.
+    pub fn even(air: Air) -> Self {
+        Self(Column::Even(air))
+    }
+
+    /// The same site with `temperature` K read at the ground; the offset from standard air is kept
+    /// all the way up.
     pub fn with_temperature(self, temperature: f64) -> Self {
-        Self { temperature_offset: temperature - standard_state(self.elevation).0, ..self }
+        Self(match self.0 {
+            Column::Even(air) => Column::Even(Air::new(temperature, air.pressure)),
+            Column::Standard { elevation, pressure_factor, .. } => Column::Standard {
+                elevation,
+                temperature_offset: temperature - standard_state(elevation).0,
+                pressure_factor,
+            },
+        })
     }
 
-    /// The same site with `pressure` Pa read at the ground (not reduced to sea level).
+    /// The same site with `pressure` Pa read at the ground (not reduced to sea level); the ratio to
+    /// standard air is kept all the way up.
     pub fn with_pressure(self, pressure: f64) -> Self {
-        Self { pressure_factor: pressure / standard_state(self.elevation).1, ..self }
+        Self(match self.0 {
+            Column::Even(air) => Column::Even(Air::new(air.temperature, pressure)),
+            Column::Standard { elevation, temperature_offset, .. } => Column::Standard {
+                elevation,
+                temperature_offset,
+                pressure_factor: pressure / standard_state(elevation).1,
+            },
+        })
     }
 
     /// Air `height` m above the site.
     pub fn at(&self, height: f64) -> Air {
-        let (temperature, pressure) = standard_state(self.elevation + height);
-        Air::new(temperature + self.temperature_offset, pressure * self.pressure_factor)
+        match self.0 {
+            Column::Even(air) => air,
+            Column::Standard { elevation, temperature_offset, pressure_factor } => {
+                let (temperature, pressure) = standard_state(elevation + height);
+                Air::new(temperature + temperature_offset, pressure * pressure_factor)
+            }
+        }
     }
 }
 

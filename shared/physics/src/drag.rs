@@ -4,7 +4,8 @@ use std::f64::consts::PI;
 
 use crate::air::Air;
 use crate::fins::FinGeometry;
-use crate::friction::{compressibility, is_rough, skin_friction, BoundaryLayer};
+use crate::friction::{compressibility, BoundaryLayer, Plate};
+use crate::pressure_drag::{base_suction, boat_tail_share, leading_pressure, stagnation, trailing_share};
 use crate::section::Section;
 
 /// What the air sees of a rocket.
@@ -184,126 +185,108 @@ impl DragModel {
     /// Meant for Mach 0 to 0.9; above that the wave drag of the nose is missing.
     /// Sources: Barrowman 1967; Hoerner, Fluid-Dynamic Drag, 1965 (both from memory).
     pub fn terms(&self, speed: f64, air: &Air, burning: bool) -> DragTerms {
-        let mach = speed / air.sound_speed;
-        let per_length = speed / air.kinematic_viscosity();
-        let stagnation = stagnation(mach);
-        let suction = base_suction(mach);
-        let mut terms = DragTerms {
-            body_friction: self.body_friction(mach, per_length),
-            fore_pressure: self.front_face * stagnation,
-            ..DragTerms::default()
-        };
-        for slope in &self.slopes {
-            let sin = slope.angle.sin();
-            terms.fore_pressure += 0.8 * sin * sin * slope.step;
-        }
-        for tail in &self.boat_tails {
-            terms.boat_tail += suction * boat_tail_share(tail.fineness) * tail.step;
-        }
-        let jet = if burning { self.jet_area } else { 0.0 };
-        terms.base = suction * (self.base_area - jet).max(0.0);
-        for set in &self.fins {
-            let front = f64::from(set.count) * set.fin.span * set.thickness;
-            let cos = set.fin.leading_sweep.cos();
-            terms.fin_friction += set.friction(mach, per_length, self.flow);
-            terms.fin_leading += front * cos * cos * leading_pressure(set.leading, mach);
-            terms.fin_trailing += front * suction * trailing_share(set.trailing);
-        }
-        for part in &self.protrusions {
-            terms.protrusions += part.cd * part.frontal_area;
-        }
-        terms.scaled(1.0 / self.reference_area)
+        PreparedDrag::new(self).terms(speed, air, burning)
     }
 
     /// The drag coefficient at a `speed` in m/s; see [`DragModel::terms`].
     pub fn coefficient(&self, speed: f64, air: &Air, burning: bool) -> f64 {
         self.terms(speed, air, burning).total()
     }
-
-    /// Form factor 1 + 1/(2 fB) for the body's fineness fB.
-    fn body_friction(&self, mach: f64, per_length: f64) -> f64 {
-        let form = 1.0 + 0.5 * self.diameter / self.length;
-        let friction = |skin: &Skin| skin.area * friction(mach, per_length, self.length, skin.roughness, self.flow);
-        form * self.skin.iter().map(friction).sum::<f64>()
-    }
 }
 
-impl DragTerms {
-    fn scaled(self, factor: f64) -> Self {
+/// A drag model with everything worked out that depends on neither speed nor air.
+#[derive(Debug, Clone)]
+pub(crate) struct PreparedDrag {
+    body: Vec<(f64, Plate)>,
+    fins: Vec<(f64, Plate)>,
+    /// Coefficient of the faces that don't change with speed.
+    sloped: f64,
+    // Areas as shares of the reference area.
+    front_face: f64,
+    boat_tails: f64,
+    base: f64,
+    base_burning: f64,
+    leading: Vec<(f64, Edge)>,
+    trailing: f64,
+    protrusions: f64,
+    flow: BoundaryLayer,
+}
+
+impl PreparedDrag {
+    pub fn new(model: &DragModel) -> Self {
+        let share = 1.0 / model.reference_area;
+        // Form factor 1 + 1/(2 fB) of a body of fineness fB.
+        let form = 1.0 + 0.5 * model.diameter / model.length;
+        let skin = |skin: &Skin| (share * form * skin.area, Plate::new(model.length, skin.roughness));
+        let edge = |set: &FinDrag| share * f64::from(set.count) * set.fin.span * set.thickness;
         Self {
-            body_friction: self.body_friction * factor,
-            fin_friction: self.fin_friction * factor,
-            fore_pressure: self.fore_pressure * factor,
-            boat_tail: self.boat_tail * factor,
-            base: self.base * factor,
-            fin_leading: self.fin_leading * factor,
-            fin_trailing: self.fin_trailing * factor,
-            protrusions: self.protrusions * factor,
+            body: model.skin.iter().map(skin).collect(),
+            fins: model.fins.iter().map(|set| set.plate(share)).collect(),
+            sloped: share * model.slopes.iter().map(Slope::pressure_area).sum::<f64>(),
+            front_face: share * model.front_face,
+            boat_tails: share * model.boat_tails.iter().map(BoatTail::suction_area).sum::<f64>(),
+            base: share * model.base_area,
+            base_burning: share * (model.base_area - model.jet_area).max(0.0),
+            leading: model
+                .fins
+                .iter()
+                .map(|set| {
+                    let cos = set.fin.leading_sweep.cos();
+                    (edge(set) * cos * cos, set.leading)
+                })
+                .collect(),
+            trailing: model.fins.iter().map(|set| edge(set) * trailing_share(set.trailing)).sum(),
+            protrusions: share * model.protrusions.iter().map(|part| part.cd * part.frontal_area).sum::<f64>(),
+            flow: model.flow,
+        }
+    }
+
+    pub fn terms(&self, speed: f64, air: &Air, burning: bool) -> DragTerms {
+        let mach = speed / air.sound_speed;
+        let per_length = speed / air.kinematic_viscosity();
+        let friction = |surfaces: &[(f64, Plate)]| -> f64 {
+            let mut sum = 0.0;
+            for (area, plate) in surfaces {
+                let (cf, rough) = plate.friction(per_length, self.flow);
+                sum += area * cf * compressibility(mach, rough);
+            }
+            sum
+        };
+        let suction = base_suction(mach);
+        let base = if burning { self.base_burning } else { self.base };
+        DragTerms {
+            body_friction: friction(&self.body),
+            fin_friction: friction(&self.fins),
+            fore_pressure: self.sloped + self.front_face * stagnation(mach),
+            boat_tail: self.boat_tails * suction,
+            base: base * suction,
+            fin_leading: self.leading.iter().map(|(area, edge)| area * leading_pressure(*edge, mach)).sum(),
+            fin_trailing: self.trailing * suction,
+            protrusions: self.protrusions,
         }
     }
 }
 
 impl FinDrag {
-    /// Friction on both sides on the mean chord area/span, with the form factor 1 + 2 t/c.
-    fn friction(&self, mach: f64, per_length: f64, flow: BoundaryLayer) -> f64 {
+    /// Both sides of all fins on the mean chord area/span, with the form factor 1 + 2 t/c.
+    fn plate(&self, share: f64) -> (f64, Plate) {
         let chord = self.fin.area / self.fin.span;
         let form = 1.0 + 2.0 * self.thickness / chord;
         let wetted = 2.0 * f64::from(self.count) * self.fin.area;
-        wetted * form * friction(mach, per_length, chord, self.roughness, flow)
+        (share * form * wetted, Plate::new(chord, self.roughness))
     }
 }
 
-/// Friction coefficient of a surface `length` m long; `per_length` is the Reynolds number per m.
-fn friction(mach: f64, per_length: f64, length: f64, roughness: f64, flow: BoundaryLayer) -> f64 {
-    let reynolds = per_length * length;
-    let relative = roughness / length;
-    skin_friction(reynolds, relative, flow) * compressibility(mach, is_rough(reynolds, relative))
-}
-
-/// Pressure on a face square to the stream: 0.85 (1 + M²/4 + M⁴/40) below Mach 1, and Barrowman's
-/// series above it (from memory).
-pub fn stagnation(mach: f64) -> f64 {
-    let m2 = mach * mach;
-    if mach < 1.0 {
-        0.85 * (1.0 + m2 / 4.0 + m2 * m2 / 40.0)
-    } else {
-        0.85 * (1.84 - 0.76 / m2 + 0.166 / (m2 * m2) + 0.035 / (m2 * m2 * m2))
+impl Slope {
+    /// Growth of the cross-section times 0.8 sin² of the angle.
+    fn pressure_area(&self) -> f64 {
+        let sin = self.angle.sin();
+        0.8 * sin * sin * self.step
     }
 }
 
-/// Suction on a base: 0.12 + 0.13 M² below Mach 1, 0.25/M above (from memory).
-pub fn base_suction(mach: f64) -> f64 {
-    if mach < 1.0 {
-        0.12 + 0.13 * mach * mach
-    } else {
-        0.25 / mach
+impl BoatTail {
+    fn suction_area(&self) -> f64 {
+        boat_tail_share(self.fineness) * self.step
     }
-}
-
-/// Pressure on an unswept front edge, on its frontal area. Rounded: (1 − M²)^−0.417 − 1 up to
-/// Mach 0.9, then Barrowman's continuation (from memory); sharp: none.
-pub fn leading_pressure(edge: Edge, mach: f64) -> f64 {
-    let m2 = mach * mach;
-    match edge {
-        Edge::Blunt => stagnation(mach),
-        Edge::Sharp => 0.0,
-        Edge::Rounded if mach < 0.9 => (1.0 - m2).powf(-0.417) - 1.0,
-        Edge::Rounded if mach < 1.0 => 1.0 - 1.785 * (mach - 0.9),
-        Edge::Rounded => 1.214 - 0.502 / m2 + 0.1095 / (m2 * m2),
-    }
-}
-
-/// Share of the base suction on a back edge: rounded half (common practice, no source).
-fn trailing_share(edge: Edge) -> f64 {
-    match edge {
-        Edge::Blunt => 1.0,
-        Edge::Rounded => 0.5,
-        Edge::Sharp => 0.0,
-    }
-}
-
-/// Share of the base suction on a boat-tail: whole up to a fineness of 1, none from 3 on, straight
-/// between (after Hoerner, from memory).
-fn boat_tail_share(fineness: f64) -> f64 {
-    (0.5 * (3.0 - fineness)).clamp(0.0, 1.0)
 }

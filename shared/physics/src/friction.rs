@@ -17,14 +17,41 @@ pub enum BoundaryLayer {
 /// Above [`critical_reynolds`] the roughness alone decides. Reynolds numbers below 1e4 count as
 /// 1e4. Sources: Barrowman 1967; Hoerner, Fluid-Dynamic Drag, 1965 (both from memory).
 pub fn skin_friction(reynolds: f64, relative_roughness: f64, flow: BoundaryLayer) -> f64 {
-    let reynolds = reynolds.max(LEAST_REYNOLDS);
-    if is_rough(reynolds, relative_roughness) {
-        return rough(relative_roughness);
+    Plate::new(1.0, relative_roughness).friction(reynolds, flow).0
+}
+
+/// A surface with its roughness worked out beforehand.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Plate {
+    length: f64,
+    rough: f64,
+    critical: f64,
+}
+
+impl Plate {
+    /// A plate `length` m long with a roughness `height` in m.
+    pub fn new(length: f64, height: f64) -> Self {
+        let relative = height / length;
+        let is_rough = relative > 0.0;
+        Self {
+            length,
+            rough: if is_rough { rough(relative) } else { 0.0 },
+            critical: if is_rough { critical_reynolds(relative) } else { f64::INFINITY },
+        }
     }
-    match flow {
-        BoundaryLayer::Turbulent => turbulent(reynolds),
-        BoundaryLayer::Natural if reynolds < TRANSITION => laminar(reynolds),
-        BoundaryLayer::Natural => prandtl_schlichting(reynolds) - 1700.0 / reynolds,
+
+    /// Friction coefficient at a Reynolds number per m, and whether roughness decides it.
+    pub fn friction(&self, per_length: f64, flow: BoundaryLayer) -> (f64, bool) {
+        let reynolds = (per_length * self.length).max(LEAST_REYNOLDS);
+        if reynolds > self.critical {
+            return (self.rough, true);
+        }
+        let smooth = match flow {
+            BoundaryLayer::Turbulent => turbulent(reynolds),
+            BoundaryLayer::Natural if reynolds < TRANSITION => laminar(reynolds),
+            BoundaryLayer::Natural => prandtl_schlichting(reynolds) - 1700.0 / reynolds,
+        };
+        (smooth, false)
     }
 }
 
@@ -63,11 +90,6 @@ pub fn rough(relative_roughness: f64) -> f64 {
 /// The Reynolds number above which roughness decides: 51 (Rs/L)^−1.039 (Hoerner, from memory).
 pub fn critical_reynolds(relative_roughness: f64) -> f64 {
     51.0 * relative_roughness.powf(-1.039)
-}
-
-/// Whether roughness decides the friction.
-pub fn is_rough(reynolds: f64, relative_roughness: f64) -> bool {
-    relative_roughness > 0.0 && reynolds > critical_reynolds(relative_roughness)
 }
 
 const TRANSITION: f64 = 5e5;

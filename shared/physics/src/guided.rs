@@ -257,7 +257,7 @@ pub fn travel(guide_length: f64, rest_height: f64, guide_above_aft: f64) -> f64 
     guide_length - rest_height - guide_above_aft
 }
 
-const TOLERANCE: Tolerance = Tolerance { relative: 1e-9, absolute: 1e-10 };
+const TOLERANCE: Tolerance<2> = Tolerance { relative: 1e-9, absolute: [1e-10; 2] };
 const FIRST_STEP: f64 = 1e-3;
 const LONGEST_STEP: f64 = 1.0;
 

@@ -12,23 +12,27 @@
 //! | [`nose`], [`section`] | shapes of revolution: volume, areas, mass as solid or wall |
 //! | [`fins`] | plan-forms: area, chords, mass of the plates |
 //! | [`normal_force`] | normal force and centre of pressure |
-//! | [`friction`], [`drag`] | drag, term by term |
+//! | [`friction`], [`pressure_drag`], [`drag`] | drag, term by term |
 //! | [`motor`] | thrust curve, impulse class, mass that burns away |
 //! | [`air`] | standard atmosphere, a site's air, wind |
 //! | [`guided`] | along the rod or rail until the last guide leaves |
+//! | [`aerodynamics`], [`flight`] | the whole rocket in the air, from release to the ground |
 //! | [`beam`], [`loads`], [`clearance`] | the guide's lean and frequency, what the guides carry, room around them |
 //! | [`stability`] | the swing after release |
 //! | [`descent`] | canopies, descent speed, drift |
 //! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
 
+pub mod aerodynamics;
 pub mod air;
+mod airborne;
 pub mod beam;
 pub mod clearance;
 pub mod closed_form;
 pub mod descent;
 pub mod drag;
 pub mod fins;
+pub mod flight;
 pub mod friction;
 pub mod guided;
 pub mod loads;
@@ -37,6 +41,7 @@ pub mod motor;
 pub mod normal_force;
 pub mod nose;
 pub mod ode;
+pub mod pressure_drag;
 pub mod quadrature;
 pub mod roots;
 pub mod section;

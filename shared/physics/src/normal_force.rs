@@ -177,4 +177,4 @@ pub fn cut_out_centre(parts: impl IntoIterator<Item = (f64, f64)>) -> Option<f64
 }
 
 /// Above this Mach number the subsonic compressibility factor isn't used.
-const MOST_MACH: f64 = 0.8;
+pub(crate) const MOST_MACH: f64 = 0.8;

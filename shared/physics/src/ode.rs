@@ -4,11 +4,11 @@ use crate::roots::bracketed;
 
 /// How exact each step must be: |error| <= absolute + relative·|y|, root mean square over y.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Tolerance {
+pub struct Tolerance<const N: usize> {
     /// Relative part, positive.
     pub relative: f64,
-    /// Absolute part, in the units of y, positive.
-    pub absolute: f64,
+    /// Absolute part, each in the units of its component, positive.
+    pub absolute: [f64; N],
 }
 
 /// An integration under way: y' = f(t, y).
@@ -23,7 +23,7 @@ pub struct Solver<const N: usize> {
     pub y: [f64; N],
     slope: [f64; N],
     step: f64,
-    tolerance: Tolerance,
+    tolerance: Tolerance<N>,
 }
 
 /// A step that was taken, with the polynomial through it.
@@ -49,7 +49,13 @@ pub struct StepFailed(pub f64);
 
 impl<const N: usize> Solver<N> {
     /// Starts at time `t` and state `y`; `step` is a first guess of the step's length.
-    pub fn new(f: impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: [f64; N], step: f64, tolerance: Tolerance) -> Self {
+    pub fn new(
+        f: impl Fn(f64, &[f64; N]) -> [f64; N],
+        t: f64,
+        y: [f64; N],
+        step: f64,
+        tolerance: Tolerance<N>,
+    ) -> Self {
         Self { t, y, slope: f(t, &y), step, tolerance }
     }
 
@@ -161,10 +167,10 @@ impl<const N: usize> Trial<N> {
         Self { h, y1: *y, k }
     }
 
-    fn error(&self, y0: &[f64; N], tolerance: Tolerance) -> f64 {
+    fn error(&self, y0: &[f64; N], tolerance: Tolerance<N>) -> f64 {
         let mut sum = 0.0;
         for (i, y0) in y0.iter().enumerate() {
-            let scale = tolerance.absolute + tolerance.relative * y0.abs().max(self.y1[i].abs());
+            let scale = tolerance.absolute[i] + tolerance.relative * y0.abs().max(self.y1[i].abs());
             let e = self.h * self.weighted(&E, i) / scale;
             sum += e * e;
         }

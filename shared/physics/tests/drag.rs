@@ -9,14 +9,13 @@ use std::f64::consts::PI;
 
 use common::{assert_close, assert_near};
 use finwright_physics::air::Air;
-use finwright_physics::drag::{
-    base_suction, leading_pressure, stagnation, DragModel, Edge, FinDrag, Protrusion, LUG_CD,
-};
+use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, LUG_CD};
 use finwright_physics::fins::FinShape;
 use finwright_physics::friction::{
     critical_reynolds, laminar, prandtl_schlichting, rough, skin_friction, turbulent, BoundaryLayer,
 };
 use finwright_physics::nose::NoseShape;
+use finwright_physics::pressure_drag::{base_suction, leading_pressure, stagnation};
 use finwright_physics::section::{Section, TaperShape};
 
 /// [own] Friction of a smooth plate, four Reynolds numbers.

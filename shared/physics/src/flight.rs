@@ -1,0 +1,344 @@
+//! The flight from the guide to the ground, in the vertical plane of the wind.
+
+use crate::aerodynamics::Aerodynamics;
+use crate::air::{Atmosphere, Wind};
+use crate::airborne::{Burn, Falling, Pitching, Rocket};
+use crate::motor::{BurningMass, ThrustCurve};
+use crate::normal_force::FinLiftError;
+use crate::ode::{Solver, Step, Tolerance};
+use crate::roots::bracketed;
+
+/// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.
+///
+/// Normal force follows sin α, the drag the axis. Roll, side wind across the plane, thrust off the
+/// axis and the earth's turn are left out.
+#[derive(Debug, Clone, Copy)]
+pub struct Flight<'a> {
+    /// Thrust against time from ignition.
+    pub curve: &'a ThrustCurve,
+    /// Mass properties with and without propellant.
+    pub mass: BurningMass,
+    /// Station of the nozzle's end in m.
+    pub nozzle: f64,
+    /// Normal force, damping and drag.
+    pub aerodynamics: &'a Aerodynamics,
+    /// Air over the site.
+    pub atmosphere: &'a Atmosphere,
+    /// Wind, blowing towards positive drift.
+    pub wind: &'a Wind,
+    /// The moment of release.
+    pub release: Release,
+    /// What opens, and when; `None` comes down as it flew.
+    pub recovery: Option<Recovery>,
+}
+
+/// The state when the last guide leaves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Release {
+    /// Time in s from ignition.
+    pub time: f64,
+    /// Height in m above the resting place.
+    pub height: f64,
+    /// Speed in m/s along the guide.
+    pub speed: f64,
+    /// Tilt of the guide from the vertical in rad; positive leans downwind.
+    pub tilt: f64,
+    /// Rate of turn in rad/s, positive downwind: see [`crate::loads::OnLastGuide`].
+    pub rate: f64,
+}
+
+/// A parachute or streamer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Recovery {
+    /// Drag area Cd·S in m², positive.
+    pub drag_area: f64,
+    /// When it opens.
+    pub opens: Opens,
+}
+
+/// When a recovery device opens; opening itself takes no time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Opens {
+    /// At the highest point.
+    AtApogee,
+    /// This many seconds after the motor's burn ends.
+    AfterBurnout(f64),
+}
+
+/// One moment of the flight.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Moment {
+    /// Time in s from ignition.
+    pub time: f64,
+    /// Height in m above the resting place.
+    pub height: f64,
+    /// Drift in m from the pad, positive downwind.
+    pub drift: f64,
+    /// Speed over ground in m/s.
+    pub speed: f64,
+    /// Vertical speed in m/s, positive up.
+    pub climb: f64,
+    /// Tilt of the axis from the vertical in rad, positive downwind; 0 under a canopy.
+    pub tilt: f64,
+}
+
+/// What the flight came to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlightPath {
+    /// When the motor's burn ends; `None` if it was over before release.
+    pub burnout: Option<Moment>,
+    /// The greatest speed.
+    pub fastest: Moment,
+    /// The highest point.
+    pub apogee: Moment,
+    /// When the recovery device opens; `None` where there is none or the ground came first.
+    pub opening: Option<Moment>,
+    /// Back at the height of the resting place.
+    pub landing: Moment,
+}
+
+/// Why there is no flight to show.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum FlightError {
+    /// The fins have no lift by this theory.
+    Fins(FinLiftError),
+    /// The equations left the numbers' range at this time in s: a value given isn't sound.
+    Unsound(f64),
+    /// Still up after an hour.
+    NeverLands,
+}
+
+impl Flight<'_> {
+    /// Flies it.
+    pub fn fly(&self) -> Result<FlightPath, FlightError> {
+        self.fly_with(|_| {})
+    }
+
+    /// Flies it and shows every step's end to `watch`, from release to landing.
+    pub fn fly_with(&self, watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
+        let rocket = Rocket::new(self.aerodynamics, self.mass, self.nozzle, self.atmosphere, self.wind)
+            .map_err(FlightError::Fins)?;
+        let mut log = Log::new(self.start(), watch);
+        let burn_end = self.curve.burn().1;
+        let opening = match self.recovery.map(|recovery| recovery.opens) {
+            Some(Opens::AfterBurnout(delay)) => (burn_end + delay).max(self.release.time),
+            Some(Opens::AtApogee) | None => f64::INFINITY,
+        };
+        let stop_at_apogee = matches!(self.recovery, Some(Recovery { opens: Opens::AtApogee, .. }));
+
+        let release = self.release;
+        let (sin, cos) = release.tilt.sin_cos();
+        let y: Pitching = [
+            release.height * release.tilt.tan(),
+            release.height,
+            release.speed * sin,
+            release.speed * cos,
+            release.tilt,
+            release.rate,
+        ];
+        let mut burn = self.burn_from(release.time);
+        let mut solver: Option<Solver<6>> = None;
+        let points = self.curve.points();
+        let first = points.partition_point(|point| point.0 <= release.time);
+        for i in first..=points.len() {
+            let f = |t: f64, y: &Pitching| rocket.pitching(&burn, t, y);
+            let mut at = match solver {
+                Some(old) => old,
+                None => Solver::new(f, release.time, y, FIRST_STEP, PITCHING),
+            };
+            at.restart(f);
+            let knot = points.get(i).map_or(f64::INFINITY, |point| point.0);
+            let end = knot.min(opening);
+            while at.t < end {
+                let step =
+                    at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
+                let moment = |t: f64, y: &Pitching| upright(t, y);
+                let ended = log.step(&step, moment, |t, y| {
+                    let [_, _, vx, vz, ..] = *y;
+                    let [_, _, ax, az, ..] = f(t, y);
+                    vx * ax + vz * az
+                });
+                match ended {
+                    Some(End::Ground(landing)) => return log.path(None, landing),
+                    Some(End::Top(top)) if stop_at_apogee => {
+                        let y = step.at(top);
+                        return self.come_down(&rocket, &burn, top, y, log);
+                    }
+                    Some(End::Top(_)) | None => {}
+                }
+                if at.t > LONGEST_FLIGHT {
+                    return Err(FlightError::NeverLands);
+                }
+            }
+            if at.t == burn_end {
+                log.burnout = Some(upright(at.t, &at.y));
+            }
+            if at.t >= opening {
+                return self.come_down(&rocket, &burn, at.t, at.y, log);
+            }
+            burn = self.burn_from(at.t);
+            solver = Some(at);
+        }
+        Err(FlightError::NeverLands)
+    }
+
+    fn start(&self) -> Moment {
+        let release = &self.release;
+        Moment {
+            time: release.time,
+            height: release.height,
+            drift: release.height * release.tilt.tan(),
+            speed: release.speed,
+            climb: release.speed * release.tilt.cos(),
+            tilt: release.tilt,
+        }
+    }
+
+    /// Under the canopy to the ground.
+    fn come_down<W: FnMut(&Moment)>(
+        &self,
+        rocket: &Rocket,
+        burn: &Burn,
+        time: f64,
+        y: Pitching,
+        mut log: Log<W>,
+    ) -> Result<FlightPath, FlightError> {
+        let drag_area = self.recovery.map_or(0.0, |recovery| recovery.drag_area);
+        let mass = rocket.empty_mass(burn);
+        let f = |_: f64, y: &Falling| rocket.falling(mass, drag_area, y);
+        let opening = Some(upright(time, &y));
+        let y = [y[0], y[1], y[2], y[3]];
+        let mut at = Solver::new(f, time, y, FIRST_STEP, FALLING);
+        while at.t < LONGEST_FLIGHT {
+            let step = at.step_to(f, at.t + LONGEST_STEP).map_err(|failed| FlightError::Unsound(failed.0))?;
+            let ended = log.step(&step, hanging, |t, y| {
+                let [_, _, vx, vz] = *y;
+                let [_, _, ax, az] = f(t, y);
+                vx * ax + vz * az
+            });
+            if let Some(End::Ground(landing)) = ended {
+                return log.path(opening, landing);
+            }
+        }
+        Err(FlightError::NeverLands)
+    }
+
+    /// The burn between the points of the curve around `time`.
+    fn burn_from(&self, time: f64) -> Burn {
+        let points = self.curve.points();
+        let after = points.partition_point(|point| point.0 <= time);
+        let per_impulse = 1.0 / self.curve.total_impulse();
+        let burning = after > 0 && after < points.len();
+        let rise = if burning {
+            let ((t0, f0), (t1, f1)) = (points[after - 1], points[after]);
+            (f1 - f0) / (t1 - t0)
+        } else {
+            0.0
+        };
+        Burn {
+            start: time,
+            thrust: if burning { self.curve.thrust(time) } else { 0.0 },
+            rise,
+            burnt: self.curve.burnt_share(time),
+            per_impulse,
+            burning,
+        }
+    }
+}
+
+/// Metres and m/s to 1e-5, rad and rad/s to 1e-6.
+const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-5, 1e-5, 1e-5, 1e-5, 1e-6, 1e-6] };
+const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-5; 4] };
+const FIRST_STEP: f64 = 1e-2;
+const LONGEST_STEP: f64 = 5.0;
+const LONGEST_FLIGHT: f64 = 3600.0;
+
+/// What a step may end in.
+enum End {
+    Top(f64),
+    Ground(Moment),
+}
+
+/// Collects the flight's marked moments step by step.
+struct Log<W> {
+    watch: W,
+    fastest: Moment,
+    apogee: Option<Moment>,
+    burnout: Option<Moment>,
+}
+
+impl<W: FnMut(&Moment)> Log<W> {
+    fn new(start: Moment, mut watch: W) -> Self {
+        watch(&start);
+        Self { watch, fastest: start, apogee: None, burnout: None }
+    }
+
+    /// Looks at a step; `gain` is the sign of the speed's growth.
+    fn step<const N: usize>(
+        &mut self,
+        step: &Step<N>,
+        moment: impl Fn(f64, &[f64; N]) -> Moment,
+        gain: impl Fn(f64, &[f64; N]) -> f64,
+    ) -> Option<End> {
+        let mut ended = None;
+        let mut until = step.t1;
+        if step.y1[1] < 0.0 {
+            if let Some(ground) = self.ground(step) {
+                until = ground;
+                ended = Some(End::Ground(moment(ground, &step.at(ground))));
+            }
+        }
+        let climbs = |y: &[f64; N]| y[3] > 0.0;
+        if self.apogee.is_none() && climbs(&step.y0) && !climbs(&step.y1) {
+            if let Some(top) = step.root(|_, y| y[3]).filter(|top| *top <= until) {
+                self.apogee = Some(moment(top, &step.at(top)));
+                ended = ended.or(Some(End::Top(top)));
+            }
+        }
+        let last = moment(until, &step.at(until));
+        self.note_speed(&last);
+        if last.speed >= 0.99 * self.fastest.speed {
+            let grows = |t: f64| gain(t, &step.at(t));
+            if grows(step.t0) > 0.0 && grows(until) < 0.0 {
+                if let Some(t) = bracketed(step.t0, until, grows) {
+                    self.note_speed(&moment(t, &step.at(t)));
+                }
+            }
+        }
+        (self.watch)(&last);
+        ended
+    }
+
+    fn ground<const N: usize>(&self, step: &Step<N>) -> Option<f64> {
+        if step.y0[1] >= 0.0 {
+            step.root(|_, y| y[1])
+        } else {
+            Some(step.t0)
+        }
+    }
+
+    fn note_speed(&mut self, moment: &Moment) {
+        if moment.speed > self.fastest.speed {
+            self.fastest = *moment;
+        }
+    }
+
+    fn path(self, opening: Option<Moment>, landing: Moment) -> Result<FlightPath, FlightError> {
+        Ok(FlightPath {
+            burnout: self.burnout,
+            fastest: self.fastest,
+            // A rocket that never climbs was highest where it started falling.
+            apogee: self.apogee.unwrap_or(landing),
+            opening,
+            landing,
+        })
+    }
+}
+
+fn upright(time: f64, y: &Pitching) -> Moment {
+    Moment { tilt: y[4], ..hanging(time, &[y[0], y[1], y[2], y[3]]) }
+}
+
+fn hanging(time: f64, y: &Falling) -> Moment {
+    Moment { time, height: y[1], drift: y[0], speed: y[2].hypot(y[3]), climb: y[3], tilt: 0.0 }
+}
