@@ -2,7 +2,10 @@
 
 use finwright_checks::{Analysis, Finding, Level};
 use finwright_grammar::{LineIndex, Place};
-use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, Severity, SourceCode};
+use miette::{
+    GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, NamedSource, Severity, SourceCode, SourceSpan,
+    SpanContents,
+};
 use serde::Serialize;
 use std::fmt;
 use std::io::IsTerminal;
@@ -11,8 +14,12 @@ use std::io::IsTerminal;
 pub fn graphical(shown: &str, analysis: &Analysis) -> String {
     let mut out = String::new();
     let Some(source) = analysis.sources.first() else { return out };
-    let named = NamedSource::new(shown, source.text.clone());
-    let handler = GraphicalReportHandler::new_themed(theme()).with_width(100).with_context_lines(0).with_links(false);
+    let named = WholeLines {
+        text: source.text.clone(),
+        lines: LineIndex::new(&source.text),
+        named: NamedSource::new(shown, source.text.clone()),
+    };
+    let handler = GraphicalReportHandler::new_themed(theme()).with_width(100).with_context_lines(1).with_links(false);
     for finding in &analysis.findings {
         let drawn = Drawn { finding, source: &named };
         // Writing to a string doesn't fail.
@@ -132,7 +139,31 @@ fn theme() -> GraphicalTheme {
 /// A finding as the drawing library wants it.
 struct Drawn<'a> {
     finding: &'a Finding,
-    source: &'a NamedSource<std::sync::Arc<str>>,
+    source: &'a WholeLines,
+}
+
+/// A text of which the marked lines are shown whole and their neighbours not at all. The library asks with neighbours for
+/// what it draws, and without for the place in the title.
+struct WholeLines {
+    text: std::sync::Arc<str>,
+    lines: LineIndex,
+    named: NamedSource<std::sync::Arc<str>>,
+}
+
+impl SourceCode for WholeLines {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        before: usize,
+        after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        if before + after == 0 {
+            return self.named.read_span(span, 0, 0);
+        }
+        let first = self.lines.content(self.lines.line_of(span.offset()), &self.text);
+        let last = self.lines.content(self.lines.line_of(span.offset() + span.len()), &self.text);
+        self.named.read_span(&SourceSpan::from(first.to(last).range()), 0, 0)
+    }
 }
 
 impl fmt::Debug for Drawn<'_> {

@@ -65,6 +65,7 @@ pub(crate) struct Lines {
 
 fn read_lines(text: &str, index: &LineIndex) -> Lines {
     let mut read = Lines { lines: Vec::with_capacity(index.count()), comments: Vec::new(), problems: Vec::new() };
+    let mut waiting: Option<(usize, Piece)> = None;
     for number in 0..index.count() {
         let content = index.content(number, text);
         let line = content.of(text);
@@ -79,6 +80,7 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
         };
         let mut kept = Vec::new();
         let mut unread = false;
+        let mut braceless = None;
         for pair in pairs {
             let span = at(base, &pair);
             match pair.as_rule() {
@@ -91,7 +93,9 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
                         read.problems.push(unsound(rule, piece, span));
                     }
                     unread = true;
-                    if rule == Rule::partial {
+                    if rule == Rule::junk {
+                        braceless = header_without_brace(piece, span);
+                    } else {
                         if let Some(name) = pair.into_inner().next() {
                             let field = Field { span, name: at(base, &name), value: None };
                             kept.push(Piece::Statement { item: Item::Field(field), opens: false });
@@ -101,11 +105,31 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
                 _ => kept.extend(sound_piece(base, pair)),
             }
         }
+        // A block's first line that lacks only its brace still opens its block, when deeper lines follow it.
+        if let Some((above, header)) = waiting.take() {
+            if indent > above {
+                read.lines.push(Line { indent: above, pieces: vec![header] });
+            }
+        }
+        waiting = braceless.filter(|_| kept.is_empty()).map(|header| (indent, header));
         if !kept.is_empty() {
             read.lines.push(Line { indent, pieces: kept });
         }
     }
     read
+}
+
+/// What is read as the first line of a block but for its brace: a block's word, perhaps with a name and a title.
+fn header_without_brace(piece: &str, span: Span) -> Option<Piece> {
+    let with_brace = format!("{piece} {{");
+    let header = pieces(&with_brace)?.next().filter(|pair| pair.as_rule() == Rule::header)?;
+    match sound_piece(span.start as usize, header)? {
+        Piece::Header { word, name, title, .. } => {
+            let known = piece.get(..word.len()).is_some_and(|word| crate::vocabulary::block(word).is_some());
+            known.then_some(Piece::Header { span, word, name, title })
+        }
+        _ => None,
+    }
 }
 
 fn sound_piece(base: usize, pair: Pair<'_, Rule>) -> Option<Piece> {

@@ -185,7 +185,36 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
     if let (Some(motor), Some(pad)) = (motor, pad) {
         numbers.run = run(assessment, motor, pad, &numbers);
     }
+    say_what_hinders(design, assessment, flight, &mut numbers);
     numbers
+}
+
+/// A flight without its numbers, and nothing said yet of why: it hangs on parts that have no mass, place or shape.
+fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, numbers: &mut FlightNumbers) {
+    let starts_on_it = numbers.guides.iter().all(|g| g.leaves_after > 0.0);
+    if !numbers.unknown.is_empty() || (numbers.margin.is_some() && (numbers.run.is_some() || !starts_on_it)) {
+        return;
+    }
+    let known = |id: usize| {
+        assessment.weights.get(id).is_some_and(Option::is_some)
+            && assessment.extents.get(id).is_some_and(Option::is_some)
+    };
+    let mut open: Vec<String> =
+        design.parts.iter().enumerate().filter(|(id, _)| !known(*id)).map(|(_, part)| part.label()).collect();
+    let rest = open.len().saturating_sub(3);
+    open.truncate(3);
+    let needs = if open.is_empty() {
+        "an airframe with a shape, fins, and a motor with a thrust curve".to_string()
+    } else if rest > 0 {
+        format!("the mass and place of {} and {rest} more", open.join(", "))
+    } else {
+        format!("the mass and place of {}", open.join(", "))
+    };
+    numbers.unknown.push(Unknown {
+        what: format!("the balance, margin and release of {}", flight.name.value),
+        needs,
+        place: flight.name.place,
+    });
 }
 
 /// A pad's friction coefficient.
