@@ -49,7 +49,7 @@ const SOURCE: &str = "finwright";
 /// What is wrong comes first: many editors show the first line alone.
 fn message(finding: &Finding) -> String {
     let mut message = finding.message.clone();
-    for (word, text) in [("why", &finding.why), ("fix", &finding.help)] {
+    for (word, text) in [("why", &finding.why), ("help", &finding.help)] {
         if !text.is_empty() {
             message += &format!("\n{word}: {text}");
         }

@@ -1,11 +1,12 @@
 //! The one thread that owns the open documents. It does nothing that takes long, and it never waits for the client.
 
 use crate::document::{Answer, Document};
-use crate::files::{real_path, Buffer, Buffers, ProjectFiles};
+use crate::files::{Buffer, Buffers, ProjectFiles};
 use crate::outbox::Outbox;
 use crate::serve::Analyze;
 use crate::terms::Terms;
 use crate::worker::{self, Done, Job};
+use finwright_disk::real_path;
 use lsp_types::notification::PublishDiagnostics;
 use lsp_types::*;
 use std::collections::{BTreeSet, HashMap};

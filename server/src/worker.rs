@@ -1,11 +1,12 @@
 //! The thread that analyses. It always takes the newest state of a document, and skips what is overtaken.
 
 use crate::diagnostics::diagnostics;
-use crate::files::{ProjectFiles, SIZE_LIMIT};
+use crate::files::ProjectFiles;
 use crate::serve::Analyze;
 use crate::terms::Terms;
 use crate::view::View;
 use finwright_checks::Snapshot;
+use finwright_disk::SIZE_LIMIT;
 use lsp_types::{Diagnostic, Url};
 use ropey::Rope;
 use std::collections::VecDeque;

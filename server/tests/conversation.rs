@@ -37,7 +37,7 @@ async fn a_finding_becomes_a_diagnostic() {
         "severity": 2,
         "code": "test/bad-word",
         "source": "finwright",
-        "message": "This word is bad.\nwhy: It was said to be.\nfix: another word",
+        "message": "This word is bad.\nwhy: It was said to be.\nhelp: another word",
     }]);
     assert_eq!(published["diagnostics"], expected);
 }

@@ -107,10 +107,12 @@ async def test_a_used_file_is_read_from_disk_and_then_from_its_buffer(client, fo
 
     # Without its rod the design refers to a pad that nobody names.
     other = (folder / "pads.finw").as_uri()
-    seen = []
     document = types.TextDocumentItem(
         uri=other, language_id="finwright", version=1, text="finwright 1\n" + pads.replace("club_rod", "other_rod")
     )
     client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=document))
-    while not any(one.uri == uri and misspelt(one) for one in seen):
-        seen.append(await asyncio.wait_for(client.wait_for_notification(PUBLISH), 10))
+    deadline = asyncio.get_running_loop().time() + 10
+    while not any(one.code == "name/unknown-name" for one in client.diagnostics[uri]):
+        assert asyncio.get_running_loop().time() < deadline, client.diagnostics[uri]
+        await asyncio.sleep(0.01)
+    assert "club_rod" in client.diagnostics[uri][0].message
