@@ -165,9 +165,9 @@ impl<'a> Rocket<'a> {
     #[inline]
     pub fn falling(&self, mass: f64, drag_area: f64, y: &Falling) -> Falling {
         let [_, height, vx, vz] = *y;
-        let air = self.atmosphere.at(height);
         let ux = vx - self.wind.at(height);
-        let k = 0.5 * air.density * drag_area * ux.hypot(vz) / mass;
+        let speed = (ux * ux + vz * vz).sqrt();
+        let k = 0.5 * self.atmosphere.density(height) * drag_area * speed / mass;
         [vx, vz, -k * ux, -k * vz - G0]
     }
 

@@ -152,19 +152,13 @@ impl Flight<'_> {
             while at.t < end {
                 let step =
                     at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
-                let moment = |t: f64, y: &Pitching| upright(t, y);
-                let ended = log.step(&step, moment, |t, y| {
-                    let [_, _, vx, vz, ..] = *y;
-                    let [_, _, ax, az, ..] = f(t, y);
-                    vx * ax + vz * az
-                });
+                let ended = log.step(&step, upright, f);
                 match ended {
                     Some(End::Ground(landing)) => return log.path(None, landing),
-                    Some(End::Top(top)) if stop_at_apogee => {
-                        let y = step.at(top);
-                        return self.come_down(&rocket, &burn, top, y, log);
+                    Some(End::Top(t, y)) if stop_at_apogee => {
+                        return self.come_down(&rocket, &burn, t, y, log);
                     }
-                    Some(End::Top(_)) | None => {}
+                    Some(End::Top(..)) | None => {}
                 }
                 if at.t > LONGEST_FLIGHT {
                     return Err(FlightError::NeverLands);
@@ -211,11 +205,7 @@ impl Flight<'_> {
         let mut at = Solver::new(f, time, y, FIRST_STEP, FALLING);
         while at.t < LONGEST_FLIGHT {
             let step = at.step_to(f, at.t + LONGEST_STEP).map_err(|failed| FlightError::Unsound(failed.0))?;
-            let ended = log.step(&step, hanging, |t, y| {
-                let [_, _, vx, vz] = *y;
-                let [_, _, ax, az] = f(t, y);
-                vx * ax + vz * az
-            });
+            let ended = log.step(&step, hanging, f);
             if let Some(End::Ground(landing)) = ended {
                 return log.path(opening, landing);
             }
@@ -246,16 +236,20 @@ impl Flight<'_> {
     }
 }
 
-/// Metres and m/s to 1e-5, rad and rad/s to 1e-6.
-const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-5, 1e-5, 1e-5, 1e-5, 1e-6, 1e-6] };
-const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-5; 4] };
+/// m, m/s and rad/s to 1e-4, rad to 1e-5.
+const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 1e-4, 1e-4, 1e-5, 1e-4] };
+const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
 const FIRST_STEP: f64 = 1e-2;
 const LONGEST_STEP: f64 = 5.0;
 const LONGEST_FLIGHT: f64 = 3600.0;
 
+/// Components of both states.
+const HEIGHT: usize = 1;
+const CLIMB: usize = 3;
+
 /// What a step may end in.
-enum End {
-    Top(f64),
+enum End<const N: usize> {
+    Top(f64, [f64; N]),
     Ground(Moment),
 }
 
@@ -273,47 +267,43 @@ impl<W: FnMut(&Moment)> Log<W> {
         Self { watch, fastest: start, apogee: None, burnout: None }
     }
 
-    /// Looks at a step; `gain` is the sign of the speed's growth.
+    /// Looks at a step under the right-hand side `f`.
     fn step<const N: usize>(
         &mut self,
         step: &Step<N>,
         moment: impl Fn(f64, &[f64; N]) -> Moment,
-        gain: impl Fn(f64, &[f64; N]) -> f64,
-    ) -> Option<End> {
-        let mut ended = None;
-        let mut until = step.t1;
-        if step.y1[1] < 0.0 {
-            if let Some(ground) = self.ground(step) {
-                until = ground;
-                ended = Some(End::Ground(moment(ground, &step.at(ground))));
-            }
+        f: impl Fn(f64, &[f64; N]) -> [f64; N],
+    ) -> Option<End<N>> {
+        let ground = match (step.y0[HEIGHT] >= 0.0, step.y1[HEIGHT] >= 0.0) {
+            (true, false) => step.crossing(&f, HEIGHT, 0.0),
+            (false, false) => Some((step.t0, step.y0)),
+            (_, true) => None,
+        };
+        let (until, last) = ground.unwrap_or((step.t1, step.y1));
+        let mut top = None;
+        if self.apogee.is_none() && step.y0[CLIMB] > 0.0 && step.y1[CLIMB] <= 0.0 {
+            top = step.crossing(&f, CLIMB, 0.0).filter(|(t, _)| *t <= until);
+            self.apogee = top.map(|(t, y)| moment(t, &y));
         }
-        let climbs = |y: &[f64; N]| y[3] > 0.0;
-        if self.apogee.is_none() && climbs(&step.y0) && !climbs(&step.y1) {
-            if let Some(top) = step.root(|_, y| y[3]).filter(|top| *top <= until) {
-                self.apogee = Some(moment(top, &step.at(top)));
-                ended = ended.or(Some(End::Top(top)));
-            }
-        }
-        let last = moment(until, &step.at(until));
+        let last = moment(until, &last);
         self.note_speed(&last);
         if last.speed >= 0.99 * self.fastest.speed {
-            let grows = |t: f64| gain(t, &step.at(t));
-            if grows(step.t0) > 0.0 && grows(until) < 0.0 {
-                if let Some(t) = bracketed(step.t0, until, grows) {
+            let gain = |t: f64| {
+                let y = step.at(t);
+                let slope = f(t, &y);
+                y[2] * slope[2] + y[3] * slope[3]
+            };
+            if gain(step.t0) > 0.0 && gain(until) < 0.0 {
+                if let Some(t) = bracketed(step.t0, until, gain) {
                     self.note_speed(&moment(t, &step.at(t)));
                 }
             }
         }
         (self.watch)(&last);
-        ended
-    }
-
-    fn ground<const N: usize>(&self, step: &Step<N>) -> Option<f64> {
-        if step.y0[1] >= 0.0 {
-            step.root(|_, y| y[1])
-        } else {
-            Some(step.t0)
+        match (ground, top) {
+            (Some(_), _) => Some(End::Ground(last)),
+            (None, Some((t, y))) => Some(End::Top(t, y)),
+            (None, None) => None,
         }
     }
 

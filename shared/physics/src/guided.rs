@@ -114,7 +114,7 @@ impl GuidedRun<'_> {
             return None;
         }
         self.follow(self.lift_off()?, |state| {
-            (state.step.y1[1] >= speed).then(|| state.passage(|_, y| y[1] - speed)).flatten()
+            (state.step.y1[1] >= speed).then(|| state.passage(SPEED, speed)).flatten()
         })
         .ok()
         .map(|passage| passage.travel)
@@ -220,7 +220,7 @@ impl GuidedRun<'_> {
             };
             let mass0 = self.mass_at(start);
             let leg = Leg { start, thrust: f0, rise, mass: mass0, per_impulse, along, fixed, drag: self.drag };
-            let f = |t: f64, y: &[f64; 2]| [y[1], leg.acceleration(t, y[1])];
+            let f = |t: f64, y: &[f64; 2]| leg.slope(t, y);
             let mut at = match solver {
                 Some(old) => old,
                 None => Solver::new(f, lift_off, [0.0, 0.0], FIRST_STEP, TOLERANCE),
@@ -261,6 +261,10 @@ const TOLERANCE: Tolerance<2> = Tolerance { relative: 1e-9, absolute: [1e-10; 2]
 const FIRST_STEP: f64 = 1e-3;
 const LONGEST_STEP: f64 = 1.0;
 
+/// Components of the state.
+const TRAVEL: usize = 0;
+const SPEED: usize = 1;
+
 /// The forces between two points of the thrust curve.
 #[derive(Clone, Copy)]
 struct Leg {
@@ -284,6 +288,10 @@ impl Leg {
         self.mass - self.per_impulse * tau * (self.thrust + 0.5 * self.rise * tau)
     }
 
+    fn slope(&self, t: f64, y: &[f64; 2]) -> [f64; 2] {
+        [y[SPEED], self.acceleration(t, y[SPEED])]
+    }
+
     fn acceleration(&self, t: f64, v: f64) -> f64 {
         (self.thrust(t) - self.drag * v * v.abs() - self.fixed) / self.mass(t) - self.along
     }
@@ -301,13 +309,12 @@ impl Taken {
     }
 
     fn passage_at_travel(&self, travel: f64) -> Option<Passage> {
-        self.passage(|_, y| y[0] - travel)
+        self.passage(TRAVEL, travel)
     }
 
-    /// The state where `event` crosses zero.
-    fn passage(&self, event: impl Fn(f64, &[f64; 2]) -> f64) -> Option<Passage> {
-        let time = self.step.root(event)?;
-        let [travel, speed] = self.step.at(time);
+    /// The state where a component passes `value`.
+    fn passage(&self, component: usize, value: f64) -> Option<Passage> {
+        let (time, [travel, speed]) = self.step.crossing(|t, y| self.leg.slope(t, y), component, value)?;
         Some(Passage {
             time,
             travel,

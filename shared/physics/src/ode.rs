@@ -132,9 +132,31 @@ impl<const N: usize> Step<N> {
     }
 
     /// The time within the step at which `event` of time and state changes sign, if its values at
-    /// the step's ends do.
+    /// the step's ends do; to the accuracy of [`Step::at`].
     pub fn root(&self, event: impl Fn(f64, &[f64; N]) -> f64) -> Option<f64> {
         bracketed(self.t0, self.t1, |t| event(t, &self.at(t)))
+    }
+
+    /// Time and state at which one `component` of y passes `value`, if it does between the step's
+    /// ends. The time is found on the polynomial; the step is then taken again up to it, so that
+    /// the state is as exact as a step's end.
+    pub fn crossing(
+        &self,
+        f: impl Fn(f64, &[f64; N]) -> [f64; N],
+        component: usize,
+        value: f64,
+    ) -> Option<(f64, [f64; N])> {
+        let t = self.root(|_, y| y[component] - value)?;
+        let slope = f(self.t0, &self.y0);
+        let trial = Trial::take(&f, self.t0, &self.y0, &slope, t - self.t0);
+        let (mut y, slope) = (trial.y1, trial.k[6]);
+        // What the polynomial was off by is made good along the slope.
+        let late = (value - y[component]) / slope[component];
+        let late = if late.is_finite() { late.clamp(self.t0 - t, self.t1 - t) } else { 0.0 };
+        for (y, slope) in y.iter_mut().zip(slope) {
+            *y += late * slope;
+        }
+        Some((t + late, y))
     }
 }
 

@@ -1,5 +1,6 @@
 //! Pressure and suction coefficients of faces, bases and fin edges, by Mach number.
 
+use crate::air::power;
 use crate::drag::Edge;
 
 /// Pressure on a face square to the stream: 0.85 (1 + M²/4 + M⁴/40) below Mach 1, and Barrowman's
@@ -29,7 +30,7 @@ pub fn leading_pressure(edge: Edge, mach: f64) -> f64 {
     match edge {
         Edge::Blunt => stagnation(mach),
         Edge::Sharp => 0.0,
-        Edge::Rounded if mach < 0.9 => (1.0 - m2).powf(-0.417) - 1.0,
+        Edge::Rounded if mach < 0.9 => power(1.0 - m2, -0.417) - 1.0,
         Edge::Rounded if mach < 1.0 => 1.0 - 1.785 * (mach - 0.9),
         Edge::Rounded => 1.214 - 0.502 / m2 + 0.1095 / (m2 * m2),
     }
