@@ -5,16 +5,19 @@
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
+//! * [`tolerance`]: what the file's tolerances do to a number.
 //! * [`report`]: the numbers under stable names, for JSON.
 
 pub mod airflow;
 pub mod balance;
 pub mod flight;
 pub mod report;
+pub mod tolerance;
 pub mod weigh;
 
 pub use airflow::Airflow;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
+pub use tolerance::tolerances;
 pub use weigh::Weight;
 
 use finwright_grammar::Place;

@@ -113,7 +113,7 @@ fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Wei
         (_, None, _) => match usual_mass(design, part, &mut default) {
             Some(own) => own,
             None => {
-                report_missing(part, shape.is_some(), unknown);
+                report_missing(design, part, shape.is_some(), unknown);
                 return None;
             }
         },
@@ -234,7 +234,7 @@ fn usual_mass(design: &Design, part: &Part, default: &mut String) -> Option<Mass
     }
 }
 
-fn report_missing(part: &Part, has_shape: bool, unknown: &mut Vec<Unknown>) {
+fn report_missing(design: &Design, part: &Part, has_shape: bool, unknown: &mut Vec<Unknown>) {
     let needs = if !part.missing.is_empty() {
         let fields: Vec<String> = part.missing.iter().map(|f| format!("`{f}`")).collect();
         fields.join(", ")
@@ -243,7 +243,12 @@ fn report_missing(part: &Part, has_shape: bool, unknown: &mut Vec<Unknown>) {
     } else if has_shape {
         "`material`, or its `mass`".to_string()
     } else {
-        "measures that fit each other".to_string()
+        match part.parent.and_then(|id| design.parts.get(id)) {
+            Some(parent) if parent.is_body() && body_section(parent).is_none() => {
+                format!("the measures of {}", parent.label())
+            }
+            _ => "measures that fit each other".to_string(),
+        }
     };
     unknown.push(Unknown { what: format!("the mass of {}", part.label()), needs, place: part.header });
 }

@@ -100,7 +100,10 @@ fn read_files(loaded: &[SourceFile], provider: &dyn Files, own: &[FileId], probl
         let items = loaded.get(id.0 as usize).map(|f| f.tree.items.as_slice()).unwrap_or_default();
         for item in items {
             if let Item::Let(binding) = item {
-                ev.check_let(*id, binding);
+                if let Some(value) = ev.named(*id, binding) {
+                    let name = ev.text(*id, binding.name).to_string();
+                    design.values.push((Named { value: name, place: Place { file: *id, span: binding.name } }, value));
+                }
             }
         }
     }

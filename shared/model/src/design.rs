@@ -3,7 +3,7 @@
 use crate::files::SourceFile;
 use crate::problem::Problem;
 use finwright_grammar::Place;
-use finwright_units::Spread;
+use finwright_units::{Quantity, Spread};
 
 /// A design file with everything it refers to.
 #[derive(Clone, Debug, Default)]
@@ -30,6 +30,8 @@ pub struct Design {
     pub flights: Vec<Flight>,
     /// What the bench says.
     pub measured: Vec<Measured>,
+    /// The values that the file names, each with its name's place, as far as they can be computed.
+    pub values: Vec<(Named<String>, Quantity)>,
     /// What is wrong with the words and values.
     pub problems: Vec<Problem>,
 }

@@ -96,8 +96,8 @@ impl<'f> Evaluator<'f> {
     }
 
     /// A named value, computed even if nothing uses it.
-    pub fn check_let(&mut self, file: FileId, binding: &'f finwright_grammar::Let) {
-        self.once(file, binding.name, |ev| ev.measure(file, &binding.value));
+    pub fn named(&mut self, file: FileId, binding: &'f finwright_grammar::Let) -> Option<Quantity> {
+        self.once(file, binding.name, |ev| ev.measure(file, &binding.value))
     }
 
     /// An expression's value.

@@ -6,6 +6,7 @@
 //! * [`design`]: the types. [`build`]: from trees to them.
 //! * [`station`]: where each part sits along the rocket.
 
+mod amounts;
 pub mod build;
 pub mod curve;
 pub mod design;
@@ -18,6 +19,6 @@ pub mod station;
 
 pub use build::build;
 pub use design::*;
-pub use files::{Files, SourceFile};
+pub use files::{Files, SourceFile, CATALOG};
 pub use problem::{Problem, Replacement};
 pub use station::{place_parts, station_of, Extent};

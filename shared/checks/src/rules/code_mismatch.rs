@@ -28,8 +28,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                         .finding(
                             code.place,
                             format!(
-                                "{} is called a {letter}, and its curve holds {} N s, which is {} {}",
+                                "{} is called {} {letter}, and its curve holds {} N s, which is {} {}",
                                 motor.name.value,
+                                article(letter),
                                 show::number(impulse),
                                 article(class.letter),
                                 class.letter

@@ -1,0 +1,84 @@
+//! Every amount of a design, for looking one up by its place and for asking what a tolerance does.
+
+use crate::design::{Amount, Design, Part, PartKind, Rail, Surface};
+use finwright_grammar::Place;
+
+impl Design {
+    /// Every amount that the design holds, for changing it.
+    pub fn amounts_mut(&mut self) -> Vec<&mut Amount> {
+        let mut all: Vec<&mut Amount> = Vec::new();
+        for part in &mut self.parts {
+            part_amounts(part, &mut all);
+        }
+        for m in &mut self.materials {
+            all.extend([&mut m.density, &mut m.stiffness].into_iter().flatten());
+        }
+        for s in &mut self.sections {
+            let fields = [&mut s.width, &mut s.mouth, &mut s.second_moment, &mut s.button_mass, &mut s.guide_mass];
+            all.extend(fields.into_iter().flatten());
+        }
+        for m in &mut self.motors {
+            let fields = [&mut m.diameter, &mut m.length, &mut m.mass, &mut m.propellant, &mut m.delay];
+            all.extend(fields.into_iter().flatten());
+        }
+        for p in &mut self.pads {
+            all.extend([&mut p.stop, &mut p.tilt, &mut p.friction].into_iter().flatten());
+            match &mut p.rail {
+                Some(Rail::Rod { diameter, length, .. }) => all.extend([diameter, length].into_iter().flatten()),
+                Some(Rail::Slotted { length, .. }) => all.extend(length),
+                None => {}
+            }
+        }
+        for s in &mut self.sites {
+            let fields = [&mut s.elevation, &mut s.temperature, &mut s.pressure, &mut s.wind, &mut s.gust];
+            all.extend(fields.into_iter().flatten());
+        }
+        for m in &mut self.measured {
+            all.extend(&mut m.mass);
+            all.extend(m.balance.as_mut().map(|b| &mut b.distance));
+        }
+        all
+    }
+
+    /// The amount whose value stands at a place.
+    pub fn amount_at(&self, place: Place) -> Option<Amount> {
+        // Looking up is rare (a hover), so a copy is cheaper than a second list that must be kept in step.
+        self.clone().amounts_mut().into_iter().find(|amount| amount.place == place).cloned()
+    }
+}
+
+fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
+    all.extend(part.at.as_mut().map(|at| &mut at.distance));
+    all.extend([&mut part.clock, &mut part.mass].into_iter().flatten());
+    if let Some(Surface::Roughness(roughness)) = &mut part.surface {
+        all.push(roughness);
+    }
+    match &mut part.kind {
+        PartKind::Nose { length, base, wall, .. } => all.extend([length, base, wall].into_iter().flatten()),
+        PartKind::Shoulder { length, outer, wall } => all.extend([length, outer, wall].into_iter().flatten()),
+        PartKind::Tube { length, outer, inner } | PartKind::Coupler { length, outer, inner } => {
+            all.extend([length, outer, inner].into_iter().flatten());
+        }
+        PartKind::Taper { length, front, back, wall } => all.extend([length, front, back, wall].into_iter().flatten()),
+        PartKind::Fins(f) => {
+            let fields = [&mut f.count, &mut f.root, &mut f.tip, &mut f.span, &mut f.sweep, &mut f.thickness];
+            all.extend(fields.into_iter().flatten());
+        }
+        PartKind::Mount { length, bore, outer, sticks_out } => {
+            all.extend([length, bore, outer, sticks_out].into_iter().flatten());
+        }
+        PartKind::Rings { count, thickness } => all.extend([count, thickness].into_iter().flatten()),
+        PartKind::Bulkhead { outer, thickness } => all.extend([outer, thickness].into_iter().flatten()),
+        PartKind::Load { length } => all.extend(length),
+        PartKind::Parachute { diameter, drag } => all.extend([diameter, drag].into_iter().flatten()),
+        PartKind::Streamer { length, width, drag } => all.extend([length, width, drag].into_iter().flatten()),
+        PartKind::Lug { bore, length, wall, standoff } => {
+            all.extend([bore, length, wall, standoff].into_iter().flatten());
+        }
+        PartKind::Button { profile, standoff } => all.extend([profile, standoff].into_iter().flatten()),
+        PartKind::RailGuide { profile, length, standoff } => {
+            all.extend([profile, length, standoff].into_iter().flatten());
+        }
+        PartKind::Ballast | PartKind::Cord => {}
+    }
+}
