@@ -80,7 +80,7 @@ def compare(report):
     def check(quantity, source, theirs, ours, limit):
         difference = abs(ours - theirs) / abs(theirs)
         report.rows.append(
-            f"| {quantity} | {source} | {theirs:.7g} | {ours:.7g} | {decade(difference)} | {limit:.0e} |\n"
+            f"| {quantity} | {source} | {theirs:.6g} | {ours:.6g} | {decade(difference)} | {limit:.0e} |\n"
         )
         assert difference <= limit, f"{quantity}: theirs {theirs!r}, ours {ours!r}"
 

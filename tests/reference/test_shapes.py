@@ -61,7 +61,7 @@ def test_walled_noses(ours, compare, shape, parameter, wall):
     )["walled"]
     for key in ("mass", "x", "axial", "transverse"):
         label = f"nose {name(shape, parameter)}, wall {wall * 1000:g} mm, {key}"
-        compare(label, "shapely buffer", want[key], got[key], 1e-5)
+        compare(label, "shapely buffer", want[key], got[key], 1e-6)
 
 
 def test_ogive_as_a_mesh(ours, compare):

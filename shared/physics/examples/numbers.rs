@@ -7,14 +7,18 @@
 use std::error::Error;
 use std::io::Read;
 
-use finwright_physics::air::{standard, Atmosphere};
+use finwright_physics::aerodynamics::{Aerodynamics, Drag};
+use finwright_physics::air::{standard, Atmosphere, Wind};
+use finwright_physics::beam::Cantilever;
 use finwright_physics::fins::{FinGeometry, FinShape};
+use finwright_physics::flight::{Flight, Moment, Opens, Recovery, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_physics::mass::MassProps;
-use finwright_physics::motor::ThrustCurve;
-use finwright_physics::normal_force::{body, FinCountRule, FinSet};
+use finwright_physics::motor::{BurningMass, ThrustCurve};
+use finwright_physics::normal_force::{body, FinCountRule, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
 use finwright_physics::section::{Section, TaperShape};
+use finwright_physics::stability::Swing;
 use serde_json::{json, Value};
 
 type Answer = Result<Value, Box<dyn Error>>;
@@ -32,8 +36,17 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const ANSWERS: [Answers; 6] =
-    [("nose", nose), ("taper", taper), ("fins", fins), ("air", air), ("curve", curve_numbers), ("guided", guided)];
+const ANSWERS: [Answers; 9] = [
+    ("nose", nose),
+    ("taper", taper),
+    ("fins", fins),
+    ("air", air),
+    ("curve", curve_numbers),
+    ("guided", guided),
+    ("beam", beam),
+    ("swing", swing),
+    ("flight", flight),
+];
 
 fn answer(question: &Value) -> Answer {
     let what = question["what"].as_str().unwrap_or_default();
@@ -201,5 +214,94 @@ fn guided(q: &Value) -> Answer {
         "outcome": outcome,
         "travel_for_speed": run.travel_for_speed(speed),
         "mass_for_speed": run.mass_for_speed(speed, number(q, "last_leaves")?),
+    }))
+}
+
+fn beam(q: &Value) -> Answer {
+    let beam = Cantilever {
+        length: number(q, "length")?,
+        modulus: number(q, "modulus")?,
+        second_moment: number(q, "second_moment")?,
+        mass_per_length: number(q, "mass_per_length")?,
+    };
+    let part_way = beam.load_at(number(q, "load")?, number(q, "at")?);
+    let even = beam.even_load(number(q, "even")?);
+    let both = part_way + even;
+    Ok(json!({
+        "tip": both.tip,
+        "slope": both.slope,
+        "root_moment": both.root_moment,
+        "frequency": beam.first_frequency(number(q, "tip_mass")?),
+    }))
+}
+
+fn swing(q: &Value) -> Answer {
+    let swing = Swing::new(number(q, "c1")?, number(q, "c2")?, number(q, "inertia")?);
+    let swing = swing.ok_or("no swing")?;
+    Ok(json!({ "period": swing.period(), "overshoot": swing.overshoot(), "decay": swing.decay }))
+}
+
+fn mass_of(q: &Value) -> Result<MassProps, Box<dyn Error>> {
+    Ok(MassProps { mass: number(q, "mass")?, x: number(q, "x")?, i_axial: 0.0, i_transverse: number(q, "transverse")? })
+}
+
+fn moment_json(moment: &Moment) -> Value {
+    json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed })
+}
+
+fn flight(q: &Value) -> Answer {
+    let curve = thrust_curve(q)?;
+    let mut sets = Vec::new();
+    for set in q["fins"].as_array().into_iter().flatten() {
+        sets.push(FinSet {
+            fin: fin(set)?,
+            count: number(set, "count")? as u32,
+            body_radius: number(set, "body_radius")?,
+            x: number(set, "x")?,
+            rule: FinCountRule::Multiplier,
+        });
+    }
+    let aerodynamics = Aerodynamics {
+        reference_area: number(q, "area")?,
+        body: pairs(&q["body"]).into_iter().map(|(cna, x)| NormalForce::at(cna, x)).collect(),
+        fins: sets,
+        planform_area: number(q, "planform")?,
+        planform_centroid: number(q, "planform_x")?,
+        body_lift_k: number(q, "k")?,
+        drag: Drag::Constant(number(q, "cd")?),
+    };
+    let wind = Wind {
+        speed: number(q, "wind")?,
+        gust: number(q, "wind")?,
+        reference_height: number(q, "wind_height")?,
+        exponent: number(q, "wind_exponent")?,
+    };
+    let release = &q["release"];
+    let path = Flight {
+        curve: &curve,
+        mass: BurningMass { dry: mass_of(&q["dry"])?, propellant: mass_of(&q["propellant"])? },
+        nozzle: number(q, "nozzle")?,
+        aerodynamics: &aerodynamics,
+        atmosphere: &Atmosphere::standard(number(q, "elevation")?),
+        wind: &wind,
+        release: Release {
+            time: number(release, "time")?,
+            height: number(release, "height")?,
+            speed: number(release, "speed")?,
+            tilt: number(release, "tilt")?,
+            rate: number(release, "rate")?,
+        },
+        recovery: Some(Recovery {
+            drag_area: number(q, "drag_area")?,
+            opens: q["delay"].as_f64().map_or(Opens::AtApogee, Opens::AfterBurnout),
+        }),
+    };
+    let path = path.fly().map_err(debug_error)?;
+    Ok(json!({
+        "burnout": path.burnout.as_ref().map(moment_json),
+        "fastest": moment_json(&path.fastest),
+        "apogee": moment_json(&path.apogee),
+        "opening": path.opening.as_ref().map(moment_json),
+        "landing": moment_json(&path.landing),
     }))
 }

@@ -21,6 +21,7 @@
 //! | [`stability`] | the swing after release |
 //! | [`descent`] | canopies, descent speed, drift |
 //! | [`closed_form`] | the same in formulas a calculator can check |
+//! | [`monte_carlo`] | many runs with values drawn from their tolerances |
 //! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
 
 pub mod aerodynamics;
@@ -37,6 +38,7 @@ pub mod friction;
 pub mod guided;
 pub mod loads;
 pub mod mass;
+pub mod monte_carlo;
 pub mod motor;
 pub mod normal_force;
 pub mod nose;
