@@ -74,6 +74,7 @@ async fn a_file_that_changes_or_appears_on_disk_is_read_again() {
     }
 }
 
+#[cfg(unix)]
 #[tokio::test]
 async fn nothing_outside_the_workspace_is_read() {
     let folder = Folder::new("outside");
