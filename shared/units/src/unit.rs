@@ -4,6 +4,8 @@
 //! (inch, pound, pound-force, knot, mile per hour), otherwise rounded there as printed.
 
 use crate::dimension::Dimension;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 /// A unit as written: how to get from its numbers to SI.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,8 +99,10 @@ static UNITS: &[(&[&str], Unit)] = {
     ]
 };
 
+static BY_SPELLING: LazyLock<HashMap<&'static str, Unit>> = LazyLock::new(|| spellings().collect());
+
 fn single(spelling: &str) -> Option<Unit> {
-    UNITS.iter().find(|(names, _)| names.contains(&spelling)).map(|(_, unit)| *unit)
+    BY_SPELLING.get(spelling).copied()
 }
 
 fn refusal(spelling: &str) -> Option<&'static str> {
