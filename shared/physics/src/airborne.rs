@@ -127,8 +127,12 @@ impl<'a> Rocket<'a> {
         let (sin, cos) = tilt.sin_cos();
         // The path's share along the axis, and the sine of the angle of attack: positive where the
         // nose leans further downwind than the path.
-        let (along, alpha) =
-            if speed > 0.0 { ((ux * sin + uz * cos) / speed, (uz * sin - ux * cos) / speed) } else { (1.0, 0.0) };
+        let (along, alpha) = if speed > 0.0 {
+            let inverse = 1.0 / speed;
+            ((ux * sin + uz * cos) * inverse, (uz * sin - ux * cos) * inverse)
+        } else {
+            (1.0, 0.0)
+        };
         let lever = self.lever(speed / air.sound_speed);
 
         let tau = t - burn.start;

@@ -243,11 +243,12 @@ impl PreparedDrag {
 
     pub fn terms(&self, speed: f64, air: &Air, burning: bool) -> DragTerms {
         let mach = speed / air.sound_speed;
-        let per_length = speed / air.kinematic_viscosity();
+        let per_length = speed * air.density / air.viscosity;
+        let ln_per_length = per_length.ln();
         let friction = |surfaces: &[(f64, Plate)]| -> f64 {
             let mut sum = 0.0;
             for (area, plate) in surfaces {
-                let (cf, rough) = plate.friction(per_length, self.flow);
+                let (cf, rough) = plate.friction(per_length, ln_per_length, self.flow);
                 sum += area * cf * compressibility(mach, rough);
             }
             sum

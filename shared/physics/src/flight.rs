@@ -330,5 +330,5 @@ fn upright(time: f64, y: &Pitching) -> Moment {
 }
 
 fn hanging(time: f64, y: &Falling) -> Moment {
-    Moment { time, height: y[1], drift: y[0], speed: y[2].hypot(y[3]), climb: y[3], tilt: 0.0 }
+    Moment { time, height: y[1], drift: y[0], speed: (y[2] * y[2] + y[3] * y[3]).sqrt(), climb: y[3], tilt: 0.0 }
 }

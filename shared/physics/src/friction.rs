@@ -17,13 +17,14 @@ pub enum BoundaryLayer {
 /// Above [`critical_reynolds`] the roughness alone decides. Reynolds numbers below 1e4 count as
 /// 1e4. Sources: Barrowman 1967; Hoerner, Fluid-Dynamic Drag, 1965 (both from memory).
 pub fn skin_friction(reynolds: f64, relative_roughness: f64, flow: BoundaryLayer) -> f64 {
-    Plate::new(1.0, relative_roughness).friction(reynolds, flow).0
+    Plate::new(1.0, relative_roughness).friction(reynolds, reynolds.ln(), flow).0
 }
 
 /// A surface with its roughness worked out beforehand.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Plate {
     length: f64,
+    ln_length: f64,
     rough: f64,
     critical: f64,
 }
@@ -35,21 +36,24 @@ impl Plate {
         let is_rough = relative > 0.0;
         Self {
             length,
+            ln_length: length.ln(),
             rough: if is_rough { rough(relative) } else { 0.0 },
             critical: if is_rough { critical_reynolds(relative) } else { f64::INFINITY },
         }
     }
 
-    /// Friction coefficient at a Reynolds number per m, and whether roughness decides it.
-    pub fn friction(&self, per_length: f64, flow: BoundaryLayer) -> (f64, bool) {
+    /// Friction coefficient at a Reynolds number per m, given with its logarithm because many
+    /// plates share it, and whether roughness decides it.
+    pub fn friction(&self, per_length: f64, ln_per_length: f64, flow: BoundaryLayer) -> (f64, bool) {
         let reynolds = (per_length * self.length).max(LEAST_REYNOLDS);
         if reynolds > self.critical {
             return (self.rough, true);
         }
+        let ln = if reynolds > LEAST_REYNOLDS { ln_per_length + self.ln_length } else { reynolds.ln() };
         let smooth = match flow {
-            BoundaryLayer::Turbulent => turbulent(reynolds),
+            BoundaryLayer::Turbulent => turbulent_by_ln(ln),
             BoundaryLayer::Natural if reynolds < TRANSITION => laminar(reynolds),
-            BoundaryLayer::Natural => prandtl_schlichting(reynolds) - 1700.0 / reynolds,
+            BoundaryLayer::Natural => prandtl_schlichting_by_ln(ln) - 1700.0 / reynolds,
         };
         (smooth, false)
     }
@@ -58,11 +62,22 @@ impl Plate {
 /// Factor on the friction for a Mach number, `rough` where roughness decides. Source: Hoerner
 /// (from memory).
 pub fn compressibility(mach: f64, rough: bool) -> f64 {
+    if mach < 1.0 {
+        return 1.0 - 0.1 * mach * mach;
+    }
+    supersonic(mach, rough)
+}
+
+/// Kept out of line: the compiler would otherwise work the power out at every speed and throw it
+/// away below Mach 1.
+#[cold]
+#[inline(never)]
+fn supersonic(mach: f64, rough: bool) -> f64 {
     let square = mach * mach;
-    match (mach < 1.0, rough) {
-        (true, _) => 1.0 - 0.1 * square,
-        (false, false) => (1.0 + 0.15 * square).powf(-0.58),
-        (false, true) => 1.0 / (1.0 + 0.18 * square),
+    if rough {
+        1.0 / (1.0 + 0.18 * square)
+    } else {
+        (1.0 + 0.15 * square).powf(-0.58)
     }
 }
 
@@ -73,13 +88,21 @@ pub fn laminar(reynolds: f64) -> f64 {
 
 /// Turbulent plate in Barrowman's form: 1/(1.50 ln Re − 5.6)² (from memory). Re above 1e3.
 pub fn turbulent(reynolds: f64) -> f64 {
-    let root = 1.50 * reynolds.ln() - 5.6;
+    turbulent_by_ln(reynolds.ln())
+}
+
+fn turbulent_by_ln(ln_reynolds: f64) -> f64 {
+    let root = 1.50 * ln_reynolds - 5.6;
     1.0 / (root * root)
 }
 
 /// Turbulent plate, Prandtl–Schlichting: 0.455/(log10 Re)^2.58 (from memory).
 pub fn prandtl_schlichting(reynolds: f64) -> f64 {
-    0.455 / reynolds.log10().powf(2.58)
+    prandtl_schlichting_by_ln(reynolds.ln())
+}
+
+fn prandtl_schlichting_by_ln(ln_reynolds: f64) -> f64 {
+    0.455 / (ln_reynolds / std::f64::consts::LN_10).powf(2.58)
 }
 
 /// Rough plate: 0.032 (Rs/L)^0.2 (Hoerner, from memory).

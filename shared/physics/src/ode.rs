@@ -39,7 +39,8 @@ pub struct Step<const N: usize> {
     pub y1: [f64; N],
     /// Length of the step the polynomial belongs to; [`Step::until`] leaves it as it was.
     h: f64,
-    dense: [[f64; N]; 4],
+    end: [f64; N],
+    k: [[f64; N]; 6],
 }
 
 /// The step had to shrink to nothing: f isn't finite or jumps where no knot was given. The time
@@ -83,7 +84,7 @@ impl<const N: usize> Solver<N> {
                 return Err(StepFailed(self.t));
             }
             let trial = Trial::take(&f, self.t, &self.y, &self.slope, h);
-            let error = trial.error(&self.y, self.tolerance);
+            let error = trial.error(&self.y, &self.tolerance);
             if error <= 1.0 {
                 let t1 = if last { end } else { self.t + h };
                 let step = trial.into_step(self.t, t1, self.y);
@@ -91,10 +92,10 @@ impl<const N: usize> Solver<N> {
                 // A step cut short by the knot says nothing against the longer one in hand.
                 let next = h * growth;
                 self.step = if last { next.max(self.step) } else { next };
-                self.slope = step.1;
+                self.slope = step.k[LAST];
                 self.t = t1;
-                self.y = step.0.y1;
-                return Ok(step.0);
+                self.y = step.y1;
+                return Ok(step);
             }
             // A NaN error fails the comparison above and shrinks the step most.
             rejected = true;
@@ -107,7 +108,7 @@ impl<const N: usize> Solver<N> {
 
     /// The empty step between two knots closer than the clock can tell apart.
     fn stand_still(&mut self, end: f64) -> Step<N> {
-        let step = Step { t0: self.t, t1: end, y0: self.y, y1: self.y, h: 0.0, dense: [[0.0; N]; 4] };
+        let step = Step { t0: self.t, t1: end, y0: self.y, y1: self.y, h: 0.0, end: self.y, k: [[0.0; N]; 6] };
         self.t = end;
         step
     }
@@ -118,10 +119,13 @@ impl<const N: usize> Step<N> {
     pub fn at(&self, t: f64) -> [f64; N] {
         let u = if self.h > 0.0 { (t - self.t0) / self.h } else { 1.0 };
         let v = 1.0 - u;
+        let last = weighted(&D, &self.k);
         let mut y = [0.0; N];
-        for (i, y) in y.iter_mut().enumerate() {
-            let d = &self.dense;
-            *y = self.y0[i] + u * (d[0][i] + v * (d[1][i] + u * (d[2][i] + v * d[3][i])));
+        for i in 0..N {
+            let rise = self.end[i] - self.y0[i];
+            let bend = self.h * self.k[0][i] - rise;
+            let third = rise - self.h * self.k[LAST][i] - bend;
+            y[i] = self.y0[i] + u * (rise + v * (bend + u * (third + v * self.h * last[i])));
         }
         y
     }
@@ -149,7 +153,7 @@ impl<const N: usize> Step<N> {
         let t = self.root(|_, y| y[component] - value)?;
         let slope = f(self.t0, &self.y0);
         let trial = Trial::take(&f, self.t0, &self.y0, &slope, t - self.t0);
-        let (mut y, slope) = (trial.y1, trial.k[6]);
+        let (mut y, slope) = (trial.y1, trial.k[LAST]);
         // What the polynomial was off by is made good along the slope.
         let late = (value - y[component]) / slope[component];
         let late = if late.is_finite() { late.clamp(self.t0 - t, self.t1 - t) } else { 0.0 };
@@ -164,76 +168,83 @@ impl<const N: usize> Step<N> {
 struct Trial<const N: usize> {
     h: f64,
     y1: [f64; N],
-    k: [[f64; N]; 7],
+    k: [[f64; N]; 6],
 }
 
 impl<const N: usize> Trial<N> {
     #[inline]
     fn take(f: &impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: &[f64; N], slope: &[f64; N], h: f64) -> Self {
-        let mut k = [[0.0; N]; 7];
-        k[0] = *slope;
-        for stage in 1..7 {
-            let mut at = *y;
-            for (i, at) in at.iter_mut().enumerate() {
-                let mut sum = 0.0;
-                for (j, a) in A[stage - 1].iter().enumerate().take(stage) {
-                    sum += a * k[j][i];
-                }
-                *at += h * sum;
-            }
-            k[stage] = f(t + C[stage - 1] * h, &at);
-            if stage == 6 {
-                return Self { h, y1: at, k };
-            }
-        }
-        Self { h, y1: *y, k }
+        // Written out stage by stage, so that every sum has a length known beforehand.
+        let k0 = slope;
+        let k1 = &f(t + C[0] * h, &ahead(y, h, [k0], A1));
+        let k2 = &f(t + C[1] * h, &ahead(y, h, [k0, k1], A2));
+        let k3 = &f(t + C[2] * h, &ahead(y, h, [k0, k1, k2], A3));
+        let k4 = &f(t + C[3] * h, &ahead(y, h, [k0, k1, k2, k3], A4));
+        let k5 = &f(t + h, &ahead(y, h, [k0, k1, k2, k3, k4], A5));
+        // The last stage is taken at the new state itself.
+        let y1 = ahead(y, h, [k0, k2, k3, k4, k5], B);
+        let k6 = f(t + h, &y1);
+        Self { h, y1, k: [*k0, *k2, *k3, *k4, *k5, k6] }
     }
 
-    fn error(&self, y0: &[f64; N], tolerance: Tolerance<N>) -> f64 {
+    fn error(&self, y0: &[f64; N], tolerance: &Tolerance<N>) -> f64 {
+        let error = weighted(&E, &self.k);
         let mut sum = 0.0;
-        for (i, y0) in y0.iter().enumerate() {
-            let scale = tolerance.absolute[i] + tolerance.relative * y0.abs().max(self.y1[i].abs());
-            let e = self.h * self.weighted(&E, i) / scale;
+        for i in 0..N {
+            let scale = tolerance.absolute[i] + tolerance.relative * y0[i].abs().max(self.y1[i].abs());
+            let e = self.h * error[i] / scale;
             sum += e * e;
         }
         (sum / N as f64).sqrt()
     }
 
-    fn weighted(&self, weights: &[f64; 7], i: usize) -> f64 {
-        weights.iter().zip(&self.k).map(|(w, k)| w * k[i]).sum()
-    }
-
-    fn into_step(self, t0: f64, t1: f64, y0: [f64; N]) -> (Step<N>, [f64; N]) {
-        let mut dense = [[0.0; N]; 4];
-        for i in 0..N {
-            let rise = self.y1[i] - y0[i];
-            let bend = self.h * self.k[0][i] - rise;
-            dense[0][i] = rise;
-            dense[1][i] = bend;
-            dense[2][i] = rise - self.h * self.k[6][i] - bend;
-            dense[3][i] = self.h * self.weighted(&D, i);
-        }
-        let step = Step { t0, t1, y0, y1: self.y1, h: self.h, dense };
-        (step, self.k[6])
+    fn into_step(self, t0: f64, t1: f64, y0: [f64; N]) -> Step<N> {
+        Step { t0, t1, y0, y1: self.y1, h: self.h, end: self.y1, k: self.k }
     }
 }
 
-const C: [f64; 6] = [0.2, 0.3, 0.8, 8.0 / 9.0, 1.0, 1.0];
-const A: [[f64; 6]; 6] = [
-    [0.2, 0.0, 0.0, 0.0, 0.0, 0.0],
-    [3.0 / 40.0, 9.0 / 40.0, 0.0, 0.0, 0.0, 0.0],
-    [44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0, 0.0, 0.0, 0.0],
-    [19372.0 / 6561.0, -25360.0 / 2187.0, 64448.0 / 6561.0, -212.0 / 729.0, 0.0, 0.0],
-    [9017.0 / 3168.0, -355.0 / 33.0, 46732.0 / 5247.0, 49.0 / 176.0, -5103.0 / 18656.0, 0.0],
-    [35.0 / 384.0, 0.0, 500.0 / 1113.0, 125.0 / 192.0, -2187.0 / 6784.0, 11.0 / 84.0],
-];
+/// y + h Σ w_j k_j.
+#[inline(always)]
+fn ahead<const N: usize, const S: usize>(y: &[f64; N], h: f64, k: [&[f64; N]; S], weights: [f64; S]) -> [f64; N] {
+    let mut at = *y;
+    for i in 0..N {
+        let mut sum = 0.0;
+        for j in 0..S {
+            sum += weights[j] * k[j][i];
+        }
+        at[i] += h * sum;
+    }
+    at
+}
+
+/// Σ w_j k_j over all slopes.
+#[inline(always)]
+fn weighted<const N: usize>(weights: &[f64; 6], k: &[[f64; N]; 6]) -> [f64; N] {
+    let mut sum = [0.0; N];
+    for i in 0..N {
+        for j in 0..6 {
+            sum[i] += weights[j] * k[j][i];
+        }
+    }
+    sum
+}
+
+/// Index of the slope at a step's end among those kept.
+const LAST: usize = 5;
+
+const C: [f64; 4] = [0.2, 0.3, 0.8, 8.0 / 9.0];
+const A1: [f64; 1] = [0.2];
+const A2: [f64; 2] = [3.0 / 40.0, 9.0 / 40.0];
+const A3: [f64; 3] = [44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0];
+const A4: [f64; 4] = [19372.0 / 6561.0, -25360.0 / 2187.0, 64448.0 / 6561.0, -212.0 / 729.0];
+const A5: [f64; 5] = [9017.0 / 3168.0, -355.0 / 33.0, 46732.0 / 5247.0, 49.0 / 176.0, -5103.0 / 18656.0];
+/// Fifth-order weights; the second stage has none, here and below.
+const B: [f64; 5] = [35.0 / 384.0, 500.0 / 1113.0, 125.0 / 192.0, -2187.0 / 6784.0, 11.0 / 84.0];
 /// Fifth-order weights minus fourth-order weights.
-const E: [f64; 7] =
-    [71.0 / 57600.0, 0.0, -71.0 / 16695.0, 71.0 / 1920.0, -17253.0 / 339200.0, 22.0 / 525.0, -1.0 / 40.0];
+const E: [f64; 6] = [71.0 / 57600.0, -71.0 / 16695.0, 71.0 / 1920.0, -17253.0 / 339200.0, 22.0 / 525.0, -1.0 / 40.0];
 /// Weights of the dense output's fourth term.
-const D: [f64; 7] = [
+const D: [f64; 6] = [
     -12715105075.0 / 11282082432.0,
-    0.0,
     87487479700.0 / 32700410799.0,
     -10690763975.0 / 1880347072.0,
     701980252875.0 / 199316789632.0,
