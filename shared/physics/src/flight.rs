@@ -3,10 +3,10 @@
 use crate::aerodynamics::Aerodynamics;
 use crate::air::{Atmosphere, Wind};
 use crate::airborne::{Burn, Falling, Pitching, Rocket};
+use crate::flight_log::{End, Log};
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::FinLiftError;
-use crate::ode::{Solver, Step, Tolerance};
-use crate::roots::bracketed;
+use crate::ode::{Solver, Tolerance};
 
 /// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.
 ///
@@ -102,7 +102,8 @@ pub struct FlightPath {
 pub enum FlightError {
     /// The fins have no lift by this theory.
     Fins(FinLiftError),
-    /// The equations left the numbers' range at this time in s: a value given isn't sound.
+    /// At this time in s the motion left the numbers' range or became too fast to follow: a value
+    /// given isn't sound, or an inertia is next to nothing.
     Unsound(f64),
     /// Still up after an hour.
     NeverLands,
@@ -149,16 +150,21 @@ impl Flight<'_> {
             at.restart(f);
             let knot = points.get(i).map_or(f64::INFINITY, |point| point.0);
             let end = knot.min(opening);
+            let mut steps = 0;
             while at.t < end {
                 let step =
                     at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
                 let ended = log.step(&step, upright, f);
                 match ended {
-                    Some(End::Ground(landing)) => return log.path(None, landing),
+                    Some(End::Ground(landing)) => return Ok(log.path(None, landing)),
                     Some(End::Top(t, y)) if stop_at_apogee => {
                         return self.come_down(&rocket, &burn, t, y, log);
                     }
                     Some(End::Top(..)) | None => {}
+                }
+                steps += 1;
+                if steps > MOST_STEPS {
+                    return Err(FlightError::Unsound(at.t));
                 }
                 if at.t > LONGEST_FLIGHT {
                     return Err(FlightError::NeverLands);
@@ -203,11 +209,16 @@ impl Flight<'_> {
         let opening = Some(upright(time, &y));
         let y = [y[0], y[1], y[2], y[3]];
         let mut at = Solver::new(f, time, y, FIRST_STEP, FALLING);
+        let mut steps = 0;
         while at.t < LONGEST_FLIGHT {
+            steps += 1;
+            if steps > MOST_STEPS {
+                return Err(FlightError::Unsound(at.t));
+            }
             let step = at.step_to(f, at.t + LONGEST_STEP).map_err(|failed| FlightError::Unsound(failed.0))?;
             let ended = log.step(&step, hanging, f);
             if let Some(End::Ground(landing)) = ended {
-                return log.path(opening, landing);
+                return Ok(log.path(opening, landing));
             }
         }
         Err(FlightError::NeverLands)
@@ -242,88 +253,8 @@ const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
 const FIRST_STEP: f64 = 1e-2;
 const LONGEST_STEP: f64 = 5.0;
 const LONGEST_FLIGHT: f64 = 3600.0;
-
-/// Components of both states.
-const HEIGHT: usize = 1;
-const CLIMB: usize = 3;
-
-/// What a step may end in.
-enum End<const N: usize> {
-    Top(f64, [f64; N]),
-    Ground(Moment),
-}
-
-/// Collects the flight's marked moments step by step.
-struct Log<W> {
-    watch: W,
-    fastest: Moment,
-    apogee: Option<Moment>,
-    burnout: Option<Moment>,
-}
-
-impl<W: FnMut(&Moment)> Log<W> {
-    fn new(start: Moment, mut watch: W) -> Self {
-        watch(&start);
-        Self { watch, fastest: start, apogee: None, burnout: None }
-    }
-
-    /// Looks at a step under the right-hand side `f`.
-    fn step<const N: usize>(
-        &mut self,
-        step: &Step<N>,
-        moment: impl Fn(f64, &[f64; N]) -> Moment,
-        f: impl Fn(f64, &[f64; N]) -> [f64; N],
-    ) -> Option<End<N>> {
-        let ground = match (step.y0[HEIGHT] >= 0.0, step.y1[HEIGHT] >= 0.0) {
-            (true, false) => step.crossing(&f, HEIGHT, 0.0),
-            (false, false) => Some((step.t0, step.y0)),
-            (_, true) => None,
-        };
-        let (until, last) = ground.unwrap_or((step.t1, step.y1));
-        let mut top = None;
-        if self.apogee.is_none() && step.y0[CLIMB] > 0.0 && step.y1[CLIMB] <= 0.0 {
-            top = step.crossing(&f, CLIMB, 0.0).filter(|(t, _)| *t <= until);
-            self.apogee = top.map(|(t, y)| moment(t, &y));
-        }
-        let last = moment(until, &last);
-        self.note_speed(&last);
-        if last.speed >= 0.99 * self.fastest.speed {
-            let gain = |t: f64| {
-                let y = step.at(t);
-                let slope = f(t, &y);
-                y[2] * slope[2] + y[3] * slope[3]
-            };
-            if gain(step.t0) > 0.0 && gain(until) < 0.0 {
-                if let Some(t) = bracketed(step.t0, until, gain) {
-                    self.note_speed(&moment(t, &step.at(t)));
-                }
-            }
-        }
-        (self.watch)(&last);
-        match (ground, top) {
-            (Some(_), _) => Some(End::Ground(last)),
-            (None, Some((t, y))) => Some(End::Top(t, y)),
-            (None, None) => None,
-        }
-    }
-
-    fn note_speed(&mut self, moment: &Moment) {
-        if moment.speed > self.fastest.speed {
-            self.fastest = *moment;
-        }
-    }
-
-    fn path(self, opening: Option<Moment>, landing: Moment) -> Result<FlightPath, FlightError> {
-        Ok(FlightPath {
-            burnout: self.burnout,
-            fastest: self.fastest,
-            // A rocket that never climbs was highest where it started falling.
-            apogee: self.apogee.unwrap_or(landing),
-            opening,
-            landing,
-        })
-    }
-}
+/// Between two points of the curve, and under the canopy; a sound flight takes some hundreds.
+const MOST_STEPS: u32 = 20_000;
 
 fn upright(time: f64, y: &Pitching) -> Moment {
     Moment { tilt: y[4], ..hanging(time, &[y[0], y[1], y[2], y[3]]) }

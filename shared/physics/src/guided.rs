@@ -1,6 +1,7 @@
 //! The guided run: from ignition along the rod or rail until the last guide leaves it.
 
 use crate::air::G0;
+use crate::leg::{Leg, Taken, SPEED};
 use crate::motor::ThrustCurve;
 use crate::ode::{Solver, Tolerance};
 use crate::roots::bracketed;
@@ -79,7 +80,8 @@ pub enum StayReason {
         time: f64,
     },
     /// The given numbers allow no run: a mass that isn't above the propellant, a negative friction,
-    /// drag or side force, a tilt outside 0..π/2, guides that leave in the wrong order.
+    /// drag or side force, a tilt outside 0..π/2, guides that leave in the wrong order, or forces that
+    /// change too fast to follow.
     BadNumbers,
 }
 
@@ -226,8 +228,13 @@ impl GuidedRun<'_> {
                 None => Solver::new(f, lift_off, [0.0, 0.0], FIRST_STEP, TOLERANCE),
             };
             at.restart(f);
+            let mut steps = 0;
             while at.t < end {
                 let step = at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|_| StayReason::BadNumbers)?;
+                steps += 1;
+                if steps > MOST_STEPS {
+                    return Err(StayReason::BadNumbers);
+                }
                 let taken = Taken { step, leg };
                 if let Some(stop) = taken.stop() {
                     // A guide may still leave between the step's start and the stop.
@@ -260,93 +267,8 @@ pub fn travel(guide_length: f64, rest_height: f64, guide_above_aft: f64) -> f64 
 const TOLERANCE: Tolerance<2> = Tolerance { relative: 1e-9, absolute: [1e-10; 2] };
 const FIRST_STEP: f64 = 1e-3;
 const LONGEST_STEP: f64 = 1.0;
-
-/// Components of the state.
-const TRAVEL: usize = 0;
-const SPEED: usize = 1;
-
-/// The forces between two points of the thrust curve.
-#[derive(Clone, Copy)]
-struct Leg {
-    start: f64,
-    thrust: f64,
-    rise: f64,
-    mass: f64,
-    per_impulse: f64,
-    along: f64,
-    fixed: f64,
-    drag: f64,
-}
-
-impl Leg {
-    fn thrust(&self, t: f64) -> f64 {
-        self.thrust + self.rise * (t - self.start)
-    }
-
-    fn mass(&self, t: f64) -> f64 {
-        let tau = t - self.start;
-        self.mass - self.per_impulse * tau * (self.thrust + 0.5 * self.rise * tau)
-    }
-
-    fn slope(&self, t: f64, y: &[f64; 2]) -> [f64; 2] {
-        [y[SPEED], self.acceleration(t, y[SPEED])]
-    }
-
-    fn acceleration(&self, t: f64, v: f64) -> f64 {
-        (self.thrust(t) - self.drag * v * v.abs() - self.fixed) / self.mass(t) - self.along
-    }
-}
-
-/// A step along the guide, and the forces in it.
-struct Taken {
-    step: crate::ode::Step<2>,
-    leg: Leg,
-}
-
-impl Taken {
-    fn reaches_travel(&self, travel: f64) -> bool {
-        self.step.y1[0] >= travel
-    }
-
-    fn passage_at_travel(&self, travel: f64) -> Option<Passage> {
-        self.passage(TRAVEL, travel)
-    }
-
-    /// The state where a component passes `value`.
-    fn passage(&self, component: usize, value: f64) -> Option<Passage> {
-        let (time, [travel, speed]) = self.step.crossing(|t, y| self.leg.slope(t, y), component, value)?;
-        Some(Passage {
-            time,
-            travel,
-            speed,
-            acceleration: self.leg.acceleration(time, speed),
-            mass: self.leg.mass(time),
-            thrust: self.leg.thrust(time),
-        })
-    }
-
-    /// When the rocket stops within the step: at its end, or in a dip of the speed inside it.
-    fn stop(&self) -> Option<f64> {
-        let step = &self.step;
-        let slows = |t: f64, v: f64| self.leg.acceleration(t, v) < 0.0;
-        let moving = step.y0[1] > 0.0;
-        if step.y1[1] < 0.0 {
-            return if moving { step.root(|_, y| y[1]) } else { Some(step.t0) };
-        }
-        if !(moving && slows(step.t0, step.y0[1]) && !slows(step.t1, step.y1[1])) {
-            return None;
-        }
-        let lowest = step.root(|t, y| self.leg.acceleration(t, y[1]))?;
-        (step.at(lowest)[1] < 0.0).then(|| bracketed(step.t0, lowest, |t| step.at(t)[1])).flatten()
-    }
-
-    /// The same step ended at `time`.
-    fn cut_at(&self, time: f64) -> Self {
-        let mut cut = Self { step: self.step, leg: self.leg };
-        cut.step = cut.step.until(time);
-        cut
-    }
-}
+/// Between two points of the curve; a sound run takes a few.
+const MOST_STEPS: u32 = 10_000;
 
 /// The least τ >= 0 at which c + b τ + a τ² rises through 0, for c <= 0.
 fn first_rise(a: f64, b: f64, c: f64) -> Option<f64> {

@@ -77,3 +77,12 @@ pub fn combine(parts: impl IntoIterator<Item = MassProps, IntoIter: Clone>) -> M
         i_transverse: parts.map(|part| part.transverse_about(x)).sum(),
     }
 }
+
+/// Transverse inertia in kg m² of a rocket of `mass` kg hung level from two wires `wire` m long and
+/// `apart` m apart that turns to and fro with a `period` in s: m g D² T²/(16 π² L).
+///
+/// The bifilar swing, small angles (formula from memory).
+pub fn bifilar_inertia(mass: f64, apart: f64, wire: f64, period: f64) -> f64 {
+    let turns = apart * period / (4.0 * std::f64::consts::PI);
+    mass * crate::air::G0 * turns * turns / wire
+}

@@ -11,10 +11,11 @@ use common::{assert_close, assert_near};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Air, Atmosphere, Wind};
 use finwright_physics::descent::{descent_speed, fall_time};
-use finwright_physics::flight::{Flight, Moment, Opens, Recovery, Release};
+use finwright_physics::fins::FinShape;
+use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
-use finwright_physics::normal_force::NormalForce;
+use finwright_physics::normal_force::{FinCountRule, FinLiftError, FinSet, NormalForce};
 
 fn sea_level() -> Atmosphere {
     Atmosphere::even(Air { density: 1.225, ..Air::new(288.15, 101325.0) })
@@ -234,4 +235,44 @@ fn weathercock_goes_upwind() {
     assert!(leaning.fly().unwrap().apogee.drift > 5.0);
     // The same inputs give the same bits.
     assert_eq!(flight.fly(), flight.fly());
+}
+
+/// What can't be flown is an error, and soon: no inertia, too little of it, no number, no fins.
+#[test]
+fn unsound_flights_are_errors() {
+    let parts = [NormalForce::at(2.0, 0.03), NormalForce::at(14.0, 0.28)];
+    let stable = aerodynamics(disc(0.0248), 0.6, &parts);
+    let curve = ThrustCurve::new(vec![(0.0, 8.0), (1.0, 6.0), (1.5, 0.0)]).unwrap();
+    let breeze = Wind { speed: 4.0, gust: 4.0, ..Wind::CALM };
+    let with = |i_transverse: f64, speed: f64| {
+        Flight {
+            curve: &curve,
+            mass: BurningMass { dry: MassProps { i_transverse, ..body(0.1) }, propellant: MassProps::ZERO },
+            nozzle: 0.3,
+            aerodynamics: &stable,
+            atmosphere: &sea_level(),
+            wind: &breeze,
+            release: Release { time: 0.2, speed, ..FROM_REST },
+            recovery: None,
+        }
+        .fly()
+    };
+    assert!(with(4e-4, 15.0).is_ok());
+    for bad in [with(0.0, 15.0), with(1e-13, 15.0), with(4e-4, f64::NAN)] {
+        assert!(matches!(bad, Err(FlightError::Unsound(_))), "{bad:?}");
+    }
+    let fin = FinShape::Ellipse { root: 0.06, span: 0.05 }.geometry().unwrap();
+    let two = FinSet { fin, count: 2, body_radius: 0.0124, x: 0.25, rule: FinCountRule::Multiplier };
+    let lopsided = Aerodynamics { fins: vec![two], ..stable.clone() };
+    let path = Flight {
+        curve: &curve,
+        mass: BurningMass { dry: body(0.1), propellant: MassProps::ZERO },
+        nozzle: 0.3,
+        aerodynamics: &lopsided,
+        atmosphere: &sea_level(),
+        wind: &breeze,
+        release: FROM_REST,
+        recovery: None,
+    };
+    assert_eq!(path.fly(), Err(FlightError::Fins(FinLiftError::TooFewFins(2))));
 }

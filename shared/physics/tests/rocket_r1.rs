@@ -7,7 +7,7 @@ mod common;
 
 use common::{assert_close, assert_near};
 use finwright_physics::fins::FinShape;
-use finwright_physics::mass::{combine, MassProps};
+use finwright_physics::mass::{bifilar_inertia, combine, MassProps};
 use finwright_physics::motor::BurningMass;
 use finwright_physics::nose::NoseShape;
 use finwright_physics::section::Section;
@@ -81,4 +81,11 @@ fn loaded_and_burnt() {
     assert_near((pressure - loaded.x) / calibre, 1.146692, 1e-6);
     assert_near((pressure - burnt.x) / calibre, 1.494769, 1e-6);
     assert_near((pressure - loaded.x) / 0.300, 0.094793, 1e-6);
+}
+
+/// [own; formula mem] 2.5: R1 hung from wires 0.2 m apart and 1 m long swings in 1.618996 s.
+#[test]
+fn bifilar_swing() {
+    let loaded = combine(parts());
+    assert_close(bifilar_inertia(loaded.mass, 0.2, 1.0, 1.618996), loaded.i_transverse, 2e-6);
 }

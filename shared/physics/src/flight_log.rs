@@ -1,0 +1,88 @@
+//! Collects a flight's marked moments step by step.
+
+use crate::flight::{FlightPath, Moment};
+use crate::ode::Step;
+use crate::roots::bracketed;
+
+/// Components of both states.
+const HEIGHT: usize = 1;
+const CLIMB: usize = 3;
+
+/// What a step may end in.
+pub(crate) enum End<const N: usize> {
+    Top(f64, [f64; N]),
+    Ground(Moment),
+}
+
+/// Collects the flight's marked moments step by step.
+pub(crate) struct Log<W> {
+    watch: W,
+    start: Moment,
+    fastest: Moment,
+    apogee: Option<Moment>,
+    pub burnout: Option<Moment>,
+}
+
+impl<W: FnMut(&Moment)> Log<W> {
+    pub fn new(start: Moment, mut watch: W) -> Self {
+        watch(&start);
+        Self { watch, start, fastest: start, apogee: None, burnout: None }
+    }
+
+    /// Looks at a step under the right-hand side `f`.
+    pub fn step<const N: usize>(
+        &mut self,
+        step: &Step<N>,
+        moment: impl Fn(f64, &[f64; N]) -> Moment,
+        f: impl Fn(f64, &[f64; N]) -> [f64; N],
+    ) -> Option<End<N>> {
+        let ground = match (step.y0[HEIGHT] >= 0.0, step.y1[HEIGHT] >= 0.0) {
+            (true, false) => step.crossing(&f, HEIGHT, 0.0),
+            (false, false) => Some((step.t0, step.y0)),
+            (_, true) => None,
+        };
+        let (until, last) = ground.unwrap_or((step.t1, step.y1));
+        let mut top = None;
+        if self.apogee.is_none() && step.y0[CLIMB] > 0.0 && step.y1[CLIMB] <= 0.0 {
+            top = step.crossing(&f, CLIMB, 0.0).filter(|(t, _)| *t <= until);
+            self.apogee = top.map(|(t, y)| moment(t, &y));
+        }
+        let last = moment(until, &last);
+        self.note_speed(&last);
+        if last.speed >= 0.99 * self.fastest.speed {
+            let gain = |t: f64| {
+                let y = step.at(t);
+                let slope = f(t, &y);
+                y[2] * slope[2] + y[3] * slope[3]
+            };
+            if gain(step.t0) > 0.0 && gain(until) < 0.0 {
+                if let Some(t) = bracketed(step.t0, until, gain) {
+                    self.note_speed(&moment(t, &step.at(t)));
+                }
+            }
+        }
+        (self.watch)(&last);
+        match (ground, top) {
+            (Some(_), _) => Some(End::Ground(last)),
+            (None, Some((t, y))) => Some(End::Top(t, y)),
+            (None, None) => None,
+        }
+    }
+
+    fn note_speed(&mut self, moment: &Moment) {
+        if moment.speed > self.fastest.speed {
+            self.fastest = *moment;
+        }
+    }
+
+    pub fn path(self, opening: Option<Moment>, landing: Moment) -> FlightPath {
+        FlightPath {
+            burnout: self.burnout,
+            fastest: self.fastest,
+            // A rocket that never climbs was highest at release.
+            apogee: self.apogee.unwrap_or(self.start),
+            opening,
+            landing,
+        }
+    }
+}
