@@ -58,7 +58,10 @@ pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
             let mut text = String::new();
             results.iter().for_each(|r| text.push_str(&r.text));
             if format == CheckFormat::Text {
-                text.push_str(&total.in_words(results.len()));
+                let checked = results.iter().filter(|r| r.unusable.is_none()).count();
+                if checked > 0 {
+                    text.push_str(&total.in_words(checked));
+                }
             }
             print(&text);
         }

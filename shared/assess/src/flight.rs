@@ -4,7 +4,7 @@ use crate::airflow::Airflow;
 use crate::balance::{bare, motor_extent, mount};
 use crate::weigh::motor_mass;
 use crate::{Assessment, Unknown};
-use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, PartId, Rail};
+use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, Part, PartId, Rail};
 use finwright_physics::air::{Atmosphere, G0};
 use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
 use finwright_physics::mass::{combine, MassProps};
@@ -192,23 +192,29 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
 /// A flight without its numbers, and nothing said yet of why: it hangs on parts that have no mass, place or shape.
 fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, numbers: &mut FlightNumbers) {
     let starts_on_it = numbers.guides.iter().all(|g| g.leaves_after > 0.0);
-    if !numbers.unknown.is_empty() || (numbers.margin.is_some() && (numbers.run.is_some() || !starts_on_it)) {
+    let told = numbers.unknown.iter().any(|u| u.place == flight.header);
+    if told || (numbers.margin.is_some() && (numbers.run.is_some() || !starts_on_it)) {
         return;
     }
     let known = |id: usize| {
         assessment.weights.get(id).is_some_and(Option::is_some)
             && assessment.extents.get(id).is_some_and(Option::is_some)
     };
-    let mut open: Vec<String> =
-        design.parts.iter().enumerate().filter(|(id, _)| !known(*id)).map(|(_, part)| part.label()).collect();
+    let unknown_parts = design.parts.iter().enumerate().filter(|(id, _)| !known(*id)).map(|(_, part)| part);
+    // The airframe's own stretches first: what is on them often hangs on them.
+    let (body, rest): (Vec<&Part>, Vec<&Part>) = unknown_parts.partition(|part| part.is_body());
+    let mut open: Vec<String> = body.into_iter().chain(rest).map(Part::label).collect();
+    if let Some(motor) = flight.motor.as_ref().and_then(|m| design.motors.get(m.value)) {
+        if motor_mass(motor).is_none() || numbers.curve.is_none() {
+            open.insert(0, format!("motor {}", motor.name.value));
+        }
+    }
     let rest = open.len().saturating_sub(3);
     open.truncate(3);
-    let needs = if open.is_empty() {
-        "an airframe with a shape, fins, and a motor with a thrust curve".to_string()
-    } else if rest > 0 {
-        format!("the mass and place of {} and {rest} more", open.join(", "))
-    } else {
-        format!("the mass and place of {}", open.join(", "))
+    let needs = match (open.is_empty(), rest) {
+        (true, _) => "an airframe with a shape, fins, a mount, and a pad with its measures".to_string(),
+        (false, 0) => format!("{} to be known whole", open.join(", ")),
+        (false, rest) => format!("{} and {rest} more to be known whole", open.join(", ")),
     };
     numbers.unknown.push(Unknown {
         what: format!("the balance, margin and release of {}", flight.name.value),
@@ -235,7 +241,11 @@ fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut 
         numbers.unknown.push(Unknown { what: what.to_string(), needs, place });
     };
     if !motor.missing.is_empty() {
-        needs("what the motor weighs and gives", format!("`{}`", motor.missing.join("`, `")), motor.header);
+        needs(
+            &format!("the mass or thrust of motor {}", motor.name.value),
+            format!("`{}`", motor.missing.join("`, `")),
+            motor.header,
+        );
     }
     let Some((whole, propellant)) = motor_mass(motor) else { return };
     if mount(design).is_none() {

@@ -243,12 +243,12 @@ fn report_missing(design: &Design, part: &Part, has_shape: bool, unknown: &mut V
     } else if has_shape {
         "`material`, or its `mass`".to_string()
     } else {
-        match part.parent.and_then(|id| design.parts.get(id)) {
-            Some(parent) if parent.is_body() && body_section(parent).is_none() => {
-                format!("the measures of {}", parent.label())
-            }
-            _ => "measures that fit each other".to_string(),
-        }
+        "measures that fit each other".to_string()
     };
+    // Where the part that it sits on has no shape, that is what is told.
+    let parent = part.parent.and_then(|id| design.parts.get(id));
+    if part.missing.is_empty() && parent.is_some_and(|p| p.is_body() && body_section(p).is_none()) {
+        return;
+    }
     unknown.push(Unknown { what: format!("the mass of {}", part.label()), needs, place: part.header });
 }

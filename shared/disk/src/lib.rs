@@ -71,7 +71,9 @@ pub fn real_path(path: &Path) -> PathBuf {
         return real;
     }
     let plain = without_dots(path);
-    match (plain.parent().map(Path::canonicalize), plain.file_name()) {
+    // A bare name lies in the folder that the program was started in.
+    let folder = plain.parent().map(|parent| if parent.as_os_str().is_empty() { Path::new(".") } else { parent });
+    match (folder.map(Path::canonicalize), plain.file_name()) {
         (Some(Ok(folder)), Some(name)) => folder.join(name),
         _ => plain,
     }
@@ -92,7 +94,10 @@ fn without_dots(path: &Path) -> PathBuf {
         match part {
             Component::CurDir => {}
             Component::ParentDir => {
-                plain.pop();
+                // What leads above a relative path's start has to stay, or it would seem to stay inside.
+                if !plain.pop() {
+                    plain.push("..");
+                }
             }
             other => plain.push(other),
         }

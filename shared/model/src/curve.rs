@@ -11,6 +11,10 @@ use finwright_units::Dimension;
 /// More points than this aren't a thrust curve.
 const MOST_POINTS: usize = 10_000;
 
+/// Beyond these a value is a slip; they keep every later number finite. Time in s, thrust in N.
+const LONGEST_BURN: f64 = 1e4;
+const MOST_THRUST: f64 = 1e8;
+
 /// A curve from a list of pairs.
 pub(crate) fn from_list<'f>(
     ev: &mut Evaluator<'f>,
@@ -164,6 +168,9 @@ fn checked(ev: &mut Evaluator, curve: &Curve) -> bool {
                 format!("the curve's time goes back, from {} s to {} s", p[i - 1].0, p[i].0),
                 "put the points in order of time, each time once",
             );
+        } else if p[i].0 > LONGEST_BURN || p[i].1 > MOST_THRUST {
+            found =
+                fault(i, "no motor burns or pushes like this".to_string(), "check the units and the decimal points");
         } else if p[i].1 < 0.0 {
             found = fault(
                 i,

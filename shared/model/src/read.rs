@@ -279,7 +279,7 @@ fn typed<'f>(
             }
             Some(Typed::Names(names))
         }
-        (FieldKind::Place, ValueKind::Measure(measure)) => placed(ev, file, measure, place),
+        (FieldKind::Place, ValueKind::Measure(measure)) => placed(ev, file, known.word, measure, place),
         (FieldKind::Curve(x, y), ValueKind::List(elements)) => {
             curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
         }
@@ -310,7 +310,7 @@ fn plain(ev: &mut Evaluator, file: FileId, measure: &Measure, known: &FieldWord)
     None
 }
 
-fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, measure: &'f Measure, place: Place) -> Option<Typed> {
+fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Measure, place: Place) -> Option<Typed> {
     // `at: balance` alone is zero from the balance point.
     if let (Some(span), None) = (measure.amount.as_name(), &measure.relation) {
         if ev.text(file, span) == "balance" {
@@ -327,6 +327,9 @@ fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, measure: &'f Measure, place:
     } else {
         of_dimension(ev, amount_place, quantity, Dimension::LENGTH)?
     };
+    if !sensible(ev, amount_place, &quantity, word) {
+        return None;
+    }
     Some(Typed::Placed { distance: amount(quantity, amount_place), relation: measure.relation.clone(), place })
 }
 
@@ -369,11 +372,46 @@ fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWo
             ),
         ),
     };
-    if !ok {
-        let shown = ev.text(place.file, place.span).trim().to_string();
-        ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
+    if ok {
+        return sensible(ev, place, quantity, known.word);
     }
-    ok
+    let shown = ev.text(place.file, place.span).trim().to_string();
+    ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
+    false
+}
+
+/// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside of
+/// anything that flies, so that what lies beyond them is a slip of the exponent or the unit, and they keep every later
+/// number finite.
+fn sensible(ev: &mut Evaluator, place: Place, quantity: &Quantity, word: &str) -> bool {
+    let (least, most) = match quantity.dimension {
+        Dimension::LENGTH => (1e-8, 1e5),
+        Dimension::MASS => (1e-9, 1e5),
+        Dimension::TIME => (1e-6, 1e5),
+        Dimension::FORCE => (1e-6, 1e8),
+        Dimension::SPEED => (1e-6, 1e5),
+        Dimension::DENSITY => (1e-3, 1e5),
+        Dimension::PRESSURE => (1e-3, 1e13),
+        Dimension::NUMBER | Dimension::ANGLE => (1e-6, 1e6),
+        _ => (1e-20, 1e20),
+    };
+    let size = quantity.value.abs();
+    if size == 0.0 || (least..=most).contains(&size) {
+        return true;
+    }
+    let bound = if size > most {
+        format!("more than {}", show::quantity(most, quantity.dimension))
+    } else {
+        format!("less than {}", show::quantity(least, quantity.dimension))
+    };
+    let shown = ev.text(place.file, place.span).trim().to_string();
+    ev.report(Problem::new(
+        OUT_OF_RANGE,
+        place,
+        format!("`{word}` can't be {shown}: that is {bound}"),
+        "check the unit and the decimal point",
+    ));
+    false
 }
 
 pub(crate) fn amount(quantity: Quantity, place: Place) -> Amount {

@@ -102,8 +102,12 @@ pub fn significant(x: f64, digits: i32, most_decimals: i32) -> String {
     trimmed(x, decimals.clamp(0, 12) as usize)
 }
 
-/// So many decimals, without trailing zeros and without a negative zero.
+/// So many decimals, without trailing zeros and without a negative zero; from a thousand million on, a power of ten.
 pub fn trimmed(x: f64, decimals: usize) -> String {
+    // Digits beyond these are noise, and a row of zeros is hard to count.
+    if x.abs() >= 1e9 {
+        return format!("{x:.3e}");
+    }
     let text = format!("{x:.decimals$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
     if text == "-0" {

@@ -62,7 +62,7 @@ struct Remedies {
     length: Option<f64>,
     /// Mass to take off, kg.
     lighter: Option<f64>,
-    /// Another flight of the same motor that is fast enough, by pad, with its exit speed.
+    /// What another flight of the same motor has that is fast enough, its pad or its guides, with its exit speed.
     elsewhere: Option<(String, f64)>,
 }
 
@@ -87,7 +87,12 @@ impl Remedies {
             let speed = their.run.as_ref()?.last()?.speed;
             let same_motor = other.motor.as_ref().map(|m| m.value) == motor;
             let pad: &Pad = cx.pad(other)?;
-            (same_motor && speed >= floor).then(|| (pad.name.value.clone(), speed))
+            let what = if other.pad.as_ref().map(|p| p.value) == flight.pad.as_ref().map(|p| p.value) {
+                format!("the guides of {}", other.name.value)
+            } else {
+                format!("the pad {}", pad.name.value)
+            };
+            (same_motor && speed >= floor).then_some((what, speed))
         });
         Remedies { length: longer, lighter, elsewhere }
     }
@@ -101,8 +106,8 @@ impl Remedies {
             // Rounded up, so that what is advised is enough.
             ways.push(format!("{} g less mass", (lighter * 1e3).ceil()));
         }
-        if let Some((pad, speed)) = &self.elsewhere {
-            ways.push(format!("the pad {pad} ({})", show::speed(*speed)));
+        if let Some((what, speed)) = &self.elsewhere {
+            ways.push(format!("{what} ({})", show::speed(*speed)));
         }
         match ways.as_slice() {
             [] => "a motor with more thrust at the start is needed".to_string(),

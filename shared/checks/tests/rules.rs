@@ -1,0 +1,284 @@
+//! Each rule of the flight on a design that breaks it, and its fix.
+#![allow(clippy::unwrap_used)]
+
+mod support;
+use support::{analysis, expect, fixed, sound_but, sound_with, told, unmark};
+
+/// The fix removes its finding and brings no other.
+fn fix_mends(marked: &str, rule: &str) {
+    let (text, _) = unmark(marked);
+    let before = analysis(&text);
+    let finding = before.findings.iter().find(|f| f.rule == rule).unwrap();
+    let after = analysis(&fixed(&text, finding));
+    let left: Vec<_> = after.findings.iter().map(|f| (f.rule, f.message.clone())).collect();
+    assert!(left.is_empty(), "after the fix: {left:?}");
+}
+
+#[test]
+fn a_sound_design_is_met_with_silence() {
+    let found = analysis(support::SOUND);
+    assert!(found.findings.is_empty(), "{:#?}", found.findings);
+    assert_eq!(found.assessment.flights.len(), 2);
+}
+
+#[test]
+fn a_short_rod_lets_go_too_early() {
+    let text = sound_with(&[
+        ("length: 1 m; material: steel", "length: 0.58 m; material: steel"),
+        ("flight one", "flight «one»"),
+    ]);
+    let analysis = expect(
+        &text,
+        &[("guide/slow-exit", "leaves the 580 mm rod at 12.6 m/s (45 km/h, 28 mph); the fins need about 13.4 m/s")],
+    );
+    let help = &told(&analysis)[0].help;
+    assert!(help.contains("m rod would do") && help.contains("g less mass, or the guides of two (14 m/s)"), "{help}");
+    let labels: Vec<&str> = told(&analysis)[0].labels.iter().map(|l| l.text.as_str()).collect();
+    assert!(labels[0].contains("of guided travel") && labels[1].contains("times the weight"), "{labels:?}");
+}
+
+#[test]
+fn the_rod_that_is_advised_is_long_enough_and_no_longer() {
+    let text = sound_with(&[
+        ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
+        ("flight two { motor: a8; pad: stand; guided_by: [aft, fore] }\n", ""),
+    ]);
+    fix_mends(&text, "guide/slow-exit");
+    let advised = fixed(&text, &analysis(&text).findings[0]);
+    let length: f64 =
+        advised.split("rod { diameter: 3.2 mm; length: ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
+    let shorter = advised.replace(
+        &format!("length: {length} m; material: steel"),
+        &format!("length: {:.3} m; material: steel", length - 0.011),
+    );
+    assert_eq!(analysis(&shorter).findings[0].rule, "guide/slow-exit", "11 mm less than advised must be too short");
+}
+
+#[test]
+fn another_pad_that_is_fast_enough_is_named() {
+    let text = sound_with(&[
+        ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
+        ("flight two { motor: a8; pad: stand; guided_by: [aft, fore] }", "pad long { rod { diameter: 3.2 mm; length: 1.2 m } }\nflight two { motor: a8; pad: long; guided_by: [aft, fore] }"),
+    ]);
+    let found = analysis(&text);
+    assert!(found.findings[0].help.contains("the pad long ("), "{}", found.findings[0].help);
+}
+
+#[test]
+fn a_weak_motor_never_lifts_off() {
+    let text = sound_with(&[
+        ("0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N", "0.1 s: 0.2 N, 0.2 s: 0.25 N, 0.3 s: 0.1 N"),
+        ("code: \"A8-3\"; ", ""),
+        ("flight one { motor: a8", "flight one { motor: «a8»"),
+        ("flight two { motor: a8", "flight two { motor: «a8»"),
+    ]);
+    let analysis = expect(
+        &text,
+        &[
+            ("motor/too-weak", "one never lifts off: the motor's greatest thrust is 0.25 N"),
+            ("motor/too-weak", "two never lifts off"),
+        ],
+    );
+    assert!(told(&analysis)[0].help.contains("five times the weight"));
+}
+
+#[test]
+fn a_spent_motor_falls_back_on_its_rod() {
+    let text = sound_with(&[
+        ("0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N", "0.05 s: 2 N, 0.1 s: 0 N"),
+        ("code: \"A8-3\"; ", ""),
+        ("flight two { motor: a8; pad: stand; guided_by: [aft, fore] }\n", ""),
+        ("flight one { motor: a8", "flight one { motor: «a8»"),
+    ]);
+    expect(&text, &[("motor/too-weak", "then falls back")]);
+}
+
+#[test]
+fn a_lone_lug_belongs_at_the_balance_point() {
+    let text = sound_but("at: balance;", "at: «40 mm from front»;");
+    let analysis = expect(&text, &[("guide/lone-guide-off-balance", "ahead of the balance point")]);
+    assert!(told(&analysis)[0].help.contains("put its middle 1"), "{}", told(&analysis)[0].help);
+    fix_mends(&text, "guide/lone-guide-off-balance");
+}
+
+#[test]
+fn half_a_calibre_off_is_still_at_the_balance_point() {
+    expect(&sound_but("at: balance;", "at: 20 mm behind balance;"), &[]);
+    expect(
+        &sound_but("at: balance;", "at: «21 mm behind balance»;"),
+        &[("guide/lone-guide-off-balance", "21 mm behind")],
+    );
+}
+
+#[test]
+fn two_lugs_straddle_the_balance_point() {
+    let text = sound_but("at: 20 mm ahead of balance;", "at: «10 mm behind balance»;");
+    expect(&text, &[("guide/not-straddling", "both sit behind the balance point")]);
+    fix_mends(&text, "guide/not-straddling");
+}
+
+#[test]
+fn two_lugs_ahead_of_the_balance_point_are_told_to_move_the_rear_one() {
+    let text = sound_but(
+        "at: 12 mm from back; clock: 60 deg }\n    button",
+        "at: «115 mm from front»; clock: 60 deg }\n    button",
+    );
+    let (plain, marks) = unmark(&text);
+    let found = analysis(&plain);
+    let mine: Vec<_> = found.findings.iter().filter(|f| f.place.span.range() == marks[0]).map(|f| f.rule).collect();
+    assert_eq!(mine, ["guide/not-straddling", "guide/rear-too-far-forward"]);
+    fix_mends(&text, "guide/not-straddling");
+}
+
+#[test]
+fn the_rear_lug_goes_near_the_aft_end() {
+    let text = sound_but(
+        "at: 12 mm from back; clock: 60 deg }\n    button",
+        "at: «70 mm from back»; clock: 60 deg }\n    button",
+    );
+    expect(&text, &[("guide/rear-too-far-forward", "ends 60 mm ahead of the aft end; 49.6 mm or less is usual")]);
+    fix_mends(&text, "guide/rear-too-far-forward");
+}
+
+#[test]
+fn a_guide_must_start_on_the_rod() {
+    let text = sound_with(&[
+        ("length: 1 m; material: steel", "length: 0.1 m; material: steel"),
+        ("guided_by: [only] }", "guided_by: [«only»] }"),
+        ("guided_by: [aft, fore] }", "guided_by: [aft, «fore»] }"),
+        ("flight two", "flight «two»"),
+    ]);
+    let (plain, _) = unmark(&text);
+    let rules: Vec<_> = told(&analysis(&plain)).iter().map(|f| f.rule).collect();
+    assert!(rules.iter().filter(|r| **r == "guide/starts-above").count() == 2, "{rules:?}");
+}
+
+#[test]
+fn small_fins_leave_little_margin() {
+    let text = sound_with(&[("span: 40 mm", "span: 21 mm"), ("flight one", "flight «one»")]);
+    let analysis = expect(&text, &[("stability/low-margin", "only 0.")]);
+    assert!(told(&analysis)[0].help.contains("of ballast in the nose"), "{}", told(&analysis)[0].help);
+}
+
+#[test]
+fn the_ballast_that_is_advised_is_enough() {
+    let text = sound_with(&[
+        ("span: 40 mm", "span: 21 mm"),
+        (
+            "base: caliber; material: basswood }",
+            "base: caliber; material: basswood\n    ballast { mass: 1 g; at: 20 mm from back }\n  }",
+        ),
+    ]);
+    fix_mends(&text, "stability/low-margin");
+}
+
+#[test]
+fn tiny_fins_make_it_unstable() {
+    let text = sound_with(&[("span: 40 mm", "span: 9 mm"), ("flight one", "flight «one»")]);
+    expect(&text, &[("stability/unstable", "calibres ahead of it")]);
+}
+
+#[test]
+fn a_motor_wider_than_its_mount() {
+    let text = sound_with(&[
+        ("diameter: 18 mm; length: 70 mm; mass", "diameter: 24 mm; length: 70 mm; mass"),
+        ("flight one { motor: a8", "flight one { motor: «a8»"),
+    ]);
+    expect(&text, &[("mount/motor-too-wide", "a8 is 24 mm wide and mount engine's bore is 18 mm")]);
+}
+
+#[test]
+fn a_motor_longer_than_its_mount() {
+    let text = sound_with(&[
+        ("length: 70 mm; sticks_out", "length: 50 mm; sticks_out"),
+        ("flight one { motor: a8", "flight one { motor: «a8»"),
+    ]);
+    expect(&text, &[("mount/motor-too-long", "65 mm of it inside, and mount engine is 50 mm long")]);
+    fix_mends(&text, "mount/motor-too-long");
+}
+
+#[test]
+fn a_motor_loose_in_its_mount() {
+    let text = sound_with(&[
+        ("diameter: 18 mm; length: 70 mm; mass", "diameter: 13 mm; length: 70 mm; mass"),
+        ("flight one { motor: a8", "flight one { motor: «a8»"),
+    ]);
+    expect(&text, &[("mount/motor-loose", "5 mm narrower")]);
+}
+
+#[test]
+fn a_lug_on_a_rail_and_a_button_on_a_rod() {
+    let text = sound_with(&[
+        ("pad: stand; guided_by: [only]", "pad: track; guided_by: [«only»]"),
+        ("guided_by: [aft, fore]", "guided_by: [«peg», fore]"),
+    ]);
+    expect(
+        &text,
+        &[
+            ("guide/wrong-hardware", "lug only, a lug, and track is a rail"),
+            ("guide/wrong-hardware", "button peg, a button, and stand is a rod"),
+        ],
+    );
+}
+
+#[test]
+fn a_lug_too_tight_for_the_rod() {
+    let text = sound_but("lug only { bore: 3.6 mm", "lug only { bore: «3.2 mm»");
+    expect(&text, &[("guide/tight-fit", "lug only's bore is 3.2 mm and stand's rod 3.2 mm")]);
+    fix_mends(&text, "guide/tight-fit");
+}
+
+#[test]
+fn a_button_made_for_another_rail() {
+    let text = sound_with(&[
+        ("profile: 20 mm", "profile: «1 in»"),
+        ("pad: stand; guided_by: [only]", "pad: track; guided_by: [peg]"),
+    ]);
+    let (plain, _) = unmark(&text);
+    let found = analysis(&plain);
+    let finding = found.findings.iter().find(|f| f.rule == "guide/tight-fit").unwrap();
+    assert!(finding.message.contains("made for a 25.4 mm section and track's rail is 20 mm"), "{}", finding.message);
+}
+
+#[test]
+fn a_code_that_its_curve_contradicts() {
+    expect(
+        &sound_but("\"A8-3\"", "«\"C8-3\"»"),
+        &[("motor/code-mismatch", "a8 is called a C, and its curve holds 2.2 N s, which is an A")],
+    );
+    expect(
+        &sound_but("delay: 3 s", "delay: «5 s»"),
+        &[("motor/code-mismatch", "a8's delay is 5 s and its code says 3 s")],
+    );
+}
+
+#[test]
+fn the_bench_and_the_design_disagree() {
+    let text =
+        format!("{}measured {{ with: a8; mass: «60 g ± 1 g»; balance: «230 mm ± 1 mm from tip» }}\n", support::SOUND);
+    expect(&text, &[("measured/mass-differs", "the scale says 60 g"), ("measured/balance-differs", "further back")]);
+    let loaded = analysis(support::SOUND).assessment.flights[0].loaded.unwrap();
+    let agreed = format!(
+        "{}measured {{ with: a8; mass: {:.2} g; balance: {:.2} mm from tip }}\n",
+        support::SOUND,
+        loaded.mass * 1e3,
+        loaded.x * 1e3
+    );
+    expect(&agreed, &[]);
+}
+
+#[test]
+fn what_is_unknown_is_said_and_not_guessed() {
+    let analysis = analysis(&sound_but("mass: 16 g; ", ""));
+    assert!(analysis.assessment.flights.iter().all(|f| f.loaded.is_none() && f.run.is_none() && f.margin.is_none()));
+    let said: Vec<_> = analysis.findings.iter().map(|f| (f.rule, f.message.as_str(), f.help.as_str())).collect();
+    assert!(said.iter().all(|s| s.0 == "file/not-checked"), "{said:?}");
+    assert!(
+        said.iter().any(|s| s.1 == "not checked: the mass or thrust of motor a8" && s.2 == "it needs `mass`"),
+        "{said:?}"
+    );
+    assert!(
+        said.iter().any(|s| s.1.contains("release of one")) && said.iter().any(|s| s.1.contains("release of two")),
+        "{said:?}"
+    );
+}

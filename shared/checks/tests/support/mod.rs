@@ -1,0 +1,115 @@
+//! Designs as test fixtures: text in, findings out, with the expected places marked in the text by `«` and `»`.
+#![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
+
+use finwright_checks::{analyze, Analysis, Files, Finding, Snapshot};
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// A small design that meets every check.
+pub const SOUND: &str = r#"finwright 1
+let caliber = 24.8 mm
+airframe {
+  nose { shape: ogive; length: 70 mm; base: caliber; material: basswood }
+  tube body {
+    length: 230 mm; outer: caliber; inner: 24 mm; material: kraft_paper
+    fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; material: balsa; at: 0 mm from back }
+    mount engine { bore: 18 mm; outer: 18.8 mm; length: 70 mm; sticks_out: 5 mm; material: kraft_paper }
+    streamer { length: 500 mm; width: 50 mm; mass: 3 g; at: 40 mm from front }
+    lug only { bore: 3.6 mm; length: 40 mm; wall: 0.3 mm; at: balance; clock: 60 deg }
+    lug fore { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 20 mm ahead of balance; clock: 60 deg }
+    lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back; clock: 60 deg }
+    button peg { profile: 20 mm; at: 12 mm from back; clock: 180 deg }
+  }
+}
+motor a8 {
+  code: "A8-3"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.3 g; delay: 3 s
+  curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]
+}
+pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg }
+pad track { rail { slot: mini; length: 1 m }; stop: 50 mm }
+flight one { motor: a8; pad: stand; guided_by: [only] }
+flight two { motor: a8; pad: stand; guided_by: [aft, fore] }
+"#;
+
+/// The sound design with one thing changed. What is replaced must be there exactly once.
+pub fn sound_but(old: &str, new: &str) -> String {
+    assert_eq!(SOUND.matches(old).count(), 1, "`{old}` must stand once in the sound design");
+    SOUND.replace(old, new)
+}
+
+/// Several changes, one after the other.
+pub fn sound_with(changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(SOUND.to_string(), |text, (old, new)| {
+        assert_eq!(text.matches(old).count(), 1, "`{old}` must stand once");
+        text.replace(old, new)
+    })
+}
+
+/// The analysis of a text by itself.
+pub fn analysis(text: &str) -> Analysis {
+    analysis_with(text, &[])
+}
+
+/// The analysis of a text beside other files.
+pub fn analysis_with(text: &str, files: &[(&str, &str)]) -> Analysis {
+    let files = files.iter().map(|(name, text)| (PathBuf::from(name), Arc::from(*text))).collect();
+    analyze(&Snapshot { path: PathBuf::from("design.finw"), text: Arc::from(text), files: Arc::new(Shelf(files)) })
+}
+
+/// Checks that the findings are exactly these, in the order of the marks: each a rule and a part of its message.
+pub fn expect(marked: &str, expected: &[(&str, &str)]) -> Analysis {
+    let (text, marks) = unmark(marked);
+    assert_eq!(marks.len(), expected.len(), "as many marks as findings");
+    let analysis = analysis(&text);
+    let found = told(&analysis);
+    let shown: String = found
+        .iter()
+        .map(|f| format!("  {} at `{}`: {} | {}\n", f.rule, f.place.span.of(&text), f.message, f.help))
+        .collect();
+    assert_eq!(found.len(), expected.len(), "findings:\n{shown}");
+    for ((finding, mark), (rule, part)) in found.iter().zip(&marks).zip(expected) {
+        assert_eq!((finding.rule, finding.place.span.range()), (*rule, mark.clone()), "findings:\n{shown}");
+        assert!(finding.message.contains(part), "`{}` should say `{part}`", finding.message);
+        assert!(!finding.why.is_empty() && !finding.help.is_empty(), "why and help of {}", finding.rule);
+    }
+    analysis
+}
+
+/// The findings but for those that say what another one keeps from being checked.
+pub fn told(analysis: &Analysis) -> Vec<&Finding> {
+    analysis.findings.iter().filter(|f| f.rule != "file/not-checked").collect()
+}
+
+/// A text without its marks, and where they were.
+pub fn unmark(marked: &str) -> (String, Vec<std::ops::Range<usize>>) {
+    let (mut text, mut marks, mut open) = (String::new(), Vec::new(), None);
+    for c in marked.chars() {
+        match c {
+            '«' => open = Some(text.len()),
+            '»' => marks.push(open.take().unwrap()..text.len()),
+            c => text.push(c),
+        }
+    }
+    assert!(open.is_none(), "a mark isn't closed");
+    (text, marks)
+}
+
+/// The text after a finding's first quick fix.
+pub fn fixed(text: &str, finding: &Finding) -> String {
+    let fix = finding.fixes.first().unwrap_or_else(|| panic!("{} has no fix", finding.rule));
+    let mut edits = fix.edits.clone();
+    edits.sort_by_key(|e| std::cmp::Reverse(e.place.span.start));
+    edits.into_iter().fold(text.to_string(), |mut text, edit| {
+        text.replace_range(edit.place.span.range(), &edit.text);
+        text
+    })
+}
+
+struct Shelf(HashMap<PathBuf, Arc<str>>);
+
+impl Files for Shelf {
+    fn read(&self, path: &Path) -> Result<Arc<str>, String> {
+        self.0.get(path).cloned().ok_or_else(|| "there is no such file".to_string())
+    }
+}
