@@ -1,6 +1,5 @@
 //! Ordinary differential equations: the Dormand–Prince 5(4) pair with dense output.
 
-use crate::air::power;
 use crate::roots::bracketed;
 
 /// How exact each step must be: |error| <= absolute + relative·|y|, root mean square over y.
@@ -24,7 +23,6 @@ pub struct Solver<const N: usize> {
     pub y: [f64; N],
     slope: [f64; N],
     step: f64,
-    last_error: f64,
     tolerance: Tolerance<N>,
 }
 
@@ -59,7 +57,7 @@ impl<const N: usize> Solver<N> {
         step: f64,
         tolerance: Tolerance<N>,
     ) -> Self {
-        Self { t, y, slope: f(t, &y), step, last_error: 1e-4, tolerance }
+        Self { t, y, slope: f(t, &y), step, tolerance }
     }
 
     /// Looks at f anew: after a knot, or after the caller changed `t` or `y`.
@@ -69,7 +67,7 @@ impl<const N: usize> Solver<N> {
 
     /// Takes one step that ends at `end` or before it.
     ///
-    /// Source: Dormand & Prince, J. Comp. Appl. Math. 6 (1980); step control and dense output by Hairer, Nørsett &
+    /// Source: Dormand & Prince, J. Comp. Appl. Math. 6 (1980); dense output by Hairer, Nørsett &
     /// Wanner, Solving Ordinary Differential Equations I, II.6 (both from memory).
     pub fn step_to(&mut self, f: impl Fn(f64, &[f64; N]) -> [f64; N], end: f64) -> Result<Step<N>, StepFailed> {
         let mut rejected = false;
@@ -90,10 +88,7 @@ impl<const N: usize> Solver<N> {
             if error <= 1.0 {
                 let t1 = if last { end } else { self.t + h };
                 let step = trial.into_step(self.t, t1, self.y);
-                // Looking back at the last error keeps the steps even where stability limits them.
-                let wanted = 0.9 * power(error, -0.17) * power(self.last_error, 0.04);
-                let growth = wanted.clamp(0.2, if rejected { 1.0 } else { 5.0 });
-                self.last_error = error.max(1e-4);
+                let growth = (0.9 * error.powf(-0.2)).clamp(0.2, if rejected { 1.0 } else { 5.0 });
                 // A step cut short by the knot says nothing against the longer one in hand.
                 let next = h * growth;
                 self.step = if last { next.max(self.step) } else { next };
@@ -104,7 +99,7 @@ impl<const N: usize> Solver<N> {
             }
             // A NaN error fails the comparison above and shrinks the step most.
             rejected = true;
-            self.step = h * (0.9 * power(error, -0.2)).clamp(0.1, 0.9);
+            self.step = h * (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
             if error.is_nan() {
                 self.step = 0.1 * h;
             }
