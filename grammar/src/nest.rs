@@ -205,7 +205,7 @@ impl Nest {
             let body = frame.body;
             if let Some(body) = body {
                 if indent > body && !closes {
-                    let start = first_place(pieces).unwrap_or(frame.block.span).start;
+                    let start = pieces.first().map_or(frame.block.span, Piece::span).start;
                     let lost = Span { start, end: start };
                     let block = Block { span: lost, header: lost, word: lost, ..Block::default() };
                     self.open_block(block, body, true);
@@ -258,12 +258,4 @@ impl Item {
             Item::Field(field) => field.span,
         }
     }
-}
-
-fn first_place(pieces: &[Piece]) -> Option<Span> {
-    Some(match pieces.first()? {
-        Piece::Header { span, .. } | Piece::Close(span) | Piece::Brace(span) | Piece::Rows { span, .. } => *span,
-        Piece::ListEnd(span) => *span,
-        Piece::Statement { item, .. } => item.span(),
-    })
 }

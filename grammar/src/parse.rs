@@ -28,7 +28,9 @@ pub fn parse_shared(text: Arc<str>) -> Tree {
     problems.sort_by_key(|p| (p.span.start, p.span.end));
     // One mistake can show twice on its line (a broken field and its stray brace); the first tells enough.
     problems.dedup_by_key(|p| lines.line_of(p.span.start as usize));
-    Tree { text, lines, items, comments: read.comments, problems }
+    let mut lost = read.lost;
+    collect_lost(&items, &mut lost);
+    Tree { text, lines, items, comments: read.comments, problems, lost }
 }
 
 /// A piece of a line, ready for nesting.
@@ -48,6 +50,17 @@ pub(crate) enum Piece {
     ListEnd(Span),
 }
 
+impl Piece {
+    /// The place of the piece.
+    pub fn span(&self) -> Span {
+        match self {
+            Piece::Header { span, .. } | Piece::Close(span) | Piece::Brace(span) => *span,
+            Piece::Rows { span, .. } | Piece::ListEnd(span) => *span,
+            Piece::Statement { item, .. } => item.span(),
+        }
+    }
+}
+
 /// A line that has anything on it.
 pub(crate) struct Line {
     /// Width of the white space before its first piece.
@@ -61,10 +74,29 @@ pub(crate) struct Lines {
     pub lines: Vec<Line>,
     pub comments: Vec<Span>,
     pub problems: Vec<Problem>,
+    /// Pieces of which not even the kind is known.
+    pub lost: Vec<Span>,
+}
+
+/// Blocks without a first line are lost too.
+fn collect_lost(items: &[Item], lost: &mut Vec<Span>) {
+    for item in items {
+        if let Item::Block(block) = item {
+            if block.word.is_empty() {
+                lost.push(block.span);
+            }
+            collect_lost(&block.items, lost);
+        }
+    }
 }
 
 fn read_lines(text: &str, index: &LineIndex) -> Lines {
-    let mut read = Lines { lines: Vec::with_capacity(index.count()), comments: Vec::new(), problems: Vec::new() };
+    let mut read = Lines {
+        lines: Vec::with_capacity(index.count()),
+        comments: Vec::new(),
+        problems: Vec::new(),
+        lost: Vec::new(),
+    };
     let mut waiting: Option<(usize, Piece)> = None;
     for number in 0..index.count() {
         let content = index.content(number, text);
@@ -75,7 +107,9 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
             continue;
         }
         let Some(pairs) = pieces(line) else {
-            read.problems.push(too_many_brackets(Span::new(base + indent, base + line.trim_end().len())));
+            let span = Span::new(base + indent, base + line.trim_end().len());
+            read.problems.push(too_many_brackets(span));
+            read.lost.push(span);
             continue;
         };
         let mut kept = Vec::new();
@@ -94,6 +128,7 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
                     }
                     unread = true;
                     if rule == Rule::junk {
+                        read.lost.push(span);
                         braceless = header_without_brace(piece, span);
                     } else {
                         if let Some(name) = pair.into_inner().next() {
@@ -108,6 +143,8 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
         // A block's first line that lacks only its brace still opens its block, when deeper lines follow it.
         if let Some((above, header)) = waiting.take() {
             if indent > above {
+                let at = header.span();
+                read.lost.retain(|span| *span != at);
                 read.lines.push(Line { indent: above, pieces: vec![header] });
             }
         }

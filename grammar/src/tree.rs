@@ -19,6 +19,8 @@ pub struct Tree {
     pub comments: Vec<Span>,
     /// What couldn't be read; at most one problem a line, in order.
     pub problems: Vec<Problem>,
+    /// Pieces of which not even the kind is known: each may have been any statement or block.
+    pub lost: Vec<Span>,
 }
 
 /// A statement or block.

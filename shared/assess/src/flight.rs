@@ -159,7 +159,7 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
     let Some(flight) = design.flights.get(number) else { return numbers };
     let motor = flight.motor.as_ref().and_then(|m| design.motors.get(m.value));
     let pad = flight.pad.as_ref().and_then(|p| design.pads.get(p.value));
-    numbers.air = Some(air(design, flight));
+    numbers.air = air(design, flight);
     if !flight.missing.is_empty() {
         numbers.unknown.push(Unknown {
             what: format!("flight {}", flight.name.value),
@@ -209,6 +209,12 @@ fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, n
             open.insert(0, format!("motor {}", motor.name.value));
         }
     }
+    if numbers.air.is_none() {
+        open.insert(0, "the site".to_string());
+    }
+    if !design.lost.is_empty() {
+        open.insert(0, "every line of the airframe".to_string());
+    }
     let rest = open.len().saturating_sub(3);
     open.truncate(3);
     let needs = match (open.is_empty(), rest) {
@@ -255,6 +261,9 @@ fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut 
         return;
     }
     let Some(extent) = motor_extent(design, &assessment.extents, motor) else { return };
+    if !design.lost.is_empty() {
+        return;
+    }
     numbers.motor = Some(extent);
     numbers.lowest = assessment.tail.map(|tail| tail.max(extent.back));
     // The mass of a rocket with a part left out isn't the rocket's mass.
@@ -274,8 +283,14 @@ fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut 
 }
 
 fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
-    let Some(length) = rail_length(pad) else {
-        let needs = if pad.rail.is_some() { "the `length` of its rod or rail" } else { "a `rod` or a `rail`" };
+    let Some(length) = rail_length(pad).filter(|_| pad.broken.is_empty()) else {
+        let needs = if pad.rail.is_some() && !pad.broken.is_empty() {
+            "its lines to be understood"
+        } else if pad.rail.is_some() {
+            "the `length` of its rod or rail"
+        } else {
+            "a `rod` or a `rail`"
+        };
         numbers.unknown.push(Unknown {
             what: format!("the run on {}", pad.name.value),
             needs: needs.to_string(),
@@ -336,8 +351,11 @@ fn drag(airflow: &Airflow, density: f64) -> (f64, f64) {
     (0.5 * density * coefficient * airflow.reference_area, coefficient)
 }
 
-fn air(design: &Design, flight: &Flight) -> Air {
+fn air(design: &Design, flight: &Flight) -> Option<Air> {
     let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
+    if site.is_some_and(|s| !s.broken.is_empty()) {
+        return None;
+    }
     let si = |a: Option<&Amount>| a.map(|a| a.si);
     let mut atmosphere = Atmosphere::standard(site.and_then(|s| si(s.elevation.as_ref())).unwrap_or(0.0));
     if let Some(temperature) = site.and_then(|s| si(s.temperature.as_ref())) {
@@ -348,5 +366,5 @@ fn air(design: &Design, flight: &Flight) -> Air {
     }
     let wind = site.and_then(|s| si(s.wind.as_ref())).unwrap_or(0.0);
     let gust = site.and_then(|s| si(s.gust.as_ref())).unwrap_or(wind).max(wind);
-    Air { density: atmosphere.at(0.0).density, wind, gust }
+    Some(Air { density: atmosphere.at(0.0).density, wind, gust })
 }

@@ -62,7 +62,9 @@ pub fn assess(design: &Design) -> Assessment {
     let weights = weigh::weights(design, &mut unknown);
     let settled = balance::settle(design, &weights);
     balance::report_unplaced(design, &settled, &mut unknown);
-    let airflow = calibre.and_then(|calibre| airflow::airflow(design, &settled.extents, calibre, &mut unknown));
+    let airflow = calibre
+        .filter(|_| design.lost.is_empty())
+        .and_then(|calibre| airflow::airflow(design, &settled.extents, calibre, &mut unknown));
     let tail = design
         .parts
         .iter()

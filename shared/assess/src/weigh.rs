@@ -103,6 +103,10 @@ pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Optio
 
 fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Weight> {
     let part = design.parts.get(id)?;
+    if !part.broken.is_empty() {
+        report_missing(design, part, false, unknown);
+        return None;
+    }
     let mut default = String::new();
     let density = density(design, part, &mut default);
     let shape = shape(design, part);
@@ -235,8 +239,9 @@ fn usual_mass(design: &Design, part: &Part, default: &mut String) -> Option<Mass
 }
 
 fn report_missing(design: &Design, part: &Part, has_shape: bool, unknown: &mut Vec<Unknown>) {
-    let needs = if !part.missing.is_empty() {
-        let fields: Vec<String> = part.missing.iter().map(|f| format!("`{f}`")).collect();
+    let needs = if !part.missing.is_empty() || !part.broken.is_empty() {
+        let broken = part.broken.iter().filter(|f| !part.missing.contains(f));
+        let fields: Vec<String> = part.missing.iter().chain(broken).map(|f| format!("`{f}`")).collect();
         fields.join(", ")
     } else if matches!(part.kind, PartKind::Button { .. } | PartKind::RailGuide { .. }) {
         "`mass`, or a `profile` that a rail section has".to_string()

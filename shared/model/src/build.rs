@@ -203,7 +203,10 @@ fn top_block<'f>(
             ),
             None => {
                 design.airframe = Some(header);
-                read_parts(cx, ev, file, block, ("airframe", None), &mut raw.parts);
+                read_parts(cx, ev, file, block, ("airframe", None), &mut raw.parts, &mut design.lost);
+                let lost = ev.files.get(file.0 as usize).map(|f| f.tree.lost.as_slice()).unwrap_or_default();
+                let inside = lost.iter().filter(|span| block.span.touches(span.start as usize));
+                design.lost.extend(inside.map(|span| Place { file, span: *span }));
             }
         },
         "material" => {
@@ -241,6 +244,7 @@ fn top_block<'f>(
             pressure: f.amount("pressure"),
             wind: f.amount("wind"),
             gust: f.amount("gust"),
+            broken: f.broken,
         }),
         "flight" => {
             let flight = Flight {
@@ -296,6 +300,7 @@ fn pad<'f>(
             continue;
         }
         let length = g.amount("length");
+        f.broken.extend(&g.broken);
         rail = Some(if word.word == "rod" {
             refers = g.name("material");
             Rail::Rod { diameter: g.amount("diameter"), length, material: None, header }
@@ -304,8 +309,15 @@ fn pad<'f>(
             Rail::Slotted { slot: None, length, header }
         });
     }
-    let pad =
-        Pad { name, header, rail, stop: f.amount("stop"), tilt: f.amount("tilt"), friction: f.amount("friction") };
+    let pad = Pad {
+        name,
+        header,
+        rail,
+        stop: f.amount("stop"),
+        tilt: f.amount("tilt"),
+        friction: f.amount("friction"),
+        broken: f.broken,
+    };
     raw.pads.push((pad, refers));
 }
 
@@ -390,8 +402,16 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     repeated(ev, "a part", raw.parts.iter().filter_map(|raw| raw.part.name.as_ref()));
     for RawPart { mut part, material, at } in raw.parts {
         let file = part.block.file;
+        // A default must not stand in for what is said and can't be understood.
+        let said = (material.is_some(), at.is_some());
         part.material = materials.find(ev, material);
         part.at = at.and_then(|at| placement(ev, file, at, &names));
+        if said.0 && part.material.is_none() {
+            part.broken.push("material");
+        }
+        if said.1 && part.at.is_none() {
+            part.broken.push("at");
+        }
         design.parts.push(part);
     }
 
@@ -412,7 +432,11 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     for RawFlight { mut flight, motor, pad, guided_by, site } in raw.flights {
         flight.motor = motors.find(ev, motor);
         flight.pad = pads.find(ev, pad);
+        let said_site = site.is_some();
         flight.site = sites.find(ev, site);
+        if said_site && flight.site.is_none() {
+            flight.missing.push("site");
+        }
         for name in guided_by.unwrap_or_default() {
             flight.guided_by.extend(guide(ev, &design.parts, &names, name));
         }

@@ -14,6 +14,8 @@ pub struct Design {
     pub title: Option<Named<String>>,
     /// The airframe's header, if there is an airframe.
     pub airframe: Option<Place>,
+    /// Places in the airframe where there is something that can't be understood, so that the rocket isn't known whole.
+    pub lost: Vec<Place>,
     /// The parts, in the order of the page: a part comes before those inside it.
     pub parts: Vec<Part>,
     /// Materials, the file's own before the catalogue's.
@@ -97,6 +99,8 @@ pub struct Part {
     pub mass: Option<Amount>,
     /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,
+    /// Fields that it says in a way that can't be understood; what the part is isn't known then.
+    pub broken: Vec<&'static str>,
 }
 
 /// What a part is. Lengths in m.
@@ -239,6 +243,8 @@ pub struct Pad {
     pub stop: Option<Amount>,
     pub tilt: Option<Amount>,
     pub friction: Option<Amount>,
+    /// Fields that it says in a way that can't be understood.
+    pub broken: Vec<&'static str>,
 }
 
 /// What stands on a pad and guides the rocket.
@@ -259,6 +265,8 @@ pub struct Site {
     pub pressure: Option<Amount>,
     pub wind: Option<Amount>,
     pub gust: Option<Amount>,
+    /// Fields that it says in a way that can't be understood.
+    pub broken: Vec<&'static str>,
 }
 
 /// A flight to check. References are numbers in the design's lists.

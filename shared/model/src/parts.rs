@@ -22,13 +22,17 @@ pub(crate) fn read_parts<'f>(
     block: &'f Block,
     within: (&'static str, Option<PartId>),
     parts: &mut Vec<RawPart>,
+    lost: &mut Vec<Place>,
 ) {
     for inner in block.blocks() {
-        let Some(word) = known_block(ev, file, inner, within.0) else { continue };
+        let Some(word) = known_block(ev, file, inner, within.0) else {
+            lost.push(Place { file, span: inner.header });
+            continue;
+        };
         let mut read = fields(cx, ev, file, inner, word);
         let id = parts.len();
         parts.push(raw_part(ev, file, inner, word, within.1, &mut read));
-        read_parts(cx, ev, file, inner, (word.word, Some(id)), parts);
+        read_parts(cx, ev, file, inner, (word.word, Some(id)), parts, lost);
     }
 }
 
@@ -62,6 +66,7 @@ fn raw_part(
             surface,
             mass: f.amount("mass"),
             missing: f.missing.clone(),
+            broken: f.broken.clone(),
         },
     }
 }

@@ -16,7 +16,13 @@ pub(crate) struct Fields {
     values: Vec<(&'static str, Typed)>,
     /// Needed fields that the block doesn't have.
     pub missing: Vec<&'static str>,
+    /// Fields that it has and that can't be understood, but for those that hardly matter.
+    pub broken: Vec<&'static str>,
 }
+
+/// Fields whose default is near enough to go on with while they can't be understood: they touch drag, or only words.
+const HARDLY_MATTERS: &[&str] =
+    &["leading", "trailing", "surface", "clock", "drag", "delay", "code", "builder", "note"];
 
 enum Typed {
     Amount(Amount),
@@ -105,8 +111,10 @@ pub(crate) fn fields<'f>(
             continue;
         }
         seen.push((known.word, field.name));
-        if let Some(typed) = typed(cx, ev, file, known, field) {
-            read.values.push((known.word, typed));
+        match typed(cx, ev, file, known, field) {
+            Some(typed) => read.values.push((known.word, typed)),
+            None if HARDLY_MATTERS.contains(&known.word) => {}
+            None => read.broken.push(known.word),
         }
     }
     read.missing = word

@@ -86,7 +86,7 @@ fn place_one(
     balance: Option<f64>,
 ) -> Option<Extent> {
     let part = design.parts.get(id)?;
-    if part.is_body() {
+    if part.is_body() || part.broken.contains(&"at") {
         return None;
     }
     let parent = part.parent.and_then(|p| placed.get(p).copied().flatten());
