@@ -111,8 +111,8 @@ impl<'a> Rocket<'a> {
         })
     }
 
-    /// Mass in kg with nothing left to burn.
-    pub fn empty_mass(&self, burn: &Burn) -> f64 {
+    /// Mass in kg at the start of a stretch of the burn.
+    pub fn mass_before(&self, burn: &Burn) -> f64 {
         self.mass.dry.mass + self.mass.propellant.mass * (1.0 - burn.burnt)
     }
 

@@ -204,7 +204,7 @@ impl Flight<'_> {
         mut log: Log<W>,
     ) -> Result<FlightPath, FlightError> {
         let drag_area = self.recovery.map_or(0.0, |recovery| recovery.drag_area);
-        let mass = rocket.empty_mass(burn);
+        let mass = rocket.mass_before(burn);
         let f = |_: f64, y: &Falling| rocket.falling(mass, drag_area, y);
         let opening = Some(upright(time, &y));
         let y = [y[0], y[1], y[2], y[3]];

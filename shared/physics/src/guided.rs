@@ -4,7 +4,7 @@ use crate::air::G0;
 use crate::leg::{Leg, Taken, SPEED};
 use crate::motor::ThrustCurve;
 use crate::ode::{Solver, Tolerance};
-use crate::roots::bracketed;
+use crate::roots::{bracketed, highest};
 
 /// Everything that decides the run along the guide.
 #[derive(Debug, Clone, Copy)]
@@ -116,16 +116,18 @@ impl GuidedRun<'_> {
             return None;
         }
         self.follow(self.lift_off()?, |state| {
-            (state.step.y1[1] >= speed).then(|| state.passage(SPEED, speed)).flatten()
+            let rise = state.rise();
+            (rise.step.y1[SPEED] >= speed).then(|| rise.passage(SPEED, speed)).flatten()
         })
         .ok()
         .map(|passage| passage.travel)
     }
 
     /// The greatest lift-off mass in kg, propellant unchanged, that still has `speed` m/s when it
-    /// has travelled `travel` m; `None` where even the bare propellant is too heavy.
+    /// has travelled `travel` m; `None` where none does.
     pub fn mass_for_speed(&self, speed: f64, travel: f64) -> Option<f64> {
-        let excess = |mass: f64| {
+        let excess = |dry: f64| {
+            let mass = self.propellant + dry;
             let run = GuidedRun { mass, front_leaves: travel, last_leaves: travel, ..*self };
             match run.run() {
                 GuidedOutcome::Leaves { last, .. } => last.speed - speed,
@@ -135,10 +137,30 @@ impl GuidedRun<'_> {
         if !self.is_sound() || speed.is_nan() || speed <= 0.0 {
             return None;
         }
-        let least = self.propellant * 1.001 + 1e-6;
-        // Even without drag and gravity the impulse bounds the mass: m v <= J.
-        let most = self.curve.total_impulse() / speed + 2.0 * self.propellant + 1e-6;
-        bracketed(least, most.max(2.0 * least), excess)
+        // Even without drag and gravity the impulse bounds the dry mass: m v <= J.
+        let mut heavy = 1.001 * self.curve.total_impulse() / speed;
+        let mut below = excess(heavy);
+        let mut heavier = heavy;
+        // From there down in strides: a rocket light enough may be slower again, stopped by its
+        // drag, so the least mass is no end to start from. Where the speed peaks between strides
+        // the peak itself is looked at.
+        while heavy > LEAST_MASS {
+            let light = 0.8 * heavy;
+            let now = excess(light);
+            if now >= 0.0 {
+                return bracketed(light, heavy, excess).map(|dry| self.propellant + dry);
+            }
+            if now < below {
+                let best = highest(light, heavier, excess);
+                if excess(best) >= 0.0 {
+                    return bracketed(best, heavier, excess).map(|dry| self.propellant + dry);
+                }
+            }
+            heavier = heavy;
+            heavy = light;
+            below = now;
+        }
+        None
     }
 
     /// When thrust first exceeds what holds the rocket, in s from ignition.
@@ -267,6 +289,8 @@ pub fn travel(guide_length: f64, rest_height: f64, guide_above_aft: f64) -> f64 
 const TOLERANCE: Tolerance<2> = Tolerance { relative: 1e-9, absolute: [1e-10; 2] };
 const FIRST_STEP: f64 = 1e-3;
 const LONGEST_STEP: f64 = 1.0;
+/// Lighter rockets than this, in kg without propellant, aren't looked for.
+const LEAST_MASS: f64 = 1e-6;
 /// Between two points of the curve; a sound run takes a few.
 const MOST_STEPS: u32 = 10_000;
 

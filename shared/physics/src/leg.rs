@@ -83,6 +83,15 @@ impl Taken {
         (step.at(lowest)[1] < 0.0).then(|| bracketed(step.t0, lowest, |t| step.at(t)[1])).flatten()
     }
 
+    /// The step up to its greatest speed: the whole of it, unless the speed peaks inside.
+    pub fn rise(&self) -> Self {
+        let gain = |t: f64, y: &[f64; 2]| self.leg.acceleration(t, y[SPEED]);
+        let step = &self.step;
+        let peaks = gain(step.t0, &step.y0) > 0.0 && gain(step.t1, &step.y1) < 0.0;
+        let end = if peaks { step.root(gain) } else { None };
+        self.cut_at(end.unwrap_or(step.t1))
+    }
+
     /// The same step ended at `time`.
     pub fn cut_at(&self, time: f64) -> Self {
         let mut cut = Self { step: self.step, leg: self.leg };

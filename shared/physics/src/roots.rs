@@ -1,4 +1,4 @@
-//! Roots of one-variable functions inside a bracket.
+//! Roots and peaks of one-variable functions inside a bracket.
 
 /// The point in `[a, b]` where `f` changes sign, or `None` where the ends have the same sign or a
 /// value is not a number.
@@ -46,6 +46,31 @@ pub fn bracketed(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
     }
     Some(0.5 * (a + b))
 }
+
+/// The point in `[a, b]` where `f` is greatest, for an `f` with one peak there, to about the square
+/// root of a double's digits: golden-section search (from memory).
+pub fn highest(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
+    let (mut a, mut b) = (a, b);
+    let (mut left, mut right) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
+    let (mut at_left, mut at_right) = (f(left), f(right));
+    while (b - a).abs() > 1e-8 * (a.abs() + b.abs()) {
+        if at_left > at_right {
+            b = right;
+            (right, at_right) = (left, at_left);
+            left = b - GOLDEN * (b - a);
+            at_left = f(left);
+        } else {
+            a = left;
+            (left, at_left) = (right, at_right);
+            right = a + GOLDEN * (b - a);
+            at_right = f(right);
+        }
+    }
+    0.5 * (a + b)
+}
+
+/// (√5 − 1)/2.
+const GOLDEN: f64 = 0.618_033_988_749_894_8;
 
 /// Enough to halve the widest bracket of doubles down to neighbours.
 const MOST_ROUNDS: u32 = 400;

@@ -225,3 +225,15 @@ fn bad_numbers_are_an_outcome() {
         assert_eq!(bad.run(), GuidedOutcome::Stays(StayReason::BadNumbers));
     }
 }
+
+/// [own] A speed that is reached only for a moment between two points of the curve: constant mass,
+/// thrust falling straight from twice the weight to nothing in 2 s peaks at t = 1 s, v = g/2,
+/// s = g (t²/2 − t³/6) = g/3.
+#[test]
+fn speed_reached_only_at_its_peak() {
+    let curve = ThrustCurve::new(vec![(0.0, 2.0 * 9.80665), (2.0, 0.0)]).unwrap();
+    let run = on_guide(&curve, 1.0, 100.0);
+    let travel = run.travel_for_speed(0.5 * 9.80665 * (1.0 - 1e-9)).unwrap();
+    assert_near(travel, 9.80665 / 3.0, 1e-3);
+    assert_eq!(run.travel_for_speed(0.5 * 9.80665 * (1.0 + 1e-6)), None);
+}

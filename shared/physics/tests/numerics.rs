@@ -6,7 +6,7 @@ mod common;
 use common::{assert_close, assert_near};
 use finwright_physics::ode::{Solver, Step, StepFailed, Tolerance};
 use finwright_physics::quadrature::integrate;
-use finwright_physics::roots::bracketed;
+use finwright_physics::roots::{bracketed, highest};
 
 /// [mem] 16 Gauss–Legendre points integrate polynomials exactly up to degree 31.
 #[test]
@@ -33,6 +33,13 @@ fn roots() {
     assert_eq!(bracketed(1.0, 2.0, |x| x), None);
     assert_eq!(bracketed(-1.0, 2.0, |_| f64::NAN), None);
     assert_eq!(bracketed(0.0, 2.0, |x| x), Some(0.0));
+}
+
+/// x e^−x peaks at 1.
+#[test]
+fn peaks() {
+    assert_near(highest(0.0, 9.0, |x| x * (-x).exp()), 1.0, 1e-6);
+    assert_near(highest(2.0, 5.0, |x| -x), 2.0, 1e-6);
 }
 
 fn swing(_: f64, y: &[f64; 2]) -> [f64; 2] {
