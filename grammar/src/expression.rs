@@ -54,19 +54,13 @@ impl Expr {
 pub(crate) fn expression(base: usize, pair: Pair<'_, Rule>) -> Expr {
     let span = at(base, &pair);
     match pair.as_rule() {
-        Rule::sum => row(base, pair, ExprKind::Sum),
-        Rule::product => row(base, pair, ExprKind::Product),
-        Rule::factor => factor(base, pair),
+        Rule::sum => row(base, pair),
         Rule::group => match pair.into_inner().next() {
             // A group keeps its brackets in its span, so that a message about it shows them.
             Some(inner) => Expr { span, ..expression(base, inner) },
             None => Expr { span, kind: ExprKind::Sum(Vec::new()) },
         },
-        Rule::call => {
-            let mut inner = pair.into_inner();
-            let name = inner.next().map_or(span, |name| at(base, &name));
-            Expr { span, kind: ExprKind::Call { name, arguments: inner.map(|a| expression(base, a)).collect() } }
-        }
+        Rule::signed => signed(base, pair),
         Rule::quantity => {
             let (mut number, mut unit) = (0.0, None);
             for part in pair.into_inner() {
@@ -77,7 +71,7 @@ pub(crate) fn expression(base: usize, pair: Pair<'_, Rule>) -> Expr {
             }
             Expr { span, kind: ExprKind::Quantity { number, unit } }
         }
-        _ => Expr { span, kind: ExprKind::Path(pair.into_inner().map(|name| at(base, &name)).collect()) },
+        _ => named(base, pair),
     }
 }
 
@@ -99,29 +93,44 @@ pub(crate) fn at(base: usize, pair: &Pair<'_, Rule>) -> Span {
     Span::new(base + span.start(), base + span.end())
 }
 
-/// A row of operands with operators between them; a row of one is just that operand.
-fn row(base: usize, pair: Pair<'_, Rule>, make: fn(Vec<(bool, Expr)>) -> ExprKind) -> Expr {
-    let span = at(base, &pair);
-    let mut inverse = false;
-    let mut operands = Vec::new();
+/// A flat row of operands and operators; `*` and `/` bind before `+` and `-`, and all from the left.
+fn row(base: usize, pair: Pair<'_, Rule>) -> Expr {
+    let mut terms: Vec<(bool, Expr)> = Vec::new();
+    let mut factors: Vec<(bool, Expr)> = Vec::new();
+    let (mut subtracts, mut divides) = (false, false);
     for part in pair.into_inner() {
-        match part.as_rule() {
-            Rule::plus_or_minus => inverse = part.as_str() != "+",
-            Rule::times_or_over => inverse = part.as_str() == "/",
-            _ => operands.push((inverse, expression(base, part))),
+        if part.as_rule() != Rule::operator {
+            factors.push((divides, expression(base, part)));
+            continue;
+        }
+        match part.as_str() {
+            "*" => divides = false,
+            "/" => divides = true,
+            sign => {
+                terms.push((subtracts, collapsed(std::mem::take(&mut factors), ExprKind::Product)));
+                (subtracts, divides) = (sign != "+", false);
+            }
         }
     }
-    match operands.pop() {
-        Some((_, only)) if operands.is_empty() => only,
-        Some(last) => {
-            operands.push(last);
-            Expr { span, kind: make(operands) }
-        }
-        None => Expr { span, kind: make(operands) },
-    }
+    terms.push((subtracts, collapsed(factors, ExprKind::Product)));
+    collapsed(terms, ExprKind::Sum)
 }
 
-fn factor(base: usize, pair: Pair<'_, Rule>) -> Expr {
+/// A row of one is just that operand.
+fn collapsed(mut operands: Vec<(bool, Expr)>, make: fn(Vec<(bool, Expr)>) -> ExprKind) -> Expr {
+    if operands.len() == 1 {
+        if let Some((_, only)) = operands.pop() {
+            return only;
+        }
+    }
+    let span = match (operands.first(), operands.last()) {
+        (Some((_, first)), Some((_, last))) => first.span.to(last.span),
+        _ => Span::default(),
+    };
+    Expr { span, kind: make(operands) }
+}
+
+fn signed(base: usize, pair: Pair<'_, Rule>) -> Expr {
     let span = at(base, &pair);
     let mut negative = false;
     let mut value = None;
@@ -136,4 +145,19 @@ fn factor(base: usize, pair: Pair<'_, Rule>) -> Expr {
         Some(value) => value,
         None => Expr { span, kind: ExprKind::Sum(Vec::new()) },
     }
+}
+
+/// A name, a path of names, or a function with its arguments.
+fn named(base: usize, pair: Pair<'_, Rule>) -> Expr {
+    let span = at(base, &pair);
+    let mut path = Vec::new();
+    for part in pair.into_inner() {
+        if part.as_rule() == Rule::arguments {
+            let arguments = part.into_inner().map(|a| expression(base, a)).collect();
+            let name = path.last().copied().unwrap_or(span);
+            return Expr { span, kind: ExprKind::Call { name, arguments } };
+        }
+        path.push(at(base, &part));
+    }
+    Expr { span, kind: ExprKind::Path(path) }
 }

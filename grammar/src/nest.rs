@@ -19,6 +19,8 @@ pub(crate) struct Nest {
     problems: Vec<Problem>,
     /// Where a list was opened whose bracket hasn't come yet.
     list: Option<Span>,
+    /// Whether rows without a list are explained by what came before: they are told once.
+    rows_told: bool,
     /// Blocks opened beyond the depth limit and not yet closed.
     beyond: usize,
     balanced: bool,
@@ -37,8 +39,15 @@ struct Frame {
 impl Nest {
     /// Nest the lines: the items, the problems, and whether every brace found its partner.
     pub(crate) fn build(read: &Lines, by_indent: bool) -> (Vec<Item>, Vec<Problem>, bool) {
-        let mut nest =
-            Nest { open: Vec::new(), top: Vec::new(), problems: Vec::new(), list: None, beyond: 0, balanced: true };
+        let mut nest = Nest {
+            open: Vec::new(),
+            top: Vec::new(),
+            problems: Vec::new(),
+            list: None,
+            rows_told: false,
+            beyond: 0,
+            balanced: true,
+        };
         for line in &read.lines {
             if by_indent {
                 nest.follow_indent(line.indent, &line.pieces);
@@ -62,6 +71,11 @@ impl Nest {
     fn take(&mut self, piece: &Piece, indent: usize) {
         if !matches!(piece, Piece::Rows { .. } | Piece::ListEnd(_)) {
             self.end_list();
+            self.rows_told = match piece {
+                Piece::Statement { item: Item::Field(field), .. } => field.value.is_none(),
+                Piece::Unread(_) => true,
+                _ => false,
+            };
         }
         match piece {
             Piece::Header { span, word, name, title } => {
@@ -90,6 +104,9 @@ impl Nest {
             }
             Piece::Rows { span, elements, closes } => {
                 if self.list.is_none() {
+                    if std::mem::replace(&mut self.rows_told, true) {
+                        return;
+                    }
                     let help = if elements.len() == 1 && elements.iter().all(|e| e.first.as_name().is_some()) {
                         "a field is written `name: value`, a block `word name {`"
                     } else {
@@ -104,12 +121,13 @@ impl Nest {
                 }
             }
             Piece::ListEnd(span) => {
-                if self.list.take().is_none() {
-                    self.problem(UNREADABLE, *span, "this `]` closes nothing", "take it out, or open a list with `[`");
-                } else {
+                if self.list.take().is_some() {
                     self.extend_list(&[], *span);
+                } else if !self.rows_told {
+                    self.problem(UNREADABLE, *span, "this `]` closes nothing", "take it out, or open a list with `[`");
                 }
             }
+            Piece::Unread(_) => {}
         }
     }
 
@@ -188,6 +206,13 @@ impl Nest {
         }
         let closes = matches!(pieces.first(), Some(Piece::Close(_)));
         if closes && !self.open.iter().any(|f| f.indent == indent) {
+            // It stands under no open header, so it ends a block whose first line is lost with all that was in it.
+            if self.open.last().is_some_and(|f| f.indent < indent) {
+                let start = pieces.first().map_or(0, |p| p.span().start);
+                let lost = Span { start, end: start };
+                let block = Block { span: lost, header: lost, word: lost, ..Block::default() };
+                self.open_block(block, indent, true);
+            }
             return;
         }
         while let Some(frame) = self.open.last() {

@@ -4,7 +4,7 @@ use crate::expression::{at, expression, read_number, Expr, ExprKind};
 use crate::line::{pieces, Rule};
 use crate::line_index::LineIndex;
 use crate::nest::Nest;
-use crate::problem::{too_many_brackets, unsound, Problem};
+use crate::problem::{too_many_brackets, unsound, word_too_many, Problem};
 use crate::span::Span;
 use crate::tree::{Element, Field, Item, Let, Measure, Relation, Toward, Tree, Value, ValueKind};
 use pest::iterators::Pair;
@@ -48,6 +48,8 @@ pub(crate) enum Piece {
     Rows { span: Span, elements: Vec<Element>, closes: bool },
     /// `]` by itself.
     ListEnd(Span),
+    /// Something that couldn't be read, and has been told.
+    Unread(Span),
 }
 
 impl Piece {
@@ -55,7 +57,7 @@ impl Piece {
     pub fn span(&self) -> Span {
         match self {
             Piece::Header { span, .. } | Piece::Close(span) | Piece::Brace(span) => *span,
-            Piece::Rows { span, .. } | Piece::ListEnd(span) => *span,
+            Piece::Rows { span, .. } | Piece::ListEnd(span) | Piece::Unread(span) => *span,
             Piece::Statement { item, .. } => item.span(),
         }
     }
@@ -129,6 +131,7 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
                     unread = true;
                     if rule == Rule::junk {
                         read.lost.push(span);
+                        kept.push(Piece::Unread(span));
                         braceless = header_without_brace(piece, span);
                     } else {
                         if let Some(name) = pair.into_inner().next() {
@@ -137,7 +140,17 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
                         }
                     }
                 }
-                _ => kept.extend(sound_piece(base, pair)),
+                _ => {
+                    let text = pair.as_str();
+                    match sound_piece(base, pair) {
+                        Some(piece) => kept.push(piece),
+                        None if unread => {}
+                        None => {
+                            read.problems.push(word_too_many(text, span));
+                            unread = true;
+                        }
+                    }
+                }
             }
         }
         // A block's first line that lacks only its brace still opens its block, when deeper lines follow it.
@@ -148,7 +161,8 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
                 read.lines.push(Line { indent: above, pieces: vec![header] });
             }
         }
-        waiting = braceless.filter(|_| kept.is_empty()).map(|header| (indent, header));
+        let alone = matches!(kept.as_slice(), [Piece::Unread(_)]);
+        waiting = braceless.filter(|_| alone).map(|header| (indent, header));
         if !kept.is_empty() {
             read.lines.push(Line { indent, pieces: kept });
         }
@@ -207,40 +221,49 @@ fn sound_piece(base: usize, pair: Pair<'_, Rule>) -> Option<Piece> {
         Rule::binding => {
             let mut inner = pair.into_inner();
             let name = at(base, &inner.next()?);
-            let value = measure(base, inner.next()?);
+            let value = match value(base, inner.next()?)?.kind {
+                ValueKind::Measure(measure) => measure,
+                _ => return None,
+            };
             Piece::Statement { item: Item::Let(Let { span, name, value }), opens: false }
         }
         Rule::field => {
             let mut inner = pair.into_inner();
             let name = at(base, &inner.next()?);
-            let form = inner.next()?.into_inner().next()?;
+            let form = inner.next()?;
             let opens = form.as_rule() == Rule::opened;
-            let value = value(base, form);
+            let value = value(base, form)?;
             Piece::Statement { item: Item::Field(Field { span, name, value: Some(value) }), opens }
         }
         _ => return None,
     })
 }
 
-fn value(base: usize, pair: Pair<'_, Rule>) -> Value {
+/// A field's value; `None` for a measure with a word or number behind it that nothing goes with.
+fn value(base: usize, pair: Pair<'_, Rule>) -> Option<Value> {
     let span = at(base, &pair);
     let kind = match pair.as_rule() {
         Rule::list | Rule::opened => ValueKind::List(pair.into_inner().map(|e| element(base, e)).collect()),
-        Rule::file => ValueKind::File(pair.into_inner().next().map_or(span, |p| at(base, &p))),
         Rule::string => ValueKind::Text(span),
-        Rule::choice => {
-            let (mut word, mut number) = (span, (0.0, span));
-            for part in pair.into_inner() {
-                match part.as_rule() {
-                    Rule::number => number = (read_number(part.as_str()), at(base, &part)),
-                    _ => word = at(base, &part),
+        _ => {
+            let extra = pair.clone().into_inner().last().filter(|p| matches!(p.as_rule(), Rule::string | Rule::number));
+            match extra {
+                None => ValueKind::Measure(measure(base, pair)),
+                Some(extra) => {
+                    let first = pair.into_inner().next()?;
+                    let is_file = first.as_str() == "file";
+                    let word = expression(base, first).as_name()?;
+                    let place = at(base, &extra);
+                    match extra.as_rule() {
+                        Rule::number => ValueKind::Choice { word, number: (read_number(extra.as_str()), place) },
+                        _ if is_file => ValueKind::File(place),
+                        _ => return None,
+                    }
                 }
             }
-            ValueKind::Choice { word, number }
         }
-        _ => ValueKind::Measure(measure(base, pair)),
     };
-    Value { span, kind }
+    Some(Value { span, kind })
 }
 
 fn measure(base: usize, pair: Pair<'_, Rule>) -> Measure {
@@ -272,9 +295,6 @@ fn relation_of(base: usize, pair: Pair<'_, Rule>) -> Option<Relation> {
 
 fn element(base: usize, pair: Pair<'_, Rule>) -> Element {
     let span = at(base, &pair);
-    if pair.as_rule() != Rule::pair {
-        return Element { span, first: expression(base, pair), second: None };
-    }
     let mut sides = pair.into_inner().map(|side| expression(base, side));
     let first = sides.next().unwrap_or(Expr { span, kind: ExprKind::Sum(Vec::new()) });
     Element { span, first, second: sides.next() }

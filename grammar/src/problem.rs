@@ -68,6 +68,15 @@ pub(crate) fn unsound(rule: Rule, piece: &str, span: Span) -> Problem {
     Problem { rule: UNREADABLE, span: bad, message, help, label: None }
 }
 
+/// A value with a word behind it that nothing goes with: `12 mm 5`.
+pub(crate) fn word_too_many(piece: &str, span: Span) -> Problem {
+    let piece = piece.trim_end();
+    let start = piece.rfind(char::is_whitespace).map_or(0, |i| i + 1);
+    let (message, help) = explain(piece, start, &piece[start..], &[]);
+    let bad = Span::new(span.start as usize + start, span.start as usize + piece.len());
+    Problem { rule: UNREADABLE, span: bad, message, help, label: None }
+}
+
 /// A line whose brackets nest beyond what is ever needed.
 pub(crate) fn too_many_brackets(span: Span) -> Problem {
     Problem {
@@ -129,7 +138,7 @@ fn explain(piece: &str, at: usize, rest: &str, hoped: &[Rule]) -> (String, Strin
             "`front`, `back`, `tip`, `tail` or a part's edge such as `body.back`"
         } else if before.ends_with("ahead") || before.ends_with("behind") || before.ends_with(" of") {
             "`balance`"
-        } else if hopes(Rule::sum) || hopes(Rule::quantity) || hopes(Rule::value) {
+        } else if hopes(Rule::sum) || hopes(Rule::quantity) || hopes(Rule::measure) {
             "a value"
         } else {
             "something more"
