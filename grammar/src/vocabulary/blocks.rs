@@ -20,7 +20,7 @@ impl FieldWord {
         self.limit = Limit::Positive;
         self
     }
-    const fn from_zero(mut self) -> FieldWord {
+    const fn or_zero(mut self) -> FieldWord {
         self.limit = Limit::NotNegative;
         self
     }
@@ -203,7 +203,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             field("count", FieldKind::Count, "3", "How many fins the set has.").between(1.0, 12.0).needed(),
             quantity("root", D::LENGTH, "70 mm", "Length of the edge on the body.").needed(),
-            quantity("tip", D::LENGTH, "40 mm", "Length of the outer edge; 0 mm for a pointed fin.").from_zero().needed(),
+            quantity("tip", D::LENGTH, "40 mm", "Length of the outer edge; 0 mm for a pointed fin.").or_zero().needed(),
             quantity("span", D::LENGTH, "48 mm", "How far the fin stands out from the body.").needed(),
             quantity("sweep", D::LENGTH, "38 mm", "How far behind the root's front the tip's front lies; negative for a fin that leans forward.").any().needed(),
             quantity("thickness", D::LENGTH, "2.4 mm", "Thickness of the plate.").needed(),
@@ -226,7 +226,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("bore", D::LENGTH, "24 mm", "Inner diameter: the motor that fits.").needed(),
             quantity("outer", D::LENGTH, "25.4 mm", "Outer diameter.").needed(),
             LENGTH,
-            quantity("sticks_out", D::LENGTH, "6 mm", "How far the motor stands out at the back of the mount.").from_zero().or("0 mm"),
+            quantity("sticks_out", D::LENGTH, "6 mm", "How far the motor stands out at the back of the mount.").or_zero().or("0 mm"),
             AT.or("0 mm from back"),
             MATERIAL,
             MASS,
@@ -343,7 +343,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("bore", D::LENGTH, "4.6 mm", "Inner diameter: a little more than the rod.").needed(),
             quantity("length", D::LENGTH, "30 mm", "Length.").needed(),
             quantity("wall", D::LENGTH, "0.4 mm", "Thickness of the wall.").needed(),
-            quantity("standoff", D::LENGTH, "8 mm", "How far its outside is held off the body.").from_zero().or("0 mm"),
+            quantity("standoff", D::LENGTH, "8 mm", "How far its outside is held off the body.").or_zero().or("0 mm"),
             AT,
             CLOCK,
             MATERIAL.or("kraft_paper"),
@@ -358,7 +358,7 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A button screwed to the body that slides in a rail's slot, placed by its middle.",
         fields: &[
             quantity("profile", D::LENGTH, "20 mm", "Width of the rail section that it fits.").needed(),
-            quantity("standoff", D::LENGTH, "2 mm", "How far its foot is held off the body.").from_zero().or("0 mm"),
+            quantity("standoff", D::LENGTH, "2 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
             AT,
             CLOCK,
             MASS.or("by the section's width, common practice"),
@@ -373,7 +373,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("profile", D::LENGTH, "1.5 in", "Width of the rail section that it fits.").needed(),
             quantity("length", D::LENGTH, "60 mm", "Length.").needed(),
-            quantity("standoff", D::LENGTH, "4 mm", "How far its foot is held off the body.").from_zero().or("0 mm"),
+            quantity("standoff", D::LENGTH, "4 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
             AT,
             CLOCK,
             MASS.or("by the section's width, common practice"),
@@ -417,7 +417,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("length", D::LENGTH, "70 mm", "Length.").needed(),
             quantity("mass", D::MASS, "43 g", "Mass before it burns, propellant included.").needed(),
             quantity("propellant", D::MASS, "21 g", "Mass of the propellant.").needed(),
-            quantity("delay", D::TIME, "5 s", "Time from burnout to ejection.").from_zero(),
+            quantity("delay", D::TIME, "5 s", "Time from burnout to ejection.").or_zero(),
             field("curve", FieldKind::Curve(D::TIME, D::FORCE), "[0 s: 0 N, 0.1 s: 14 N, 1.8 s: 0 N]", "Thrust over time, joined by straight lines.").needed(),
         ],
         example: "motor d9 {\n  code: \"D9-5\"; diameter: 24 mm; length: 70 mm\n  mass: 43 g; propellant: 21 g; delay: 5 s\n  curve: [0 s: 0 N, 0.2 s: 22 N, 0.6 s: 9 N, 1.9 s: 0 N]\n}",
@@ -428,9 +428,9 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: TOP,
         doc: "A launch pad with its rod or rail.",
         fields: &[
-            quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").from_zero().or("0 mm"),
+            quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").or_zero().or("0 mm"),
             quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, 1.571).or("0 deg"),
-            quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").from_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
+            quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").or_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
         ],
         example: "pad club_rod { rod { diameter: 4 mm; length: 1.2 m; material: steel }; stop: 60 mm; tilt: 3 deg }",
     },
@@ -466,8 +466,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("elevation", D::LENGTH, "4 m", "Height above sea level.").any().between(-500.0, 9000.0).or("0 m"),
             quantity("temperature", D::TEMPERATURE, "16 °C", "Air temperature on the ground.").between(200.0, 330.0).or("the standard atmosphere's"),
             quantity("pressure", D::PRESSURE, "1013 hPa", "Air pressure on the field, not reduced to sea level.").between(30_000.0, 110_000.0).or("the standard atmosphere's"),
-            quantity("wind", D::SPEED, "4 m/s", "Steady wind.").from_zero(),
-            quantity("gust", D::SPEED, "6 m/s", "Wind in gusts.").from_zero(),
+            quantity("wind", D::SPEED, "4 m/s", "Steady wind.").or_zero(),
+            quantity("gust", D::SPEED, "6 m/s", "Wind in gusts.").or_zero(),
         ],
         example: "site fen { elevation: 4 m; temperature: 16 °C; wind: 4 m/s; gust: 6 m/s }",
     },
