@@ -68,6 +68,10 @@ pub fn fin_shape(fins: &Fins) -> Option<FinShape> {
 /// That the propellant lies evenly along the case is an estimate; where it lies is not in a motor's usual data.
 pub fn motor_mass(motor: &Motor) -> Option<(MassProps, MassProps)> {
     let (length, diameter) = (motor.length.as_ref()?.si, motor.diameter.as_ref()?.si);
+    // A motor lighter than its propellant is reported by a rule, and no number may rest on it.
+    if motor.propellant.as_ref()?.si >= motor.mass.as_ref()?.si {
+        return None;
+    }
     let shape = Section::cylinder(length, diameter / 2.0).ok()?.solid(1.0);
     let of = |mass: f64| shape.scaled(mass / shape.mass);
     Some((of(motor.mass.as_ref()?.si), of(motor.propellant.as_ref()?.si)))

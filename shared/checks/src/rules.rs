@@ -1,6 +1,7 @@
 //! One file a rule, and the list of them all.
 
 pub mod code_mismatch;
+pub mod impossible;
 pub mod lone_guide_off_balance;
 pub mod low_margin;
 pub mod measured_differs;
@@ -54,6 +55,9 @@ pub static RULES: &[&Rule] = &[
     &motor_misfit::MOTOR_TOO_WIDE,
     &motor_misfit::MOTOR_TOO_LONG,
     &motor_misfit::MOTOR_LOOSE,
+    &impossible::NO_WALL,
+    &impossible::OGIVE_TOO_SHORT,
+    &impossible::PROPELLANT_EXCEEDS_MASS,
     &code_mismatch::CODE_MISMATCH,
     &measured_differs::MASS_DIFFERS,
     &measured_differs::BALANCE_DIFFERS,

@@ -253,6 +253,26 @@ fn a_code_that_its_curve_contradicts() {
 }
 
 #[test]
+fn measures_that_contradict_each_other() {
+    expect(
+        &sound_but("inner: 24 mm", "inner: «25 mm»"),
+        &[("shape/no-wall", "tube body is 25 mm inside and 24.8 mm outside")],
+    );
+    expect(
+        &sound_but("bore: 18 mm", "bore: «19 mm»"),
+        &[("shape/no-wall", "mount engine is 19 mm inside and 18.8 mm outside")],
+    );
+    expect(
+        &sound_but("length: 70 mm; base", "length: «12 mm»; base"),
+        &[("shape/ogive-too-short", "an ogive of 12 mm on a base of 24.8 mm doesn't exist")],
+    );
+    expect(
+        &sound_but("propellant: 3.3 g", "propellant: «16.5 g»"),
+        &[("motor/propellant-exceeds-mass", "a8 weighs 16 g and its propellant 16.5 g")],
+    );
+}
+
+#[test]
 fn the_bench_and_the_design_disagree() {
     let text =
         format!("{}measured {{ with: a8; mass: «60 g ± 1 g»; balance: «230 mm ± 1 mm from tip» }}\n", support::SOUND);

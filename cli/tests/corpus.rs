@@ -1,0 +1,77 @@
+//! The corpus: good designs are met with silence, bad ones with exactly the findings that stand beside them.
+//!
+//! Run with `FINWRIGHT_UPDATE=1` to write the expected outputs anew, and read the difference before committing it.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+fn designs(folder: &str) -> Vec<PathBuf> {
+    let folder = root().join("tests/designs").join(folder);
+    let mut found: Vec<PathBuf> = std::fs::read_dir(&folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "finw"))
+        .collect();
+    found.sort();
+    found
+}
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_path_buf()
+}
+
+/// What `finwright check` says from the corpus's own folder, with its exit status.
+fn check(path: &Path) -> (String, i32) {
+    let output = Command::new(env!("CARGO_BIN_EXE_finwright"))
+        .args(["check", path.file_name().unwrap().to_str().unwrap()])
+        .current_dir(path.parent().unwrap())
+        .env("NO_COLOR", "1")
+        .output()
+        .unwrap();
+    assert!(output.stderr.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
+    (String::from_utf8(output.stdout).unwrap(), output.status.code().unwrap())
+}
+
+#[test]
+fn good_designs_are_met_with_silence() {
+    let found = designs("good");
+    assert!(found.len() >= 4);
+    for path in found {
+        let (said, status) = check(&path);
+        assert_eq!(status, 0, "{said}");
+        // The first design of all has a bench weight that its parts don't add up to, and the checker says so.
+        if path.file_name().unwrap() == "reed_heron.finw" {
+            assert!(
+                said.starts_with("warning measured/mass-differs") && said.ends_with("1 file checked: 1 warning.\n"),
+                "{said}"
+            );
+        } else {
+            assert_eq!(said, "1 file checked: every check met. The range safety officer and the local code decide.\n");
+        }
+    }
+}
+
+#[test]
+fn a_project_of_several_files_is_met_with_silence() {
+    let (said, status) = check(&root().join("tests/designs/projects/club/swift.finw"));
+    assert_eq!((said.lines().count(), status), (1, 0), "{said}");
+}
+
+#[test]
+fn bad_designs_are_told_what_is_wrong() {
+    let found = designs("bad");
+    assert!(found.len() >= 30);
+    let update = std::env::var_os("FINWRIGHT_UPDATE").is_some();
+    for path in found {
+        let (said, status) = check(&path);
+        let expected = path.with_extension("out");
+        let said = format!("{said}exit status {status}\n");
+        if update {
+            std::fs::write(&expected, &said).unwrap();
+        }
+        let wanted = std::fs::read_to_string(&expected).unwrap_or_default();
+        assert_eq!(said, wanted, "{} (FINWRIGHT_UPDATE=1 writes it anew)", path.display());
+        assert!(!said.contains("every check met"), "{said}");
+    }
+}
