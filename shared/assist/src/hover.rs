@@ -41,8 +41,9 @@ pub fn hover(analysis: &Analysis, offset: usize) -> Option<Hover> {
             Some(Hover { span: found.span, markdown: field::markdown(analysis, tree, word, known, found) })
         }
         Item::Let(binding) => {
-            let span = name_at(&binding.value, offset).unwrap_or(binding.name);
-            definitions::value(analysis, tree.text(span)).map(|markdown| Hover { span, markdown })
+            let used = name_at(&binding.value, offset);
+            let markdown = definitions::value(analysis, tree.text(used.unwrap_or(binding.name)))?;
+            Some(Hover { span: used.unwrap_or(binding.span), markdown })
         }
         _ => None,
     }

@@ -5,7 +5,7 @@ use crate::dimension::Dimension;
 /// A length: millimetres below 1 m, then metres.
 pub fn length(m: f64) -> String {
     if m.abs() < 0.9995 {
-        format!("{} mm", significant(m * 1e3, 3, 1))
+        format!("{} mm", significant(m * 1e3, 3, if m.abs() < 0.01 { 2 } else { 1 }))
     } else {
         format!("{} m", significant(m, 3, 2))
     }
@@ -80,6 +80,11 @@ pub fn quantity(si: f64, dimension: Dimension) -> String {
         Dimension::CALIBRES => format!("{} cal", number(si)),
         other => format!("{} {}", number(si), other.base_units()),
     }
+}
+
+/// A tolerance: two digits tell all there is to tell, however small it is.
+pub fn tolerance(x: f64) -> String {
+    significant(x, 2, 1)
 }
 
 /// A value with its tolerance, rounded alike: `352.1 ± 1.8`.
