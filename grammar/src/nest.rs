@@ -78,9 +78,17 @@ impl Nest {
             };
         }
         match piece {
-            Piece::Header { span, word, name, title } => {
-                let header = Span { start: span.start, end: title.or(*name).unwrap_or(*word).end };
-                let block = Block { span: *span, header, word: *word, name: *name, title: *title, ..Block::default() };
+            Piece::Header { span, word, name, like, title } => {
+                let header = Span { start: span.start, end: title.or(*like).or(*name).unwrap_or(*word).end };
+                let block = Block {
+                    span: *span,
+                    header,
+                    word: *word,
+                    name: *name,
+                    like: *like,
+                    title: *title,
+                    ..Block::default()
+                };
                 self.open_block(block, indent, false);
             }
             Piece::Brace(span) => {

@@ -37,7 +37,7 @@ pub fn parse_shared(text: Arc<str>) -> Tree {
 #[derive(Clone, Debug)]
 pub(crate) enum Piece {
     /// `word name "title" {`.
-    Header { span: Span, word: Span, name: Option<Span>, title: Option<Span> },
+    Header { span: Span, word: Span, name: Option<Span>, like: Option<Span>, title: Option<Span> },
     /// `}`.
     Close(Span),
     /// `{` without a header.
@@ -175,9 +175,9 @@ fn header_without_brace(piece: &str, span: Span) -> Option<Piece> {
     let with_brace = format!("{piece} {{");
     let header = pieces(&with_brace)?.next().filter(|pair| pair.as_rule() == Rule::header)?;
     match sound_piece(span.start as usize, header)? {
-        Piece::Header { word, name, title, .. } => {
+        Piece::Header { word, name, like, title, .. } => {
             let known = piece.get(..word.len()).is_some_and(|word| crate::vocabulary::block(word).is_some());
-            known.then_some(Piece::Header { span, word, name, title })
+            known.then_some(Piece::Header { span, word, name, like, title })
         }
         _ => None,
     }
@@ -190,14 +190,15 @@ fn sound_piece(base: usize, pair: Pair<'_, Rule>) -> Option<Piece> {
         Rule::brace => Piece::Brace(span),
         Rule::list_end => Piece::ListEnd(span),
         Rule::header => {
-            let (mut names, mut title) = (Vec::new(), None);
+            let (mut names, mut like, mut title) = (Vec::new(), None, None);
             for part in pair.into_inner() {
                 match part.as_rule() {
                     Rule::string => title = Some(at(base, &part)),
+                    Rule::like => like = part.into_inner().next().map(|name| at(base, &name)),
                     _ => names.push(at(base, &part)),
                 }
             }
-            Piece::Header { span, word: *names.first()?, name: names.get(1).copied(), title }
+            Piece::Header { span, word: *names.first()?, name: names.get(1).copied(), like, title }
         }
         Rule::rows => {
             let mut elements = Vec::new();
@@ -295,7 +296,12 @@ fn relation_of(base: usize, pair: Pair<'_, Rule>) -> Option<Relation> {
 
 fn element(base: usize, pair: Pair<'_, Rule>) -> Element {
     let span = at(base, &pair);
+    let is_place = pair.clone().into_inner().any(|part| matches!(part.as_rule(), Rule::edge | Rule::side));
+    if is_place {
+        let place = measure(base, pair);
+        return Element { span, first: place.amount.clone(), second: None, place: Some(place) };
+    }
     let mut sides = pair.into_inner().map(|side| expression(base, side));
     let first = sides.next().unwrap_or(Expr { span, kind: ExprKind::Sum(Vec::new()) });
-    Element { span, first, second: sides.next() }
+    Element { span, first, second: sides.next(), place: None }
 }

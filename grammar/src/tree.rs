@@ -70,6 +70,8 @@ pub struct Block {
     pub word: Span,
     /// Its name.
     pub name: Option<Span>,
+    /// The name of the part that it is like, in `lug rear like front { … }`.
+    pub like: Option<Span>,
     /// Its title with the quotes.
     pub title: Option<Span>,
     /// What stands in it.
@@ -118,7 +120,7 @@ pub enum ValueKind {
     List(Vec<Element>),
 }
 
-/// One element of a list: a value, or a pair of them.
+/// One element of a list: a value, a pair of them, or a place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Element {
     /// All of it.
@@ -127,6 +129,8 @@ pub struct Element {
     pub first: Expr,
     /// The second of the pair.
     pub second: Option<Expr>,
+    /// For a place: the first as a measure with what it is relative to.
+    pub place: Option<Measure>,
 }
 
 /// An amount with what qualifies it.
