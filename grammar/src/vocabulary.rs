@@ -75,10 +75,14 @@ pub enum FieldKind {
     Text,
     /// The name of something defined elsewhere.
     Reference(Kind),
+    /// The name of something defined elsewhere, or the quantity that it would give.
+    ReferenceOr(Kind, Dimension),
     /// Names in a list.
     References(Kind),
     /// A place on the rocket.
     Place,
+    /// A place on the rocket, or a list of places.
+    Places,
     /// A list of points, or a file with two columns.
     Curve(Dimension, Dimension),
 }
@@ -166,8 +170,14 @@ pub fn takes(kind: FieldKind) -> String {
         FieldKind::ChoiceOr(choices, dimension) => format!("one of {}, or {}", words(choices), dimension.phrase()),
         FieldKind::Text => "a text in quotes".to_string(),
         FieldKind::Reference(kind) => format!("the name of {}", kind.phrase()),
+        FieldKind::ReferenceOr(kind, dimension) => {
+            format!("the name of {}, or {} ({})", kind.phrase(), dimension.phrase(), dimension.fitting_units())
+        }
         FieldKind::References(kind) => format!("a list of names, each {}", kind.phrase()),
         FieldKind::Place => "a place: `12 mm from back`, `15 mm ahead of balance`".to_string(),
+        FieldKind::Places => {
+            "a place: `12 mm from back`, `15 mm ahead of balance`; or several in a list, for as many copies".to_string()
+        }
         FieldKind::Curve(x, y) => {
             format!("a list of points, {} and {} each, or `file \"name.csv\"`", x.phrase(), y.phrase())
         }

@@ -74,9 +74,9 @@ const FINISHES: &[ChoiceWord] = &[
 
 const MATERIAL: FieldWord = field(
     "material",
-    FieldKind::Reference(Kind::Material),
+    FieldKind::ReferenceOr(Kind::Material, D::DENSITY),
     "balsa",
-    "What it's made of: a built-in material or one that the file defines. It gives the density.",
+    "What it's made of: a built-in material, one that the file defines, or just its density.",
 );
 const MASS: FieldWord = quantity(
     "mass",
@@ -84,9 +84,15 @@ const MASS: FieldWord = quantity(
     "12.5 g",
     "The mass as weighed. It's used instead of the one computed from size and density, and shown as measured.",
 );
+const BALANCE: FieldWord = field(
+    "balance",
+    FieldKind::Place,
+    "30 mm from front",
+    "Where the part itself balances, as measured. It's used instead of the place computed from its shape.",
+);
 const AT: FieldWord = field(
     "at",
-    FieldKind::Place,
+    FieldKind::Places,
     "3 mm from back",
     "Where it sits. `from front` and `from tip` place its front edge, `from back` and `from tail` its back edge; small things are placed by their middle.",
 );
@@ -98,6 +104,12 @@ const CLOCK: FieldWord = quantity(
 )
 .any();
 const LENGTH: FieldWord = quantity("length", D::LENGTH, "430 mm", "Length along the rocket.").needed();
+const PLANS: &[ChoiceWord] = &[
+    word("trapezoid", "straight edges, the tip parallel to the root"),
+    word("ellipse", "half an ellipse on the root"),
+];
+const TAPERS: &[ChoiceWord] =
+    &[word("straight", "straight sides"), word("ogive", "a circular arc that leaves the wider end without a kink")];
 const SURFACE: FieldWord = field(
     "surface",
     FieldKind::ChoiceOr(FINISHES, D::LENGTH),
@@ -106,7 +118,6 @@ const SURFACE: FieldWord = field(
 )
 .positive()
 .or("painted");
-const WALL_MASS: FieldWord = MASS;
 
 const TOP: &[&str] = &[""];
 const AIRFRAME: &[&str] = &["airframe"];
@@ -146,7 +157,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("wall", D::LENGTH, "1.5 mm", "Thickness of the wall, square to the surface. Leave it out for a solid nose."),
             MATERIAL,
             SURFACE,
-            WALL_MASS,
+            MASS,
+            BALANCE,
         ],
         example: "nose { shape: ogive; length: 120 mm; base: 41.6 mm; wall: 1.5 mm; material: polystyrene }",
     },
@@ -161,6 +173,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("wall", D::LENGTH, "1.5 mm", "Thickness of the wall. Leave it out for a solid shoulder."),
             MATERIAL.or("that of the part it belongs to"),
             MASS,
+            BALANCE,
         ],
         example: "shoulder { length: 25 mm; outer: 40.2 mm; wall: 1.5 mm }",
     },
@@ -176,6 +189,7 @@ pub static BLOCKS: &[BlockWord] = &[
             MATERIAL,
             SURFACE,
             MASS,
+            BALANCE,
         ],
         example: "tube body { length: 430 mm; outer: 41.6 mm; inner: 40.4 mm; material: kraft_paper }",
     },
@@ -183,8 +197,9 @@ pub static BLOCKS: &[BlockWord] = &[
         word: "taper",
         naming: Naming::Optional,
         inside: AIRFRAME,
-        doc: "A straight change of diameter: a flare towards the back, or a boat-tail.",
+        doc: "A change of diameter: a flare towards the back, or a boat-tail.",
         fields: &[
+            field("shape", FieldKind::Choice(TAPERS), "straight", "How the diameter runs: straight or ogive.").or("straight"),
             LENGTH,
             quantity("front", D::LENGTH, "41.6 mm", "Outer diameter at the front.").needed(),
             quantity("back", D::LENGTH, "30 mm", "Outer diameter at the back.").needed(),
@@ -192,6 +207,7 @@ pub static BLOCKS: &[BlockWord] = &[
             MATERIAL,
             SURFACE,
             MASS,
+            BALANCE,
         ],
         example: "taper { length: 40 mm; front: 41.6 mm; back: 30 mm; wall: 1.5 mm; material: polystyrene }",
     },
@@ -199,13 +215,23 @@ pub static BLOCKS: &[BlockWord] = &[
         word: "fins",
         naming: Naming::Optional,
         inside: ON_BODY,
-        doc: "A set of equal flat fins, spaced evenly around the body, each a trapezoid.",
+        doc: "A set of equal flat fins, spaced evenly around the body: trapezoids, half ellipses, or any outline.",
         fields: &[
             field("count", FieldKind::Count, "3", "How many fins the set has.").between(1.0, 12.0).needed(),
-            quantity("root", D::LENGTH, "70 mm", "Length of the edge on the body.").needed(),
-            quantity("tip", D::LENGTH, "40 mm", "Length of the outer edge; 0 mm for a pointed fin.").or_zero().needed(),
-            quantity("span", D::LENGTH, "48 mm", "How far the fin stands out from the body.").needed(),
-            quantity("sweep", D::LENGTH, "38 mm", "How far behind the root's front the tip's front lies; negative for a fin that leans forward.").any().needed(),
+            field("plan", FieldKind::Choice(PLANS), "ellipse", "The shape of a fin: trapezoid or ellipse. An `outline` needs none.").or("trapezoid"),
+            quantity("root", D::LENGTH, "70 mm", "Length of the edge on the body."),
+            quantity("tip", D::LENGTH, "40 mm", "Length of a trapezoid's outer edge; 0 mm for a pointed fin.").or_zero(),
+            quantity("span", D::LENGTH, "48 mm", "How far the fin stands out from the body."),
+            quantity("sweep", D::LENGTH, "38 mm", "How far behind the root's front the tip's front lies; negative for a fin that leans forward.").any(),
+            field(
+                "outline",
+                FieldKind::Curve(D::LENGTH, D::LENGTH),
+                "[0 mm: 0 mm, 40 mm: 30 mm, 70 mm: 45 mm, 95 mm: 45 mm, 100 mm: 0 mm]",
+                "The corners of any other fin, each how far back and how far out, from the root's front around to its back.",
+            ),
+            quantity("fillet", D::LENGTH, "4 mm", "Radius of the epoxy fillets along the roots, both sides of each fin."),
+            quantity("tab_length", D::LENGTH, "50 mm", "Length of a tab through the wall, in the middle of the root."),
+            quantity("tab_depth", D::LENGTH, "12 mm", "How deep that tab reaches."),
             quantity("thickness", D::LENGTH, "2.4 mm", "Thickness of the plate.").needed(),
             field("leading", FieldKind::Choice(EDGES), "rounded", "The front edge: blunt, rounded or sharp.").or("blunt"),
             field("trailing", FieldKind::Choice(EDGES), "blunt", "The back edge: blunt, rounded or sharp.").or("blunt"),
@@ -214,6 +240,7 @@ pub static BLOCKS: &[BlockWord] = &[
             AT,
             CLOCK.or("0 deg"),
             MASS,
+            BALANCE,
         ],
         example: "fins main {\n  count: 3\n  root: 70 mm; tip: 40 mm; span: 48 mm; sweep: 38 mm\n  thickness: 2.4 mm; material: balsa\n  at: 3 mm from back\n}",
     },
@@ -227,9 +254,12 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("outer", D::LENGTH, "25.4 mm", "Outer diameter.").needed(),
             LENGTH,
             quantity("sticks_out", D::LENGTH, "6 mm", "How far the motor stands out at the back of the mount.").or_zero().or("0 mm"),
+            field("motors", FieldKind::Count, "3", "How many motors it holds side by side: a cluster, each in a tube of this bore.").between(1.0, 19.0).or("1"),
+            quantity("circle", D::LENGTH, "44 mm", "Diameter of the circle on which the middles of a cluster's motors lie.").or("a point, which hardly matters but for roll"),
             AT.or("0 mm from back"),
             MATERIAL,
             MASS,
+            BALANCE,
         ],
         example: "mount engine { bore: 24 mm; outer: 25.4 mm; length: 95 mm; sticks_out: 6 mm; material: kraft_paper }",
     },
@@ -243,8 +273,72 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("thickness", D::LENGTH, "3 mm", "Thickness of one ring.").needed(),
             MATERIAL,
             MASS,
+            BALANCE,
         ],
         example: "rings { count: 2; thickness: 3 mm; material: balsa }",
+    },
+    BlockWord {
+        word: "tube_fins",
+        naming: Naming::Optional,
+        inside: &["tube"],
+        doc: "A set of short tubes around the body that work as fins.",
+        fields: &[
+            field("count", FieldKind::Count, "6", "How many tubes.").between(3.0, 12.0).needed(),
+            LENGTH,
+            quantity("outer", D::LENGTH, "24.8 mm", "Outer diameter of one.").needed(),
+            quantity("inner", D::LENGTH, "24 mm", "Inner diameter of one.").needed(),
+            MATERIAL,
+            SURFACE,
+            AT,
+            MASS,
+            BALANCE,
+        ],
+        example: "tube_fins { count: 6; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from back }",
+    },
+    BlockWord {
+        word: "ring_fin",
+        naming: Naming::Optional,
+        inside: &["tube"],
+        doc: "A ring around the body that works as a fin. The fins or struts that carry it are parts of their own.",
+        fields: &[
+            LENGTH,
+            quantity("outer", D::LENGTH, "90 mm", "Outer diameter of the ring.").needed(),
+            quantity("inner", D::LENGTH, "88.5 mm", "Inner diameter of the ring.").needed(),
+            MATERIAL,
+            SURFACE,
+            AT,
+            MASS,
+            BALANCE,
+        ],
+        example: "ring_fin { length: 40 mm; outer: 90 mm; inner: 88.5 mm; material: kraft_paper; at: 0 mm from back }",
+    },
+    BlockWord {
+        word: "thrust_ring",
+        naming: Naming::Optional,
+        inside: &["mount"],
+        doc: "A ring glued into the mount that takes the motor's thrust, at the front unless it says otherwise.",
+        fields: &[
+            LENGTH,
+            quantity("inner", D::LENGTH, "14 mm", "Inner diameter; outside it fills the mount's bore.").needed(),
+            AT.or("0 mm from front"),
+            MATERIAL,
+            MASS,
+            BALANCE,
+        ],
+        example: "thrust_ring { length: 6 mm; inner: 14 mm; material: cardboard }",
+    },
+    BlockWord {
+        word: "hook",
+        naming: Naming::Optional,
+        inside: &["mount"],
+        doc: "The spring hook that keeps the motor in, along the mount unless it says otherwise.",
+        fields: &[
+            quantity("length", D::LENGTH, "75 mm", "Length.").needed(),
+            quantity("mass", D::MASS, "1.5 g", "Its mass.").needed(),
+            AT.or("its back end at the mount's back"),
+            BALANCE,
+        ],
+        example: "hook { length: 75 mm; mass: 1.5 g }",
     },
     BlockWord {
         word: "coupler",
@@ -258,6 +352,7 @@ pub static BLOCKS: &[BlockWord] = &[
             AT,
             MATERIAL,
             MASS,
+            BALANCE,
         ],
         example: "coupler { length: 80 mm; outer: 40.2 mm; inner: 38 mm; material: kraft_paper; at: -40 mm from back }",
     },
@@ -272,6 +367,7 @@ pub static BLOCKS: &[BlockWord] = &[
             AT,
             MATERIAL,
             MASS,
+            BALANCE,
         ],
         example: "bulkhead { outer: 40.2 mm; thickness: 5 mm; material: plywood; at: 120 mm from front }",
     },
@@ -348,6 +444,7 @@ pub static BLOCKS: &[BlockWord] = &[
             CLOCK,
             MATERIAL.or("kraft_paper"),
             MASS,
+            BALANCE,
         ],
         example: "lug { bore: 4.6 mm; length: 30 mm; wall: 0.4 mm; at: 15 mm ahead of balance; clock: 60 deg }",
     },

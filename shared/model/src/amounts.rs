@@ -49,7 +49,8 @@ impl Design {
 
 fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
     all.extend(part.at.as_mut().map(|at| &mut at.distance));
-    all.extend([&mut part.clock, &mut part.mass].into_iter().flatten());
+    all.extend(part.balance.as_mut().map(|at| &mut at.distance));
+    all.extend([&mut part.clock, &mut part.mass, &mut part.density].into_iter().flatten());
     if let Some(Surface::Roughness(roughness)) = &mut part.surface {
         all.push(roughness);
     }
@@ -59,13 +60,23 @@ fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
         PartKind::Tube { length, outer, inner } | PartKind::Coupler { length, outer, inner } => {
             all.extend([length, outer, inner].into_iter().flatten());
         }
-        PartKind::Taper { length, front, back, wall } => all.extend([length, front, back, wall].into_iter().flatten()),
+        PartKind::Taper { length, front, back, wall, .. } => {
+            all.extend([length, front, back, wall].into_iter().flatten())
+        }
         PartKind::Fins(f) => {
+            let more = [&mut f.fillet, &mut f.tab_length, &mut f.tab_depth];
+            all.extend(more.into_iter().flatten());
             let fields = [&mut f.count, &mut f.root, &mut f.tip, &mut f.span, &mut f.sweep, &mut f.thickness];
             all.extend(fields.into_iter().flatten());
         }
-        PartKind::Mount { length, bore, outer, sticks_out } => {
-            all.extend([length, bore, outer, sticks_out].into_iter().flatten());
+        PartKind::TubeFins { count, length, outer, inner } => {
+            all.extend([count, length, outer, inner].into_iter().flatten());
+        }
+        PartKind::RingFin { length, outer, inner } => all.extend([length, outer, inner].into_iter().flatten()),
+        PartKind::ThrustRing { length, inner } => all.extend([length, inner].into_iter().flatten()),
+        PartKind::Hook { length } => all.extend(length),
+        PartKind::Mount { length, bore, outer, sticks_out, motors, circle } => {
+            all.extend([length, bore, outer, sticks_out, motors, circle].into_iter().flatten());
         }
         PartKind::Rings { count, thickness } => all.extend([count, thickness].into_iter().flatten()),
         PartKind::Bulkhead { outer, thickness } => all.extend([outer, thickness].into_iter().flatten()),

@@ -399,8 +399,8 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     let sections = Names::new(ev, Kind::Section, design.sections.iter().map(|s| &s.name));
 
     let names = part_names(&raw.parts);
-    repeated(ev, "a part", raw.parts.iter().filter_map(|raw| raw.part.name.as_ref()));
-    for RawPart { mut part, material, at } in raw.parts {
+    repeated(ev, "a part", raw.parts.iter().filter(|raw| raw.copy == 0).filter_map(|raw| raw.part.name.as_ref()));
+    for RawPart { mut part, material, at, balance, .. } in raw.parts {
         let file = part.block.file;
         // A default must not stand in for what is said and can't be understood.
         let said = (material.is_some(), at.is_some());
@@ -411,6 +411,12 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
         }
         if said.1 && part.at.is_none() {
             part.broken.push("at");
+        }
+        if let Some(balance) = balance {
+            part.balance = placement(ev, file, balance, &names).filter(|b| own_balance(ev, b));
+            if part.balance.is_none() {
+                part.broken.push("balance");
+            }
         }
         design.parts.push(part);
     }
@@ -460,17 +466,35 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     }
 }
 
-/// The part that a flight is guided by.
-fn guide(ev: &mut Evaluator, parts: &[Part], names: &[(String, PartId)], name: Named<String>) -> Option<Named<PartId>> {
+/// Whether a part's own balance point is measured from its own edges.
+fn own_balance(ev: &mut Evaluator, balance: &Placement) -> bool {
+    let own = matches!(balance.anchor, Anchor::Front | Anchor::Back);
+    if !own {
+        ev.report(Problem::new(
+            crate::problem::WRONG_FORM,
+            balance.place,
+            "a part's own balance point is measured from its own front or back",
+            "for example `balance: 30 mm from front`",
+        ));
+    }
+    own
+}
+
+/// The parts of a name that a flight is guided by: one, or every copy of one that stands at several places.
+fn guide(ev: &mut Evaluator, parts: &[Part], names: &[(String, PartId)], name: Named<String>) -> Vec<Named<PartId>> {
     let found = names.iter().find(|(n, _)| *n == name.value).map(|(_, id)| *id);
     let guides = || names.iter().filter(|(_, id)| parts.get(*id).is_some_and(Part::is_guide)).map(|(n, _)| n.as_str());
     match found {
-        Some(id) if parts.get(id).is_some_and(Part::is_guide) => Some(Named { value: id, place: name.place }),
+        Some(id) if parts.get(id).is_some_and(Part::is_guide) => names
+            .iter()
+            .filter(|(n, _)| *n == name.value)
+            .map(|(_, copy)| Named { value: *copy, place: name.place })
+            .collect(),
         Some(id) => {
             let label = parts.get(id).map_or(String::new(), |p| p.label());
             let message = format!("`{}` is a {label}, which guides nothing", name.value);
             ev.report(Problem::new(UNKNOWN_NAME, name.place, message, "name a lug, a button or a rail guide"));
-            None
+            Vec::new()
         }
         None => {
             let list: Vec<&str> = guides().collect();
@@ -488,7 +512,7 @@ fn guide(ev: &mut Evaluator, parts: &[Part], names: &[(String, PartId)], name: N
                 )
                 .did_you_mean(nearest(&name.value, list)),
             );
-            None
+            Vec::new()
         }
     }
 }

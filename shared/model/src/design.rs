@@ -95,8 +95,12 @@ pub struct Part {
     pub material: Option<Named<usize>>,
     /// How smooth it is.
     pub surface: Option<Surface>,
+    /// Its density, where that is given instead of a material, kg/m3.
+    pub density: Option<Amount>,
     /// The mass given for it, kg.
     pub mass: Option<Amount>,
+    /// Where it balances by itself, as measured: from its own front or back.
+    pub balance: Option<Placement>,
     /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,
     /// Fields that it says in a way that can't be understood; what the part is isn't known then.
@@ -107,23 +111,98 @@ pub struct Part {
 #[derive(Clone, Debug)]
 #[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
 pub enum PartKind {
-    Nose { shape: Option<Choice>, length: Option<Amount>, base: Option<Amount>, wall: Option<Amount> },
-    Shoulder { length: Option<Amount>, outer: Option<Amount>, wall: Option<Amount> },
-    Tube { length: Option<Amount>, outer: Option<Amount>, inner: Option<Amount> },
-    Taper { length: Option<Amount>, front: Option<Amount>, back: Option<Amount>, wall: Option<Amount> },
+    Nose {
+        shape: Option<Choice>,
+        length: Option<Amount>,
+        base: Option<Amount>,
+        wall: Option<Amount>,
+    },
+    Shoulder {
+        length: Option<Amount>,
+        outer: Option<Amount>,
+        wall: Option<Amount>,
+    },
+    Tube {
+        length: Option<Amount>,
+        outer: Option<Amount>,
+        inner: Option<Amount>,
+    },
+    Taper {
+        shape: Option<Choice>,
+        length: Option<Amount>,
+        front: Option<Amount>,
+        back: Option<Amount>,
+        wall: Option<Amount>,
+    },
     Fins(Fins),
-    Mount { length: Option<Amount>, bore: Option<Amount>, outer: Option<Amount>, sticks_out: Option<Amount> },
-    Rings { count: Option<Amount>, thickness: Option<Amount> },
-    Coupler { length: Option<Amount>, outer: Option<Amount>, inner: Option<Amount> },
-    Bulkhead { outer: Option<Amount>, thickness: Option<Amount> },
+    TubeFins {
+        count: Option<Amount>,
+        length: Option<Amount>,
+        outer: Option<Amount>,
+        inner: Option<Amount>,
+    },
+    RingFin {
+        length: Option<Amount>,
+        outer: Option<Amount>,
+        inner: Option<Amount>,
+    },
+    ThrustRing {
+        length: Option<Amount>,
+        inner: Option<Amount>,
+    },
+    Hook {
+        length: Option<Amount>,
+    },
+    Mount {
+        length: Option<Amount>,
+        bore: Option<Amount>,
+        outer: Option<Amount>,
+        sticks_out: Option<Amount>,
+        motors: Option<Amount>,
+        circle: Option<Amount>,
+    },
+    Rings {
+        count: Option<Amount>,
+        thickness: Option<Amount>,
+    },
+    Coupler {
+        length: Option<Amount>,
+        outer: Option<Amount>,
+        inner: Option<Amount>,
+    },
+    Bulkhead {
+        outer: Option<Amount>,
+        thickness: Option<Amount>,
+    },
     Ballast,
-    Load { length: Option<Amount> },
-    Parachute { diameter: Option<Amount>, drag: Option<Amount> },
-    Streamer { length: Option<Amount>, width: Option<Amount>, drag: Option<Amount> },
+    Load {
+        length: Option<Amount>,
+    },
+    Parachute {
+        diameter: Option<Amount>,
+        drag: Option<Amount>,
+    },
+    Streamer {
+        length: Option<Amount>,
+        width: Option<Amount>,
+        drag: Option<Amount>,
+    },
     Cord,
-    Lug { bore: Option<Amount>, length: Option<Amount>, wall: Option<Amount>, standoff: Option<Amount> },
-    Button { profile: Option<Amount>, standoff: Option<Amount> },
-    RailGuide { profile: Option<Amount>, length: Option<Amount>, standoff: Option<Amount> },
+    Lug {
+        bore: Option<Amount>,
+        length: Option<Amount>,
+        wall: Option<Amount>,
+        standoff: Option<Amount>,
+    },
+    Button {
+        profile: Option<Amount>,
+        standoff: Option<Amount>,
+    },
+    RailGuide {
+        profile: Option<Amount>,
+        length: Option<Amount>,
+        standoff: Option<Amount>,
+    },
 }
 
 /// A set of fins.
@@ -131,6 +210,11 @@ pub enum PartKind {
 #[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
 pub struct Fins {
     pub count: Option<Amount>,
+    pub plan: Option<Choice>,
+    pub outline: Option<Curve>,
+    pub fillet: Option<Amount>,
+    pub tab_length: Option<Amount>,
+    pub tab_depth: Option<Amount>,
     pub root: Option<Amount>,
     pub tip: Option<Amount>,
     pub span: Option<Amount>,
@@ -222,7 +306,7 @@ pub struct Motor {
     pub missing: Vec<&'static str>,
 }
 
-/// A thrust curve: time in s and thrust in N.
+/// Points with two values each: a thrust curve's time in s and thrust in N, or a fin outline's corners in m.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Curve {
     /// The points.
@@ -313,6 +397,10 @@ impl Part {
             | PartKind::Coupler { length, .. }
             | PartKind::Load { length }
             | PartKind::Lug { length, .. }
+            | PartKind::TubeFins { length, .. }
+            | PartKind::RingFin { length, .. }
+            | PartKind::ThrustRing { length, .. }
+            | PartKind::Hook { length }
             | PartKind::RailGuide { length, .. } => length.as_ref(),
             PartKind::Fins(fins) => fins.root.as_ref(),
             PartKind::Bulkhead { thickness, .. } => thickness.as_ref(),

@@ -403,6 +403,23 @@ impl<'f> Evaluator<'f> {
         }
     }
 
+    /// The block of a name, as seen from a file.
+    pub fn block(&self, file: FileId, name: &str) -> Option<(FileId, &'f Block)> {
+        let blocks = self.names.get(name)?.iter().filter_map(|definition| match definition {
+            Definition::Block(at, block) => Some((*at, *block)),
+            Definition::Value(..) => None,
+        });
+        blocks.min_by_key(|(at, _)| *at != file)
+    }
+
+    /// Every name that a block has.
+    pub fn block_names(&self) -> Vec<&'f str> {
+        let is_block = |d: &Definition| matches!(d, Definition::Block(..));
+        let mut names: Vec<&str> = self.names.iter().filter(|(_, d)| d.iter().any(is_block)).map(|(n, _)| *n).collect();
+        names.sort_unstable();
+        names
+    }
+
     /// What a name means in a file: its own definitions first, then those of used files; a value before a block.
     fn find(&self, file: FileId, name: &str) -> Option<Definition<'f>> {
         let found = self.names.get(name)?;

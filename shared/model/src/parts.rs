@@ -1,6 +1,6 @@
 //! Blocks of the airframe to parts.
 
-use crate::design::{Amount, Anchor, Fins, Named, Part, PartId, PartKind, Placement, Surface};
+use crate::design::{Amount, Anchor, Curve, Fins, Named, Part, PartId, PartKind, Placement, Surface};
 use crate::evaluate::Evaluator;
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use crate::read::{fields, known_block, Context, Fields};
@@ -8,11 +8,18 @@ use finwright_grammar::vocabulary::{self, nearest, BlockWord};
 use finwright_grammar::{Block, FileId, Place, Relation, Toward};
 
 /// A part as read, whose references to other parts and materials still are names.
+#[derive(Clone)]
 pub(crate) struct RawPart {
     pub part: Part,
     pub material: Option<Named<String>>,
-    pub at: Option<(Amount, Option<Relation>, Place)>,
+    pub at: Option<Placed>,
+    pub balance: Option<Placed>,
+    /// Which copy it is of a part that stands at several places.
+    pub copy: usize,
 }
+
+/// A placement as written: the distance, what it is relative to, and the whole value's place.
+pub(crate) type Placed = (Amount, Option<Relation>, Place);
 
 /// Read the blocks of an airframe, and those inside them, in the order of the page.
 pub(crate) fn read_parts<'f>(
@@ -30,9 +37,14 @@ pub(crate) fn read_parts<'f>(
             continue;
         };
         let mut read = fields(cx, ev, file, inner, word);
-        let id = parts.len();
-        parts.push(raw_part(ev, file, inner, word, within.1, &mut read));
-        read_parts(cx, ev, file, inner, (word.word, Some(id)), parts, lost);
+        let places = read.places("at");
+        let part = raw_part(ev, file, inner, word, within.1, &mut read);
+        // A part at several places is as many parts of one name, each with what is in it.
+        for copy in 0..places.len().max(1) {
+            let id = parts.len();
+            parts.push(RawPart { at: places.get(copy).cloned(), copy, ..part.clone() });
+            read_parts(cx, ev, file, inner, (word.word, Some(id)), parts, lost);
+        }
     }
 }
 
@@ -46,13 +58,18 @@ fn raw_part(
 ) -> RawPart {
     let name = block.name.map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
     let kind = kind(word.word, f);
+    if let PartKind::Fins(fins) = &kind {
+        missing_of_fins(fins, &mut f.missing, &f.broken);
+    }
     let surface = match f.choice("surface") {
         Some(choice) => Some(Surface::Finish(choice)),
         None => f.amount("surface").map(Surface::Roughness),
     };
     RawPart {
         material: f.name("material"),
-        at: f.placed("at"),
+        at: None,
+        balance: f.placed("balance"),
+        copy: 0,
         part: Part {
             kind,
             word: word.word,
@@ -64,7 +81,9 @@ fn raw_part(
             clock: f.amount("clock"),
             material: None,
             surface,
+            density: f.amount("material"),
             mass: f.amount("mass"),
+            balance: None,
             missing: f.missing.clone(),
             broken: f.broken.clone(),
         },
@@ -80,16 +99,48 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
         }
         "shoulder" => PartKind::Shoulder { length: a("length"), outer: a("outer"), wall: a("wall") },
         "tube" => PartKind::Tube { length: a("length"), outer: a("outer"), inner: a("inner") },
-        "taper" => PartKind::Taper { length: a("length"), front: a("front"), back: a("back"), wall: a("wall") },
+        "taper" => {
+            let (length, front, back, wall) = (a("length"), a("front"), a("back"), a("wall"));
+            PartKind::Taper { shape: f.choice("shape"), length, front, back, wall }
+        }
         "fins" => {
             let (count, root, tip, span) = (a("count"), a("root"), a("tip"), a("span"));
-            let (sweep, thickness) = (a("sweep"), a("thickness"));
+            let (sweep, thickness, fillet) = (a("sweep"), a("thickness"), a("fillet"));
+            let (tab_length, tab_depth) = (a("tab_length"), a("tab_depth"));
+            let (plan, outline) = (f.choice("plan"), f.curve("outline"));
             let (leading, trailing) = (f.choice("leading"), f.choice("trailing"));
-            PartKind::Fins(Fins { count, root, tip, span, sweep, thickness, leading, trailing })
+            // An outline's root runs from its first corner to its last.
+            let root = root.or_else(|| outline.as_ref().and_then(root_of));
+            PartKind::Fins(Fins {
+                count,
+                plan,
+                outline,
+                fillet,
+                tab_length,
+                tab_depth,
+                root,
+                tip,
+                span,
+                sweep,
+                thickness,
+                leading,
+                trailing,
+            })
         }
-        "mount" => {
-            PartKind::Mount { length: a("length"), bore: a("bore"), outer: a("outer"), sticks_out: a("sticks_out") }
+        "mount" => PartKind::Mount {
+            length: a("length"),
+            bore: a("bore"),
+            outer: a("outer"),
+            sticks_out: a("sticks_out"),
+            motors: a("motors"),
+            circle: a("circle"),
+        },
+        "tube_fins" => {
+            PartKind::TubeFins { count: a("count"), length: a("length"), outer: a("outer"), inner: a("inner") }
         }
+        "ring_fin" => PartKind::RingFin { length: a("length"), outer: a("outer"), inner: a("inner") },
+        "thrust_ring" => PartKind::ThrustRing { length: a("length"), inner: a("inner") },
+        "hook" => PartKind::Hook { length: a("length") },
         "rings" => PartKind::Rings { count: a("count"), thickness: a("thickness") },
         "coupler" => PartKind::Coupler { length: a("length"), outer: a("outer"), inner: a("inner") },
         "bulkhead" => PartKind::Bulkhead { outer: a("outer"), thickness: a("thickness") },
@@ -104,11 +155,29 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
     }
 }
 
+/// What a set of fins needs hangs on its plan.
+fn missing_of_fins(fins: &Fins, missing: &mut Vec<&'static str>, broken: &[&'static str]) {
+    if fins.outline.is_some() || broken.contains(&"outline") {
+        return;
+    }
+    let mut needed = vec![("root", fins.root.is_none()), ("span", fins.span.is_none())];
+    if fins.plan.as_ref().is_none_or(|p| p.word == "trapezoid") {
+        needed.extend([("tip", fins.tip.is_none()), ("sweep", fins.sweep.is_none())]);
+    }
+    missing.extend(needed.into_iter().filter(|(_, is_missing)| *is_missing).map(|(word, _)| word));
+}
+
+/// The root of an outline: how far back its last corner lies from its first.
+fn root_of(outline: &Curve) -> Option<Amount> {
+    let (first, last) = (outline.points.first()?, outline.points.last()?);
+    Some(Amount { si: last.0 - first.0, spread: Default::default(), place: outline.place })
+}
+
 /// What a placement refers to, now that all parts are known.
 pub(crate) fn placement(
     ev: &mut Evaluator,
     file: FileId,
-    raw: (Amount, Option<Relation>, Place),
+    raw: Placed,
     parts: &[(String, PartId)],
 ) -> Option<Placement> {
     let (distance, relation, place) = raw;

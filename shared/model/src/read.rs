@@ -3,6 +3,7 @@
 use crate::curve;
 use crate::design::{Amount, Choice, Curve, Named};
 use crate::evaluate::{of_dimension, Evaluator};
+use crate::parts::Placed;
 use crate::problem::{
     Problem, MISSING_UNIT, OUT_OF_RANGE, REPEATED_FIELD, UNKNOWN_BLOCK, UNKNOWN_FIELD, UNKNOWN_NAME, WRONG_FORM,
 };
@@ -29,7 +30,7 @@ enum Typed {
     Choice(Choice),
     Text(Named<String>),
     Names(Vec<Named<String>>),
-    Placed { distance: Amount, relation: Option<Relation>, place: Place },
+    Placed(Vec<Placed>),
     Curve(Curve),
 }
 
@@ -52,14 +53,11 @@ impl Fields {
     pub fn curve(&mut self, word: &str) -> Option<Curve> {
         self.take(word, |t| if let Typed::Curve(c) = t { Ok(c) } else { Err(t) })
     }
-    pub fn placed(&mut self, word: &str) -> Option<(Amount, Option<Relation>, Place)> {
-        self.take(word, |t| {
-            if let Typed::Placed { distance, relation, place } = t {
-                Ok((distance, relation, place))
-            } else {
-                Err(t)
-            }
-        })
+    pub fn placed(&mut self, word: &str) -> Option<Placed> {
+        self.places(word).into_iter().next()
+    }
+    pub fn places(&mut self, word: &str) -> Vec<Placed> {
+        self.take(word, |t| if let Typed::Placed(places) = t { Ok(places) } else { Err(t) }).unwrap_or_default()
     }
 
     fn take<T>(&mut self, word: &str, pick: impl FnOnce(Typed) -> Result<T, Typed>) -> Option<T> {
@@ -74,6 +72,11 @@ impl Fields {
         }
     }
 }
+
+/// More copies of one part than this aren't a rocket.
+const MOST_COPIES: usize = 24;
+/// A part that is like a part that is like a part … ends somewhere.
+const LONGEST_LIKENESS: usize = 8;
 
 /// What reading a field may need besides the evaluator.
 pub(crate) struct Context<'a> {
@@ -117,6 +120,7 @@ pub(crate) fn fields<'f>(
             None => read.broken.push(known.word),
         }
     }
+    inherit(cx, ev, (file, block), word, &mut read, &mut seen);
     read.missing = word
         .fields
         .iter()
@@ -124,6 +128,60 @@ pub(crate) fn fields<'f>(
         .map(|f| f.word)
         .collect();
     read
+}
+
+/// Take the fields that a part doesn't say itself from the part that it is like.
+fn inherit<'f>(
+    cx: &Context,
+    ev: &mut Evaluator<'f>,
+    (mut file, mut block): (FileId, &'f Block),
+    word: &'static BlockWord,
+    read: &mut Fields,
+    seen: &mut Vec<(&'static str, Span)>,
+) {
+    for _ in 0..LONGEST_LIKENESS {
+        let Some(like) = block.like else { return };
+        let name = ev.text(file, like);
+        let place = Place { file, span: like };
+        let Some((base_file, base)) = ev.block(file, name).filter(|(_, base)| !std::ptr::eq(*base, block)) else {
+            let near = nearest(name, ev.block_names());
+            ev.report(
+                Problem::new(
+                    UNKNOWN_NAME,
+                    place,
+                    format!("no part is named `{name}`"),
+                    "name the part that this one is like",
+                )
+                .did_you_mean(near),
+            );
+            read.broken.push("like");
+            return;
+        };
+        let base_word = ev.text(base_file, base.word);
+        if base_word != word.word {
+            ev.report(Problem::new(
+                UNKNOWN_NAME,
+                place,
+                format!("`{name}` is a {base_word}, and this is a {}", word.word),
+                format!("a {} can be like another {}", word.word, word.word),
+            ));
+            read.broken.push("like");
+            return;
+        }
+        for field in base.fields() {
+            let Some(known) = word.field(ev.text(base_file, field.name)) else { continue };
+            if seen.iter().any(|(w, _)| *w == known.word) {
+                continue;
+            }
+            seen.push((known.word, field.name));
+            match typed(cx, ev, base_file, known, field) {
+                Some(typed) => read.values.push((known.word, typed)),
+                None if HARDLY_MATTERS.contains(&known.word) => {}
+                None => read.broken.push(known.word),
+            }
+        }
+        (file, block) = (base_file, base);
+    }
 }
 
 /// Whether a block's word is one that may stand here; reports it if not.
@@ -266,6 +324,19 @@ fn typed<'f>(
             let value = ev.text(file, *span).trim_matches('"').to_string();
             Some(Typed::Text(Named { value, place }))
         }
+        (FieldKind::ReferenceOr(_, dimension), ValueKind::Measure(measure)) => match measure.amount.as_name() {
+            Some(span) if measure.tolerance.is_none() && measure.relation.is_none() => {
+                let value = ev.text(file, span).to_string();
+                Some(Typed::Names(vec![Named { value, place: Place { file, span } }]))
+            }
+            _ => {
+                plain(ev, file, measure, known)?;
+                let quantity = ev.measure(file, measure)?;
+                let quantity = of_dimension(ev, place, quantity, dimension)?;
+                let positive = FieldWord { limit: Limit::Positive, ..*known };
+                within(ev, place, &quantity, &positive).then(|| Typed::Amount(amount(quantity, place)))
+            }
+        },
         (
             FieldKind::Reference(_) | FieldKind::References(_),
             ValueKind::Measure(Measure { amount, tolerance: None, relation: None }),
@@ -287,7 +358,23 @@ fn typed<'f>(
             }
             Some(Typed::Names(names))
         }
-        (FieldKind::Place, ValueKind::Measure(measure)) => placed(ev, file, known.word, measure, place),
+        (FieldKind::Place | FieldKind::Places, ValueKind::Measure(measure)) => {
+            placed(ev, file, known.word, measure, place).map(|p| Typed::Placed(vec![p]))
+        }
+        (FieldKind::Places, ValueKind::List(elements)) => {
+            let mut places = Vec::with_capacity(elements.len());
+            for element in elements {
+                let at = Place { file, span: element.span };
+                match &element.place {
+                    Some(measure) => places.push(placed(ev, file, known.word, measure, at)?),
+                    None => return wrong_form(ev, at, known),
+                }
+            }
+            if places.is_empty() || places.len() > MOST_COPIES {
+                return wrong_form(ev, place, known);
+            }
+            Some(Typed::Placed(places))
+        }
         (FieldKind::Curve(x, y), ValueKind::List(elements)) => {
             curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
         }
@@ -318,13 +405,13 @@ fn plain(ev: &mut Evaluator, file: FileId, measure: &Measure, known: &FieldWord)
     None
 }
 
-fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Measure, place: Place) -> Option<Typed> {
+fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Measure, place: Place) -> Option<Placed> {
     // `at: balance` alone is zero from the balance point.
     if let (Some(span), None) = (measure.amount.as_name(), &measure.relation) {
         if ev.text(file, span) == "balance" {
             let zero = Amount { si: 0.0, spread: Default::default(), place };
             let relation = Relation { span, toward: finwright_grammar::Toward::Ahead, anchor: span, edge: None };
-            return Some(Typed::Placed { distance: zero, relation: Some(relation), place });
+            return Some((zero, Some(relation), place));
         }
     }
     let quantity = ev.measure(file, measure)?;
@@ -338,7 +425,7 @@ fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Mea
     if !sensible(ev, amount_place, &quantity, word) {
         return None;
     }
-    Some(Typed::Placed { distance: amount(quantity, amount_place), relation: measure.relation.clone(), place })
+    Some((amount(quantity, amount_place), measure.relation.clone(), place))
 }
 
 fn chosen(
