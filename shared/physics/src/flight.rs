@@ -89,6 +89,9 @@ pub struct FlightPath {
     pub burnout: Option<Moment>,
     /// The greatest speed.
     pub fastest: Moment,
+    /// The greatest acceleration over ground in m/s² from release to the opening, at the ends of the steps, which lie on
+    /// every point of the thrust curve. The jerk of the opening isn't in it.
+    pub top_acceleration: f64,
     /// The highest point.
     pub apogee: Moment,
     /// When the recovery device opens; `None` where there is none or the ground came first.
@@ -154,6 +157,7 @@ impl Flight<'_> {
             while at.t < end {
                 let step =
                     at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
+                log.note_acceleration(&step);
                 let ended = log.step(&step, upright, f);
                 match ended {
                     Some(End::Ground(landing)) => return Ok(log.path(None, landing)),

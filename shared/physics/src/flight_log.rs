@@ -19,6 +19,7 @@ pub(crate) struct Log<W> {
     watch: W,
     start: Moment,
     fastest: Moment,
+    hardest: f64,
     apogee: Option<Moment>,
     pub burnout: Option<Moment>,
 }
@@ -26,7 +27,7 @@ pub(crate) struct Log<W> {
 impl<W: FnMut(&Moment)> Log<W> {
     pub fn new(start: Moment, mut watch: W) -> Self {
         watch(&start);
-        Self { watch, start, fastest: start, apogee: None, burnout: None }
+        Self { watch, start, fastest: start, hardest: 0.0, apogee: None, burnout: None }
     }
 
     /// Looks at a step under the right-hand side `f`.
@@ -69,6 +70,15 @@ impl<W: FnMut(&Moment)> Log<W> {
         }
     }
 
+    /// Notes how hard a step under way accelerates the rocket. Thrust is straight between two points of its curve, and
+    /// steps end on those, so that the greatest acceleration lies at a step's end but for the drag's slow change.
+    pub fn note_acceleration(&mut self, step: &Step<6>) {
+        let (start, end) = step.slopes();
+        for slope in [start, end] {
+            self.hardest = self.hardest.max(slope[2].hypot(slope[CLIMB]));
+        }
+    }
+
     fn note_speed(&mut self, moment: &Moment) {
         if moment.speed > self.fastest.speed {
             self.fastest = *moment;
@@ -79,6 +89,7 @@ impl<W: FnMut(&Moment)> Log<W> {
         FlightPath {
             burnout: self.burnout,
             fastest: self.fastest,
+            top_acceleration: self.hardest,
             // A rocket that never climbs was highest at release.
             apogee: self.apogee.unwrap_or(self.start),
             opening,

@@ -163,6 +163,26 @@ impl GuidedRun<'_> {
         None
     }
 
+    /// The greatest acceleration in m/s² until the last guide leaves, at the ends of the steps, which lie on every point
+    /// of the thrust curve; `None` where the rocket never moves.
+    pub fn greatest_acceleration(&self) -> Option<f64> {
+        let lift_off = self.lift_off().filter(|_| self.is_sound())?;
+        let mut greatest = 0.0_f64;
+        let end = self.follow(lift_off, |state| {
+            let (start, end) = state.step.slopes();
+            greatest = greatest.max(start[SPEED]);
+            let leaves =
+                state.reaches_travel(self.last_leaves).then(|| state.passage_at_travel(self.last_leaves)).flatten();
+            greatest = greatest.max(leaves.map_or(end[SPEED], |passage| passage.acceleration));
+            leaves
+        });
+        // A rocket that stops on the way was accelerated all the same.
+        match end {
+            Ok(_) | Err(StayReason::FallsBack { .. }) => Some(greatest),
+            Err(_) => None,
+        }
+    }
+
     /// When thrust first exceeds what holds the rocket, in s from ignition.
     pub fn lift_off(&self) -> Option<f64> {
         let points = self.curve.points();

@@ -61,6 +61,14 @@ impl ThrustCurve {
         &self.points
     }
 
+    /// The same curve with `factor` times the thrust at every moment; `None` unless the factor is positive and finite.
+    pub fn scaled(&self, factor: f64) -> Option<Self> {
+        (factor > 0.0 && factor.is_finite()).then(|| Self {
+            points: self.points.iter().map(|(t, f)| (*t, factor * f)).collect(),
+            impulse: self.impulse.iter().map(|sum| factor * sum).collect(),
+        })
+    }
+
     /// Total impulse in N s, exact for straight lines; positive.
     pub fn total_impulse(&self) -> f64 {
         self.impulse[self.impulse.len() - 1]

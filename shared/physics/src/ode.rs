@@ -130,6 +130,11 @@ impl<const N: usize> Step<N> {
         y
     }
 
+    /// The slopes at the step's start and end.
+    pub fn slopes(&self) -> (&[f64; N], &[f64; N]) {
+        (&self.k[0], &self.k[LAST])
+    }
+
     /// The same step ended at `t` within it.
     pub fn until(&self, t: f64) -> Self {
         Self { t1: t, y1: self.at(t), ..*self }

@@ -282,3 +282,23 @@ fn unsound_flights_are_errors() {
     };
     assert_eq!(path.fly(), Err(FlightError::Fins(FinLiftError::TooFewFins(2))));
 }
+
+/// [own] From rest in still air the acceleration is greatest at ignition: T/m - g.
+#[test]
+fn top_acceleration() {
+    let curve = ThrustCurve::new(vec![(0.0, 6.0), (0.85, 6.0)]).unwrap();
+    let aerodynamics = aerodynamics(disc(0.0248), 0.75, &[]);
+    let path = Flight {
+        curve: &curve,
+        mass: BurningMass { dry: body(0.1), propellant: MassProps::ZERO },
+        nozzle: 0.3,
+        aerodynamics: &aerodynamics,
+        atmosphere: &sea_level(),
+        wind: &Wind::CALM,
+        release: FROM_REST,
+        recovery: None,
+    }
+    .fly()
+    .unwrap();
+    assert_close(path.top_acceleration, 50.193350, 1e-8);
+}

@@ -47,6 +47,13 @@ fn burn_without_zero_ends() {
 }
 
 #[test]
+fn scaled_curve_is_the_curve_of_scaled_points() {
+    let plain = curve(&[(0.0, 0.0), (0.1, 12.0), (1.5, 0.0)]);
+    assert_eq!(plain.scaled(2.0), Some(curve(&[(0.0, 0.0), (0.1, 24.0), (1.5, 0.0)])));
+    assert_eq!((plain.scaled(0.0), plain.scaled(f64::NAN)), (None, None));
+}
+
+#[test]
 fn impossible_curves_are_errors() {
     let try_curve = |points: &[(f64, f64)]| ThrustCurve::new(points.to_vec());
     assert_eq!(try_curve(&[]), Err(CurveError::TooFewPoints(0)));
