@@ -3,8 +3,10 @@
 use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent};
 use crate::Unknown;
 use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Surface};
-use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, BUTTON_CD, LUG_CD};
-use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce};
+use finwright_physics::aerodynamics::{Aerodynamics, Drag};
+use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, Skin, BUTTON_CD, LUG_CD};
+use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce, BODY_LIFT_K};
+use finwright_physics::pressure_drag::{base_suction, stagnation};
 use finwright_physics::section::Section;
 use std::f64::consts::PI;
 
@@ -19,8 +21,8 @@ pub struct Airflow {
     pub total: NormalForce,
     /// Each set of fins and how its lift came about.
     pub fins: Vec<(PartId, FinLift)>,
-    /// Drag, term by term.
-    pub drag: DragModel,
+    /// All of it at any speed and angle: normal force, body lift, drag term by term.
+    pub aerodynamics: Aerodynamics,
     /// Area of the side view, m2: the body, and half of the fins, as they stand at a random angle.
     pub side_area: f64,
     /// Centroid of the side view, m from the tip.
@@ -40,6 +42,8 @@ pub(crate) fn airflow(
     let mut pieces: Vec<(Section, f64)> = Vec::new();
     let mut whole = true;
     let (mut side_area, mut side_moment) = (0.0, 0.0);
+    let mut sets = Vec::new();
+    let mut rings = Vec::new();
     for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body()) {
         let (Some(section), Some(extent)) = (body_section(part), extents.get(id).copied().flatten()) else {
             whole = false;
@@ -59,20 +63,49 @@ pub(crate) fn airflow(
     if !whole || pieces.is_empty() {
         return None;
     }
+    let body_shares: Vec<NormalForce> = shares.iter().map(|(_, share)| *share).collect();
+    let (body_area, body_centroid) = (side_area, side_moment / side_area);
     let mut drag = DragModel::of_body(&pieces, reference_area);
     drag.jet_area = jet_area(design);
     for (id, part) in design.parts.iter().enumerate() {
         match &part.kind {
             PartKind::Fins(fins) => match fin_set(design, part, fins, extents, id) {
                 Some(set) => {
-                    if let Ok(lift) = set.lift(0.0, reference_area) {
-                        shares.push((id, lift.force));
-                        lifts.push((id, lift));
+                    match set.lift(0.0, reference_area) {
+                        Ok(lift) => {
+                            shares.push((id, lift.force));
+                            lifts.push((id, lift));
+                            sets.push(set);
+                        }
+                        Err(_) => {
+                            whole = false;
+                            unknown.push(Unknown {
+                                what: format!("the lift of {}", part.label()),
+                                needs: "three fins or more".to_string(),
+                                place: part.header,
+                            });
+                        }
                     }
                     let half = 0.5 * f64::from(set.count) * set.fin.area;
                     side_area += half;
                     side_moment += half * (set.x + set.fin.centroid_x);
                     drag.fins.push(fin_drag(part, fins, &set));
+                }
+                None => {
+                    whole = false;
+                    unknown.push(Unknown {
+                        what: format!("the lift of {}", part.label()),
+                        needs: missing_fields(part),
+                        place: part.header,
+                    });
+                }
+            },
+            PartKind::TubeFins { .. } | PartKind::RingFin { .. } => match ring(part, extents, id, reference_area) {
+                Some((share, skin, edges)) => {
+                    shares.push((id, share));
+                    rings.push(share);
+                    drag.skin.push(skin);
+                    drag.protrusions.push(edges);
                 }
                 None => {
                     whole = false;
@@ -97,7 +130,15 @@ pub(crate) fn airflow(
         total: total(shares.iter().map(|(_, share)| *share)),
         parts: shares,
         fins: lifts,
-        drag,
+        aerodynamics: Aerodynamics {
+            reference_area,
+            body: body_shares.into_iter().chain(rings).collect(),
+            fins: sets,
+            planform_area: body_area,
+            planform_centroid: body_centroid,
+            body_lift_k: BODY_LIFT_K,
+            drag: Drag::BuildUp(drag),
+        },
         side_area,
         side_centroid: side_moment / side_area,
     })
@@ -112,6 +153,28 @@ fn fin_set(design: &Design, part: &Part, fins: &Fins, extents: &[Option<Extent>]
         x: extent.front,
         rule: FinCountRule::default(),
     })
+}
+
+/// What tubes beside the body or a ring around it do: their lift, their skin inside and out, and their blunt edges. That
+/// each works as if alone in the stream is an estimate.
+fn ring(
+    part: &Part,
+    extents: &[Option<Extent>],
+    id: PartId,
+    reference_area: f64,
+) -> Option<(NormalForce, Skin, Protrusion)> {
+    let extent = extents.get(id).copied().flatten()?;
+    let (count, outer, inner) = match &part.kind {
+        PartKind::TubeFins { count, outer, inner, .. } => (count.as_ref()?.si, outer.as_ref()?.si, inner.as_ref()?.si),
+        PartKind::RingFin { outer, inner, .. } => (1.0, outer.as_ref()?.si, inner.as_ref()?.si),
+        _ => return None,
+    };
+    let chord = extent.length();
+    let cna = count * finwright_physics::ring_wing::slope(0.5 * (outer + inner), chord, reference_area);
+    let skin = Skin { area: count * PI * (outer + inner) * chord, roughness: roughness(part) };
+    let frontal_area = count * PI * (outer * outer - inner * inner) / 4.0;
+    let edges = Protrusion { frontal_area, cd: stagnation(0.0) + base_suction(0.0) };
+    Some((NormalForce::at(cna, extent.front + chord / 4.0), skin, edges))
 }
 
 fn fin_drag(part: &Part, fins: &Fins, set: &FinSet) -> FinDrag {

@@ -84,7 +84,7 @@ fn placed<'a>(
 }
 
 fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], motor: &Motor) -> Option<f64> {
-    let (own, _) = motor_mass(motor)?;
+    let (own, _) = motor_mass(design, motor)?;
     let motor = own.shifted(motor_extent(design, extents, motor)?.front);
     Some(combine([bare(weights, extents), motor]).x)
 }

@@ -2,13 +2,16 @@
 
 use crate::airflow::Airflow;
 use crate::balance::{bare, motor_extent, mount};
-use crate::weigh::motor_mass;
+use crate::loads::{loads, Loads};
+use crate::release::{at_release, side_force, AtRelease};
+use crate::stiffness::{stiffness, Stiffness};
+use crate::weigh::{motor_mass, thrust};
 use crate::{Assessment, Unknown};
 use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, Part, PartId, Rail};
 use finwright_physics::air::{Atmosphere, G0};
 use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
 use finwright_physics::mass::{combine, MassProps};
-use finwright_physics::motor::ThrustCurve;
+use finwright_physics::motor::{BurningMass, ThrustCurve};
 
 /// One flight's numbers. What couldn't be computed is `None`, and `unknown` says what it needs.
 #[derive(Clone, Debug, Default)]
@@ -19,6 +22,8 @@ pub struct FlightNumbers {
     pub loaded: Option<MassProps>,
     /// Mass properties at burnout.
     pub burnt: Option<MassProps>,
+    /// The propellant before ignition, in its place.
+    pub propellant: Option<MassProps>,
     /// Where the motor sits.
     pub motor: Option<Extent>,
     /// The lowest point of the rocket with its motor, which rests on the stop, m from the tip.
@@ -37,6 +42,12 @@ pub struct FlightNumbers {
     pub run: Option<Run>,
     /// Average thrust over the burn, over the weight on the pad.
     pub thrust_to_weight: Option<f64>,
+    /// The rod or rail as a beam.
+    pub stiffness: Option<Stiffness>,
+    /// What the guides carry.
+    pub loads: Option<Loads>,
+    /// The moment when the last guide leaves.
+    pub release: Option<AtRelease>,
     /// The air at the site.
     pub air: Option<Air>,
     /// What couldn't be computed and what it needs.
@@ -93,6 +104,15 @@ pub struct Air {
     pub wind: f64,
     /// Wind in gusts, m/s; the steady wind where none is given.
     pub gust: f64,
+    /// The air at every height over the site.
+    pub atmosphere: Atmosphere,
+}
+
+impl FlightNumbers {
+    /// Mass properties as the propellant burns away.
+    pub fn burning(&self) -> Option<BurningMass> {
+        Some(BurningMass { dry: self.burnt?, propellant: self.propellant? })
+    }
 }
 
 impl Run {
@@ -169,7 +189,7 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
     }
     if let Some(motor) = motor {
         weigh(design, assessment, motor, &mut numbers);
-        numbers.curve = motor.curve.as_ref().and_then(|c| ThrustCurve::new(c.points.clone()).ok());
+        numbers.curve = thrust(design, motor);
     }
     if let (Some(loaded), Some(curve)) = (numbers.loaded, &numbers.curve) {
         numbers.thrust_to_weight = Some(curve.average_thrust() / (loaded.mass * G0));
@@ -182,8 +202,15 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
     if let Some(pad) = pad {
         on_the_pad(assessment, flight, pad, &mut numbers);
     }
-    if let (Some(motor), Some(pad)) = (motor, pad) {
-        numbers.run = run(assessment, motor, pad, &numbers);
+    if let Some(pad) = pad {
+        numbers.run = run(assessment, pad, &numbers);
+    }
+    if let (Some(airflow), Some(pad)) = (&assessment.airflow, pad.filter(|p| p.broken.is_empty())) {
+        let mut unknown = Vec::new();
+        numbers.stiffness = stiffness(design, airflow, pad, &numbers, &mut unknown);
+        numbers.loads = loads(design, assessment, airflow, pad, &numbers);
+        numbers.release = at_release(airflow, &numbers);
+        numbers.unknown.extend(unknown);
     }
     say_what_hinders(design, assessment, flight, &mut numbers);
     numbers
@@ -205,7 +232,7 @@ fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, n
     let (body, rest): (Vec<&Part>, Vec<&Part>) = unknown_parts.partition(|part| part.is_body());
     let mut open: Vec<String> = body.into_iter().chain(rest).map(Part::label).collect();
     if let Some(motor) = flight.motor.as_ref().and_then(|m| design.motors.get(m.value)) {
-        if motor_mass(motor).is_none() || numbers.curve.is_none() {
+        if motor_mass(design, motor).is_none() || numbers.curve.is_none() {
             open.insert(0, format!("motor {}", motor.name.value));
         }
     }
@@ -253,7 +280,7 @@ fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut 
             motor.header,
         );
     }
-    let Some((whole, propellant)) = motor_mass(motor) else { return };
+    let Some((whole, propellant)) = motor_mass(design, motor) else { return };
     if mount(design).is_none() {
         if let Some(airframe) = design.airframe {
             needs("where the motor sits", "a `mount` in the last tube".to_string(), airframe);
@@ -280,6 +307,7 @@ fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut 
     };
     numbers.loaded = Some(combine([bare, whole.shifted(extent.front)]));
     numbers.burnt = Some(combine([bare, burnt_motor.shifted(extent.front)]));
+    numbers.propellant = Some(propellant.shifted(extent.front));
 }
 
 fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
@@ -313,7 +341,7 @@ fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut
     }
 }
 
-fn run(assessment: &Assessment, motor: &Motor, pad: &Pad, numbers: &FlightNumbers) -> Option<Run> {
+fn run(assessment: &Assessment, pad: &Pad, numbers: &FlightNumbers) -> Option<Run> {
     let (loaded, curve, air) = (numbers.loaded?, numbers.curve.as_ref()?, numbers.air?);
     let airflow = assessment.airflow.as_ref()?;
     let (front, last) = (numbers.guides.first()?, numbers.guides.last()?);
@@ -326,10 +354,10 @@ fn run(assessment: &Assessment, motor: &Motor, pad: &Pad, numbers: &FlightNumber
     let (drag, drag_coefficient) = drag(airflow, air.density);
     let inputs = RunInputs {
         mass: loaded.mass,
-        propellant: motor.propellant.as_ref()?.si,
+        propellant: numbers.propellant?.mass,
         tilt: pad.tilt.as_ref().map_or(0.0, |t| t.si),
         friction: friction(pad),
-        side_force: 0.5 * air.density * air.wind * air.wind * SIDE_DRAG * airflow.side_area,
+        side_force: side_force(airflow, air.density, air.wind),
         drag,
         drag_coefficient,
     };
@@ -347,7 +375,7 @@ fn run(assessment: &Assessment, motor: &Motor, pad: &Pad, numbers: &FlightNumber
 /// Half the density times coefficient times area, kg/m, and the coefficient.
 fn drag(airflow: &Airflow, density: f64) -> (f64, f64) {
     let standard = finwright_physics::air::standard(0.0);
-    let coefficient = airflow.drag.coefficient(DRAG_SPEED, &standard, true);
+    let coefficient = airflow.aerodynamics.drag.coefficient(DRAG_SPEED, &standard, true);
     (0.5 * density * coefficient * airflow.reference_area, coefficient)
 }
 
@@ -366,5 +394,5 @@ fn air(design: &Design, flight: &Flight) -> Option<Air> {
     }
     let wind = site.and_then(|s| si(s.wind.as_ref())).unwrap_or(0.0);
     let gust = site.and_then(|s| si(s.gust.as_ref())).unwrap_or(wind).max(wind);
-    Some(Air { density: atmosphere.at(0.0).density, wind, gust })
+    Some(Air { density: atmosphere.at(0.0).density, wind, gust, atmosphere })
 }

@@ -5,18 +5,30 @@
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
+//! * [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
+//! * [`loads`]: what the guides carry, whether they lock, what they may bear.
+//! * [`release`]: angle of attack, swing and turn when the last guide leaves.
+//! * [`path`](mod@path): the flight to the ground, flown when someone asks.
 //! * [`tolerance`]: what the file's tolerances do to a number.
 //! * [`report`]: the numbers under stable names, for JSON.
 
 pub mod airflow;
 pub mod balance;
 pub mod flight;
+pub mod loads;
+pub mod path;
+pub mod release;
 pub mod report;
+pub mod stiffness;
 pub mod tolerance;
 pub mod weigh;
 
 pub use airflow::Airflow;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
+pub use loads::{GuideLoad, Loads};
+pub use path::{path, Path};
+pub use release::AtRelease;
+pub use stiffness::{Lean, Stiffness};
 pub use tolerance::tolerances;
 pub use weigh::Weight;
 

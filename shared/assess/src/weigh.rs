@@ -1,9 +1,11 @@
 //! Each part's mass properties, about its own place: from its measures and its material, or as given.
 
+use crate::balance::mount;
 use crate::Unknown;
-use finwright_model::{Amount, Design, Extent, Fins, Motor, Part, PartId, PartKind};
+use finwright_model::{Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind};
 use finwright_physics::fins::FinShape;
 use finwright_physics::mass::{combine, MassProps};
+use finwright_physics::motor::ThrustCurve;
 use finwright_physics::nose::NoseShape;
 use finwright_physics::section::{Section, TaperShape};
 
@@ -45,9 +47,10 @@ pub fn body_section(part: &Part) -> Option<Section> {
             Section::nose(shape, length.as_ref()?.si, base.as_ref()?.si / 2.0).ok()
         }
         PartKind::Tube { length, outer, .. } => Section::cylinder(length.as_ref()?.si, outer.as_ref()?.si / 2.0).ok(),
-        PartKind::Taper { length, front, back, .. } => {
-            Section::taper(TaperShape::Straight, length.as_ref()?.si, front.as_ref()?.si / 2.0, back.as_ref()?.si / 2.0)
-                .ok()
+        PartKind::Taper { shape, length, front, back, .. } => {
+            let is_ogive = shape.as_ref().is_some_and(|s| s.word == "ogive");
+            let shape = if is_ogive { TaperShape::Ogive } else { TaperShape::Straight };
+            Section::taper(shape, length.as_ref()?.si, front.as_ref()?.si / 2.0, back.as_ref()?.si / 2.0).ok()
         }
         _ => None,
     }
@@ -55,26 +58,48 @@ pub fn body_section(part: &Part) -> Option<Section> {
 
 /// A fin's plan-form.
 pub fn fin_shape(fins: &Fins) -> Option<FinShape> {
-    Some(FinShape::Trapezoid {
-        root: fins.root.as_ref()?.si,
-        tip: fins.tip.as_ref()?.si,
-        span: fins.span.as_ref()?.si,
-        sweep: fins.sweep.as_ref()?.si,
-    })
+    if let Some(outline) = &fins.outline {
+        let start = outline.points.first()?.0;
+        return Some(FinShape::Outline(outline.points.iter().map(|(x, y)| (x - start, *y)).collect()));
+    }
+    let (root, span) = (fins.root.as_ref()?.si, fins.span.as_ref()?.si);
+    if fins.plan.as_ref().is_some_and(|plan| plan.word == "ellipse") {
+        return Some(FinShape::Ellipse { root, span });
+    }
+    Some(FinShape::Trapezoid { root, tip: fins.tip.as_ref()?.si, span, sweep: fins.sweep.as_ref()?.si })
 }
 
-/// A motor before ignition and its propellant, both as even cylinders from the motor's front edge.
+/// What the mount's motors weigh before ignition and their propellant, each as an even cylinder from the motor's front
+/// edge; a cluster's stand on their circle.
 ///
 /// That the propellant lies evenly along the case is an estimate; where it lies is not in a motor's usual data.
-pub fn motor_mass(motor: &Motor) -> Option<(MassProps, MassProps)> {
+pub fn motor_mass(design: &Design, motor: &Motor) -> Option<(MassProps, MassProps)> {
     let (length, diameter) = (motor.length.as_ref()?.si, motor.diameter.as_ref()?.si);
     // A motor lighter than its propellant is reported by a rule, and no number may rest on it.
     if motor.propellant.as_ref()?.si >= motor.mass.as_ref()?.si {
         return None;
     }
     let shape = Section::cylinder(length, diameter / 2.0).ok()?.solid(1.0);
-    let of = |mass: f64| shape.scaled(mass / shape.mass);
+    let (count, radius) = cluster(design);
+    let of = |mass: f64| shape.scaled(mass / shape.mass).off_axis(radius).scaled(count);
     Some((of(motor.mass.as_ref()?.si), of(motor.propellant.as_ref()?.si)))
+}
+
+/// How many motors the mount holds side by side, and the radius of the circle on which their middles lie, m.
+pub fn cluster(design: &Design) -> (f64, f64) {
+    match mount(design).map(|(_, part)| &part.kind) {
+        Some(PartKind::Mount { motors: Some(motors), circle, .. }) => {
+            (motors.si, circle.as_ref().map_or(0.0, |c| c.si / 2.0))
+        }
+        _ => (1.0, 0.0),
+    }
+}
+
+/// The thrust of all motors of the mount together, lit at once.
+pub fn thrust(design: &Design, motor: &Motor) -> Option<ThrustCurve> {
+    let (count, _) = cluster(design);
+    let points = motor.curve.as_ref()?.points.iter().map(|(t, f)| (*t, f * count)).collect();
+    ThrustCurve::new(points).ok()
 }
 
 /// The radius of the body that a part sits on, at a station, m.
@@ -127,9 +152,30 @@ fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Wei
         },
         (Some(shape), Some(mass), _) => MassProps { mass: mass.si, ..shape },
     };
+    let mut own = combine([own, fillets(design, part)]);
+    if let Some(balance) = &part.balance {
+        own.x = match balance.anchor {
+            Anchor::Back => part.length().map_or(0.0, |l| l.si) - balance.distance.si,
+            _ => balance.distance.si,
+        };
+    }
     let given = part.mass.is_some();
     let default = if given { String::new() } else { default };
     Some(Weight { own: own.off_axis(arm(design, part)), given, default })
+}
+
+/// The epoxy fillets along the fins' roots, in the fins' own frame: a quarter circle's complement on both sides of each.
+fn fillets(design: &Design, part: &Part) -> MassProps {
+    let PartKind::Fins(fins) = &part.kind else { return MassProps::ZERO };
+    let (Some(radius), Some(count), Some(root), None) = (&fins.fillet, &fins.count, &fins.root, &part.mass) else {
+        return MassProps::ZERO;
+    };
+    let epoxy = design.materials.iter().find(|m| m.name.value == "epoxy").and_then(|m| m.density.as_ref());
+    let volume = 2.0 * count.si * root.si * radius.si * radius.si * (1.0 - std::f64::consts::PI / 4.0);
+    let mass = volume * epoxy.map_or(0.0, |d| d.si);
+    let body = radius_of_parent(design, part, &[], f64::INFINITY).unwrap_or(0.0);
+    let along = MassProps { mass, x: root.si / 2.0, i_axial: 0.0, i_transverse: mass * root.si * root.si / 12.0 };
+    along.off_axis(body)
 }
 
 /// How far off the rocket's axis a part's own axis lies, m.
@@ -156,7 +202,23 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
         PartKind::Tube { length, outer, inner } | PartKind::Coupler { length, outer, inner } => {
             pipe(si(length)?, si(outer)?, si(inner)?)
         }
-        PartKind::Mount { length, bore, outer, .. } => pipe(si(length)?, si(outer)?, si(bore)?),
+        PartKind::Mount { length, bore, outer, .. } => {
+            let (count, radius) = cluster(design);
+            Some(pipe(si(length)?, si(outer)?, si(bore)?)?.off_axis(radius).scaled(count))
+        }
+        PartKind::TubeFins { count, length, outer, inner } => {
+            let radius = radius_of_parent(design, part, &[], f64::INFINITY)? + si(outer)? / 2.0;
+            Some(pipe(si(length)?, si(outer)?, si(inner)?)?.off_axis(radius).scaled(si(count)?))
+        }
+        PartKind::RingFin { length, outer, inner } => pipe(si(length)?, si(outer)?, si(inner)?),
+        PartKind::ThrustRing { length, inner } => {
+            let PartKind::Mount { bore, .. } = &design.parts.get(part.parent?)?.kind else { return None };
+            pipe(si(length)?, si(bore)?, si(inner)?)
+        }
+        PartKind::Hook { length } => {
+            let length = si(length)?;
+            Some(MassProps { mass: 1.0, x: length / 2.0, i_axial: 0.0, i_transverse: length * length / 12.0 })
+        }
         PartKind::Bulkhead { outer, thickness } => {
             Some(Section::cylinder(si(thickness)?, si(outer)? / 2.0).ok()?.solid(1.0))
         }
@@ -164,14 +226,24 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
         PartKind::Fins(fins) => {
             let geometry = fin_shape(fins)?.geometry().ok()?;
             let radius = radius_of_parent(design, part, &[], f64::INFINITY)?;
-            Some(geometry.plates(si(&fins.count)? as u32, si(&fins.thickness)?, 1.0, radius, 0.0))
+            let (count, thickness) = (si(&fins.count)? as u32, si(&fins.thickness)?);
+            let plates = geometry.plates(count, thickness, 1.0, radius, 0.0);
+            let tabs = match (si(&fins.tab_length), si(&fins.tab_depth)) {
+                (Some(length), Some(depth)) => {
+                    let tab =
+                        FinShape::Trapezoid { root: length, tip: length, span: depth, sweep: 0.0 }.geometry().ok()?;
+                    tab.plates(count, thickness, 1.0, radius - depth, (geometry.root - length) / 2.0)
+                }
+                _ => MassProps::ZERO,
+            };
+            Some(combine([plates, tabs]))
         }
         PartKind::Rings { count, thickness } => {
             let mount = design.parts.get(part.parent?)?;
             let PartKind::Mount { length, outer: hole, .. } = &mount.kind else { return None };
             let PartKind::Tube { inner, .. } = &design.parts.get(mount.parent?)?.kind else { return None };
             let (count, thickness, length) = (si(count)? as u32, si(thickness)?, si(length)?);
-            let one = pipe(thickness, si(inner)?, si(hole)?)?;
+            let one = ring(design, thickness, si(inner)?, si(hole)?)?;
             let step = if count > 1 { (length - thickness) / f64::from(count - 1) } else { 0.0 };
             let first = if count > 1 { 0.0 } else { (length - thickness) / 2.0 };
             Some(combine((0..count).map(|i| one.shifted(first + step * f64::from(i)))))
@@ -193,6 +265,14 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
     }
 }
 
+/// A disc with a hole for each motor tube.
+fn ring(design: &Design, thickness: f64, outer: f64, hole: f64) -> Option<MassProps> {
+    let (count, radius) = cluster(design);
+    let hole = Section::cylinder(thickness, hole / 2.0).ok()?.solid(1.0).off_axis(radius).scaled(-count);
+    let ring = combine([Section::cylinder(thickness, outer / 2.0).ok()?.solid(1.0), hole]);
+    (ring.mass > 0.0).then_some(ring)
+}
+
 fn pipe(length: f64, outer: f64, inner: f64) -> Option<MassProps> {
     if inner >= outer {
         return None;
@@ -203,6 +283,9 @@ fn pipe(length: f64, outer: f64, inner: f64) -> Option<MassProps> {
 /// A part's density: its material's, or the default that its word has.
 fn density(design: &Design, part: &Part, default: &mut String) -> Option<f64> {
     let of = |id: usize| design.materials.get(id).and_then(|m| m.density.as_ref()).map(|d| d.si);
+    if let Some(density) = &part.density {
+        return Some(density.si);
+    }
     if let Some(material) = &part.material {
         return of(material.value);
     }

@@ -11,6 +11,7 @@ pub mod not_straddling;
 pub mod rear_too_far_forward;
 pub mod slow_exit;
 pub mod starts_above;
+pub mod too_few_fins;
 pub mod too_weak;
 pub mod words;
 pub mod wrong_hardware;
@@ -58,6 +59,7 @@ pub static RULES: &[&Rule] = &[
     &impossible::NO_WALL,
     &impossible::OGIVE_TOO_SHORT,
     &impossible::PROPELLANT_EXCEEDS_MASS,
+    &too_few_fins::TOO_FEW,
     &code_mismatch::CODE_MISMATCH,
     &measured_differs::MASS_DIFFERS,
     &measured_differs::BALANCE_DIFFERS,

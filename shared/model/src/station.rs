@@ -109,6 +109,8 @@ fn default_place(part: &Part, parent: Extent, length: f64) -> Option<Extent> {
         PartKind::Shoulder { .. } => Some(Extent { front: parent.back, back: parent.back + length }),
         PartKind::Mount { .. } => Some(Extent { front: parent.back - length, back: parent.back }),
         PartKind::Rings { .. } => Some(parent),
+        PartKind::ThrustRing { .. } => Some(Extent { front: parent.front, back: parent.front + length }),
+        PartKind::Hook { .. } => Some(Extent { front: parent.back - length, back: parent.back }),
         _ => None,
     }
 }

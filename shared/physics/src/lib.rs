@@ -47,6 +47,7 @@ pub mod nose;
 pub mod ode;
 pub mod pressure_drag;
 pub mod quadrature;
+pub mod ring_wing;
 pub mod roots;
 pub mod section;
 pub mod stability;

@@ -1,0 +1,188 @@
+//! What the lugs, buttons and rail guides of a flight carry, whether they can lock, and what they may bear.
+
+use crate::airflow::Airflow;
+use crate::release::side_force;
+use crate::weigh::{guide_offset, radius_of_parent, section_of_width};
+use crate::{Assessment, FlightNumbers, GuideNumbers};
+use finwright_model::{Amount, Design, Pad, Part, PartId, PartKind, Rail};
+use finwright_physics::air::G0;
+use finwright_physics::loads::{binding_spacing, easy_spacing, lifted_level, slop_angle, two_guides, Reactions};
+use finwright_physics::stability::angle_of_attack;
+use std::f64::consts::PI;
+
+/// The loads of a flight's guides. Forces in N, lengths in m, angles in rad.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Loads {
+    /// The frontmost and the rearmost guide, or a lone one.
+    pub guides: Vec<GuideLoad>,
+    /// From the front edge of the first guide to the back edge of the last one; of a lone one its length.
+    pub spacing: f64,
+    /// From the rocket's axis to the guides', the larger where they differ.
+    pub offset: f64,
+    /// The spacing at and below which they lock by friction: the drawer rule.
+    pub locks_at: f64,
+    /// The spacing that leaves a margin of two.
+    pub runs_easily_from: f64,
+    /// How far the rocket can lean within its guides; `None` where the play isn't known.
+    pub slop: Option<f64>,
+    /// What was taken as a default, in words.
+    pub defaults: Vec<String>,
+}
+
+/// What one guide carries, sideways, whichever way: the greatest of its ends for a lone guide.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GuideLoad {
+    /// The guide.
+    pub part: PartId,
+    /// On the pad in the steady wind, with the weight's share at the tilt.
+    pub pad_wind: f64,
+    /// On the pad in a gust.
+    pub pad_gust: f64,
+    /// While the rocket hangs level from its guides, as when a lowered rod or rail is raised.
+    pub level: f64,
+    /// When the front guide is about to leave, in the steady wind; `None` where it doesn't.
+    pub run_wind: Option<f64>,
+    /// The same in a gust.
+    pub run_gust: Option<f64>,
+    /// What it may bear.
+    pub capacity: Option<f64>,
+}
+
+impl GuideLoad {
+    /// The greatest of its loads.
+    pub fn most(&self) -> f64 {
+        let run = self.run_gust.or(self.run_wind).unwrap_or(0.0);
+        self.pad_gust.max(self.level).max(run)
+    }
+}
+
+/// Strength of a bond of lug or rail guide in peel, on its foot's area, Pa: conservative, because paper parts before glue
+/// does (common practice, no source).
+pub const BOND_STRENGTH: f64 = 0.3e6;
+/// Strength of a body tube in shear around a button's screw, Pa, nothing behind the wall: conservative for wound paper
+/// (common practice, no source).
+pub const WALL_STRENGTH: f64 = 4.0e6;
+/// Play of a button's neck or a shoe in its slot, m (common practice, no source).
+pub const SLOT_PLAY: f64 = 0.4e-3;
+
+/// The loads of a flight's guides.
+pub(crate) fn loads(
+    design: &Design,
+    assessment: &Assessment,
+    airflow: &Airflow,
+    pad: &Pad,
+    numbers: &FlightNumbers,
+) -> Option<Loads> {
+    let (loaded, air) = (numbers.loaded?, numbers.air?);
+    let (front, rear) = (numbers.guides.first()?, numbers.guides.last()?);
+    let alone = numbers.guides.len() == 1;
+    let (fore, aft) =
+        if alone { (front.extent.front, rear.extent.back) } else { (front.extent.middle(), rear.extent.middle()) };
+    let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
+    let weight = two_guides(loaded.mass * G0 * tilt.sin(), loaded.x, fore, aft);
+    let on_pad =
+        |wind: f64| add(weight?, two_guides(side_force(airflow, air.density, wind), airflow.side_centroid, fore, aft)?);
+    let released = numbers.run.as_ref().and_then(|run| run.front());
+    let in_run = |wind: f64| {
+        let passage = released?;
+        let pressure = 0.5 * air.density * (passage.speed * passage.speed + wind * wind);
+        let slope = pressure * airflow.reference_area * airflow.total.cna;
+        let force = slope * angle_of_attack(wind, passage.speed);
+        let lift = two_guides(force, airflow.total.x()?, fore, aft)?;
+        let share = passage.mass / loaded.mass;
+        let weight = weight?;
+        add(Reactions { front: share * weight.front, aft: share * weight.aft }, lift)
+    };
+    let level = lifted_level(loaded.mass, loaded.x, fore, aft);
+    let (pad_wind, pad_gust) = (on_pad(air.wind)?, on_pad(air.gust)?);
+    let (run_wind, run_gust) = (in_run(air.wind), in_run(air.gust));
+    let mut defaults = Vec::new();
+    let mut of = |guide: &GuideNumbers, side: fn(&Reactions) -> f64| {
+        let share = |held: Reactions| if alone { held.front.abs().max(held.aft.abs()) } else { side(&held).abs() };
+        Some(GuideLoad {
+            part: guide.part,
+            pad_wind: share(pad_wind),
+            pad_gust: share(pad_gust),
+            level: share(level?),
+            run_wind: run_wind.map(share),
+            run_gust: run_gust.map(share),
+            capacity: design.parts.get(guide.part).and_then(|part| capacity(design, part, &mut defaults)),
+        })
+    };
+    let mut guides = vec![of(front, |held| held.front)?];
+    if !alone {
+        guides.push(of(rear, |held| held.aft)?);
+    }
+    let spacing = rear.extent.back - front.extent.front;
+    let offset = [front, rear].iter().filter_map(|guide| axis_distance(design, assessment, guide)).fold(0.0, f64::max);
+    let friction = crate::flight::friction(pad);
+    let slop = play(design, pad, [front, rear], &mut defaults).map(|play| slop_angle(play, spacing));
+    defaults.sort();
+    defaults.dedup();
+    Some(Loads {
+        guides,
+        spacing,
+        offset,
+        locks_at: binding_spacing(friction, offset),
+        runs_easily_from: easy_spacing(friction, offset),
+        slop,
+        defaults,
+    })
+}
+
+fn add(one: Reactions, other: Reactions) -> Option<Reactions> {
+    Some(Reactions { front: one.front + other.front, aft: one.aft + other.aft })
+}
+
+fn axis_distance(design: &Design, assessment: &Assessment, guide: &GuideNumbers) -> Option<f64> {
+    let part = design.parts.get(guide.part)?;
+    let radius = radius_of_parent(design, part, &assessment.extents, guide.extent.middle())?;
+    Some(radius + guide_offset(design, part))
+}
+
+/// The mean play of the front and rear guide on the rod or in the slot, m.
+fn play(design: &Design, pad: &Pad, guides: [&GuideNumbers; 2], defaults: &mut Vec<String>) -> Option<f64> {
+    let mut sum = 0.0;
+    for guide in guides {
+        sum += match (&design.parts.get(guide.part)?.kind, pad.rail.as_ref()?) {
+            (PartKind::Lug { bore, .. }, Rail::Rod { diameter, .. }) => bore.as_ref()?.si - diameter.as_ref()?.si,
+            (PartKind::Button { .. } | PartKind::RailGuide { .. }, Rail::Slotted { .. }) => {
+                defaults.push("0.4 mm of play in the slot".to_string());
+                SLOT_PLAY
+            }
+            _ => return None,
+        };
+    }
+    // A lug too tight for its rod has no play; that it is too tight is another's to say.
+    Some((0.5 * sum).max(0.0))
+}
+
+/// What a guide's fixing may bear, by a conservative default: the language has no word yet for what it does bear.
+fn capacity(design: &Design, part: &Part, defaults: &mut Vec<String>) -> Option<f64> {
+    let mouth = |profile: &Option<Amount>| Some(section_of_width(design, profile)?.mouth.as_ref()?.si);
+    let (force, default) = match &part.kind {
+        PartKind::Lug { bore, length, wall, .. } => {
+            // Half its width touches the body, fillet included.
+            let foot = 0.5 * (bore.as_ref()?.si + 2.0 * wall.as_ref()?.si);
+            (BOND_STRENGTH * foot * length.as_ref()?.si, "a bond that bears 0.3 MPa")
+        }
+        PartKind::RailGuide { profile, length, .. } => {
+            (BOND_STRENGTH * mouth(profile)? * length.as_ref()?.si, "a bond that bears 0.3 MPa")
+        }
+        PartKind::Button { profile, .. } => {
+            let wall = wall_of(design.parts.get(part.parent?)?)?;
+            (WALL_STRENGTH * PI * mouth(profile)? * wall, "a wall that bears 4 MPa around a screw, nothing behind it")
+        }
+        _ => return None,
+    };
+    defaults.push(default.to_string());
+    Some(force)
+}
+
+fn wall_of(part: &Part) -> Option<f64> {
+    match &part.kind {
+        PartKind::Tube { outer, inner, .. } => Some(0.5 * (outer.as_ref()?.si - inner.as_ref()?.si)),
+        PartKind::Nose { wall, .. } | PartKind::Taper { wall, .. } => wall.as_ref().map(|w| w.si),
+        _ => None,
+    }
+}

@@ -1,0 +1,206 @@
+//! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
+//! flown when someone asks, not at every keystroke.
+
+use crate::{Assessment, FlightNumbers, Unknown};
+use finwright_model::{Design, PartId, PartKind};
+use finwright_physics::air::Wind;
+use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
+
+/// A flight from its release to the ground. SI units; angles in rad, positive downwind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Path {
+    /// Where it starts. The guide leans into the wind: see [`Path::leans`].
+    pub release: Release,
+    /// Its marked moments; heights above the resting place, drift downwind of it. The opening and the landing say
+    /// something about the rocket only where there is a descent.
+    pub moments: FlightPath,
+    /// The greatest Mach number.
+    pub top_mach: f64,
+    /// The greatest acceleration, along the guide or after it, m/s2.
+    pub top_acceleration: f64,
+    /// How far the nose has turned into the wind between release and burnout; gravity's share is in it. `None` where
+    /// the burn ends on the guide.
+    pub weathercock: Option<f64>,
+    /// Time from burnout to the highest point, s; negative where that comes before burnout.
+    pub coast: f64,
+    /// Coming down under a parachute or streamer.
+    pub descent: Option<Descent>,
+    /// What was taken as a default, in words.
+    pub defaults: Vec<String>,
+    /// What couldn't be computed and what it needs.
+    pub unknown: Vec<Unknown>,
+}
+
+/// Coming down.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Descent {
+    /// The part that opens: the one with the largest drag area.
+    pub part: PartId,
+    /// Its drag area, m2.
+    pub drag_area: f64,
+    /// Time from burnout to its opening, s.
+    pub delay: f64,
+    /// Speed over ground when it opens, m/s; `None` where the ground comes first.
+    pub opening_speed: Option<f64>,
+    /// Steady speed of the descent in the air at the ground, m/s.
+    pub rate: f64,
+    /// Speed over ground at landing, m/s.
+    pub landing_speed: f64,
+    /// Energy at landing of the rocket as a whole, J.
+    pub landing_energy: f64,
+}
+
+/// Mach number above which the drag build-up lacks the nose's wave drag.
+const MOST_MACH: f64 = 0.9;
+
+/// Fly a flight; an `Unknown` where something that it needs isn't known, or where the method doesn't reach.
+///
+/// The rocket is rigid and moves in the plane of the wind: [`finwright_physics::flight`]. The wind grows with height by
+/// the power law for open land, from the site's value at 2 m.
+pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Result<Path, Unknown> {
+    let lacks = |needs: &str| Unknown {
+        what: format!("the flight of {} after release", name(design, numbers)),
+        needs: needs.to_string(),
+        place: design.flights.get(numbers.flight).map(|f| f.header).unwrap_or_default(),
+    };
+    let known = (|| {
+        let airflow = assessment.airflow.as_ref()?;
+        Some((airflow, numbers.burning()?, numbers.curve.as_ref()?, numbers.air?, numbers.motor?))
+    })();
+    let Some((airflow, mass, curve, air, motor)) = known else {
+        return Err(lacks("its mass, motor and shape to be known"));
+    };
+    let Some((run, last)) = numbers.run.as_ref().and_then(|run| Some((run, run.last()?))) else {
+        return Err(lacks("a run that leaves its rod or rail"));
+    };
+    let mut defaults = Vec::new();
+    let mut unknown = Vec::new();
+    let tilt = -run.inputs.tilt;
+    if tilt < 0.0 && air.wind > 0.0 {
+        defaults.push("the pad leans into the wind".to_string());
+    }
+    // The tip-off's positive sense is downwind, as the flight's.
+    let rate = numbers.release.map_or(0.0, |r| r.tip_off.rate);
+    let release = Release { time: last.time, height: last.travel * tilt.cos(), speed: last.speed, tilt, rate };
+    let canopy = canopy(design, &mut defaults);
+    let delay = design
+        .flights
+        .get(numbers.flight)
+        .and_then(|f| f.motor.as_ref())
+        .and_then(|m| design.motors.get(m.value))
+        .and_then(|m| m.delay.as_ref())
+        .map(|d| d.si);
+    let mut descent_lacks = |needs: &str| {
+        unknown.push(Unknown { what: "the descent".to_string(), ..lacks(needs) });
+    };
+    let recovery = match (canopy, delay) {
+        (Some((part, drag_area)), Some(delay)) => Some((part, drag_area, delay)),
+        (None, _) => {
+            descent_lacks("a `parachute` or a `streamer` with its measures");
+            None
+        }
+        (_, None) => {
+            descent_lacks("the motor's `delay`");
+            None
+        }
+    };
+    let moments = Flight {
+        curve,
+        mass,
+        nozzle: motor.back,
+        aerodynamics: &airflow.aerodynamics,
+        atmosphere: &air.atmosphere,
+        wind: &Wind::over_open_land(air.wind, air.gust),
+        release,
+        recovery: recovery.map(|(_, drag_area, delay)| Recovery { drag_area, opens: Opens::AfterBurnout(delay) }),
+    }
+    .fly()
+    .map_err(|error| lacks(why(error)))?;
+    let top_mach = moments.fastest.speed / air.atmosphere.at(moments.fastest.height).sound_speed;
+    if top_mach > MOST_MACH {
+        let beyond = format!("a method for about Mach {top_mach:.1}: this one ends at Mach {MOST_MACH}");
+        return Err(lacks(&beyond));
+    }
+    let on_guide = run.inputs_on(curve).greatest_acceleration().unwrap_or(0.0);
+    let burnt_mass = mass.dry.mass;
+    let descent = recovery.map(|(part, drag_area, delay)| Descent {
+        part,
+        drag_area,
+        delay,
+        opening_speed: moments.opening.map(|m| m.speed),
+        rate: descent_speed(burnt_mass, air.density, drag_area),
+        landing_speed: moments.landing.speed,
+        landing_energy: kinetic_energy(burnt_mass, moments.landing.speed),
+    });
+    Ok(Path {
+        release,
+        top_mach,
+        top_acceleration: moments.top_acceleration.max(on_guide),
+        weathercock: moments.burnout.map(|m| release.tilt - m.tilt),
+        coast: moments.apogee.time - curve.burn().1,
+        moments,
+        descent,
+        defaults,
+        unknown,
+    })
+}
+
+impl Path {
+    /// How far the guide leans into the wind, rad.
+    pub fn leans(&self) -> f64 {
+        -self.release.tilt
+    }
+
+    /// Time from ignition to landing, s, where something opens on the way down.
+    pub fn time_of_flight(&self) -> Option<f64> {
+        self.descent.map(|_| self.moments.landing.time)
+    }
+
+    /// Drift downwind at landing, m, where something opens on the way down.
+    pub fn drift(&self) -> Option<f64> {
+        self.descent.map(|_| self.moments.landing.drift)
+    }
+}
+
+/// Drag coefficients where the file gives none, by the vocabulary: a flat round canopy's on its cloth (Knacke, Parachute
+/// Recovery Systems Design Manual, from memory), a streamer's on one side (common practice, no source).
+const CANOPY_CD: f64 = 0.75;
+const STREAMER_CD: f64 = 0.3;
+
+/// The part with the largest drag area, and that area in m2.
+fn canopy(design: &Design, defaults: &mut Vec<String>) -> Option<(PartId, f64)> {
+    let mut largest: Option<(PartId, f64, Option<String>)> = None;
+    for (id, part) in design.parts.iter().enumerate() {
+        let (area, drag, usual) = match &part.kind {
+            PartKind::Parachute { diameter: Some(diameter), drag } => (round_area(diameter.si), drag, CANOPY_CD),
+            PartKind::Streamer { length: Some(length), width: Some(width), drag } => {
+                (length.si * width.si, drag, STREAMER_CD)
+            }
+            _ => continue,
+        };
+        if !part.broken.is_empty() {
+            continue;
+        }
+        let drag_area = area * drag.as_ref().map_or(usual, |d| d.si);
+        if drag_area > 0.0 && largest.as_ref().is_none_or(|(_, most, _)| drag_area > *most) {
+            let default = drag.is_none().then(|| format!("{} has drag {usual}", part.label()));
+            largest = Some((id, drag_area, default));
+        }
+    }
+    let (id, drag_area, default) = largest?;
+    defaults.extend(default);
+    Some((id, drag_area))
+}
+
+fn name<'d>(design: &'d Design, numbers: &FlightNumbers) -> &'d str {
+    design.flights.get(numbers.flight).map_or("?", |f| f.name.value.as_str())
+}
+
+fn why(error: FlightError) -> &'static str {
+    match error {
+        FlightError::Fins(_) => "three or more fins in every set",
+        FlightError::Unsound(_) => "numbers whose motion can be followed",
+        FlightError::NeverLands => "to come down within an hour",
+    }
+}

@@ -1,0 +1,75 @@
+//! The moment of release: the angle at which the air meets the rocket, how it swings after it, and the turn that its
+//! last guide gives it.
+
+use crate::airflow::Airflow;
+use crate::flight::{FlightNumbers, SIDE_DRAG};
+use finwright_physics::loads::{OnLastGuide, TipOff};
+use finwright_physics::mass::MassProps;
+use finwright_physics::stability::{
+    aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, Stream, Swing,
+};
+
+/// The rocket when its last guide leaves. Angles in rad.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AtRelease {
+    /// Mass properties at that moment; stations from the tip.
+    pub mass: MassProps,
+    /// Angle of attack in the steady wind: atan(wind/speed), for a wind across the path.
+    pub angle: f64,
+    /// Angle of attack in a gust.
+    pub gust_angle: f64,
+    /// How the rocket swings about its path; `None` where it's unstable and turns over.
+    pub swing: Option<Swing>,
+    /// The turn that it has from the time on its last guide alone, in the steady wind.
+    pub tip_off: TipOff,
+    /// The same in a gust.
+    pub gust_tip_off: TipOff,
+}
+
+/// The release of a flight that has a run along its guide and leaves it.
+///
+/// Sources: Mandell, Caporaso & Bengen, Topics in Advanced Model Rocketry, 1973 (from memory); the tip-off is derived
+/// in [`finwright_physics::loads`].
+pub(crate) fn at_release(airflow: &Airflow, numbers: &FlightNumbers) -> Option<AtRelease> {
+    let (run, air, curve) = (numbers.run.as_ref()?, numbers.air?, numbers.curve.as_ref()?);
+    let (front, last) = (run.front()?, run.last()?);
+    let burning = numbers.burning()?;
+    let mass = burning.at(curve.burnt_share(last.time));
+    let stream = Stream { density: air.density, speed: last.speed, reference_area: airflow.reference_area };
+    let flow = burning.propellant.mass * last.thrust / curve.total_impulse();
+    let nozzle = numbers.motor?.back;
+    let c1 = corrective_moment(&stream, airflow.total, mass.x);
+    let c2 = aerodynamic_damping(&stream, airflow.parts.iter().map(|(_, share)| *share), mass.x)
+        + jet_damping(flow, nozzle, mass.x);
+    let at_front = burning.at(curve.burnt_share(front.time));
+    let pivot = numbers.guides.last()?.extent.middle();
+    let tip_off = |wind: f64| {
+        OnLastGuide {
+            mass: at_front.mass,
+            balance: at_front.x,
+            inertia: at_front.i_transverse,
+            last_guide: pivot,
+            reference_area: airflow.reference_area,
+            cna: airflow.total.cna,
+            pressure: airflow.total.x().unwrap_or(pivot),
+            time: last.time - front.time,
+            speed: front.speed,
+            wind,
+            density: air.density,
+        }
+        .tip_off()
+    };
+    Some(AtRelease {
+        mass,
+        angle: angle_of_attack(air.wind, last.speed),
+        gust_angle: angle_of_attack(air.gust, last.speed),
+        swing: Swing::new(c1, c2, mass.i_transverse),
+        tip_off: tip_off(air.wind),
+        gust_tip_off: tip_off(air.gust),
+    })
+}
+
+/// The wind's side force in N on the rocket as it stands, at the side view's centroid.
+pub(crate) fn side_force(airflow: &Airflow, density: f64, wind: f64) -> f64 {
+    0.5 * density * wind * wind * SIDE_DRAG * airflow.side_area
+}

@@ -1,0 +1,191 @@
+//! The rod or rail as a beam: how far it leans, at what slope it ends, and how fast it swings.
+
+use crate::airflow::Airflow;
+use crate::release::side_force;
+use crate::{FlightNumbers, Unknown};
+use finwright_model::{Design, Material, Named, Pad, Rail};
+use finwright_physics::air::G0;
+use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
+use finwright_physics::loads::two_guides;
+use std::f64::consts::PI;
+
+/// A flight's rod or rail with the rocket on it. Everything leans the same way here, the worst case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stiffness {
+    /// The beam, clamped at its foot.
+    pub beam: Cantilever,
+    /// From its middle to its outside, m.
+    pub half_depth: f64,
+    /// The rocket rests on its stop.
+    pub at_rest: Lean,
+    /// The rocket's last guide is at the end: its whole weight and side force act there.
+    pub at_end: Lean,
+    /// First frequency without the rocket, Hz.
+    pub bare_frequency: f64,
+    /// First frequency with the rocket at the end, Hz: the slowest that it comes to.
+    pub loaded_frequency: f64,
+    /// Greatest stress at the foot, in a gust, Pa.
+    pub root_stress: f64,
+    /// Whether it leans so far (over a tenth of its length) that these numbers, for small bends, are too small or large.
+    pub beyond_linear: bool,
+    /// What was taken as a default, in words.
+    pub defaults: Vec<String>,
+}
+
+/// How far the beam leans at its tip, by cause.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lean {
+    /// By the weight of beam and rocket at the pad's tilt.
+    pub still: Bend,
+    /// By the steady wind on both.
+    pub wind: Bend,
+    /// By a gust on both.
+    pub gust: Bend,
+}
+
+impl Lean {
+    /// In the steady wind.
+    pub fn in_wind(&self) -> Bend {
+        self.still + self.wind
+    }
+
+    /// In a gust.
+    pub fn in_gust(&self) -> Bend {
+        self.still + self.gust
+    }
+}
+
+/// Share of a slotted section's square that is metal (common practice, no source): its mass per length isn't in the
+/// language.
+const SOLID_SHARE: f64 = 0.45;
+
+/// The stiffness of the rod or rail under a flight's rocket; `None` where something is missing, which goes to `unknown`
+/// if nothing else says it.
+pub(crate) fn stiffness(
+    design: &Design,
+    airflow: &Airflow,
+    pad: &Pad,
+    numbers: &FlightNumbers,
+    unknown: &mut Vec<Unknown>,
+) -> Option<Stiffness> {
+    let (loaded, air, lowest) = (numbers.loaded?, numbers.air?, numbers.lowest?);
+    let (front, rear) = (numbers.guides.first()?, numbers.guides.last()?);
+    let length = numbers.rail_length.filter(|l| *l > 0.0)?;
+    let mut defaults = Vec::new();
+    let shape = match cross_section(design, pad, &mut defaults) {
+        Ok(shape) => shape,
+        Err(needs) => {
+            unknown.push(Unknown { what: format!("how far {} leans", pad.name.value), needs, place: pad.header });
+            return None;
+        }
+    };
+    let beam = Cantilever {
+        length,
+        modulus: shape.modulus,
+        second_moment: shape.second_moment,
+        mass_per_length: shape.mass_per_length,
+    };
+    let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
+    let stop = pad.stop.as_ref().map_or(0.0, |s| s.si);
+    // A lone guide holds the rocket by its two ends.
+    let (fore, aft) = if numbers.guides.len() == 1 {
+        (front.extent.front, rear.extent.back)
+    } else {
+        (front.extent.middle(), rear.extent.middle())
+    };
+    let height = |station: f64| (stop + lowest - station).clamp(0.0, length);
+    let at_rest = |force: f64, station: f64| match two_guides(force, station, fore, aft) {
+        Some(held) => beam.load_at(held.front, height(fore)) + beam.load_at(held.aft, height(aft)),
+        None => beam.load_at(force, height(fore)),
+    };
+    let weight = loaded.mass * G0 * tilt.sin();
+    let own = beam.own_weight(tilt);
+    let blown = |wind: f64| beam.even_load(wind_load(air.density, wind, shape.wind_cd, 2.0 * shape.half_depth));
+    let push = |wind: f64| side_force(airflow, air.density, wind);
+    let resting = |wind: f64| blown(wind) + at_rest(push(wind), airflow.side_centroid);
+    let leaving = |wind: f64| blown(wind) + beam.tip_load(push(wind));
+    let at_rest = Lean { still: own + at_rest(weight, loaded.x), wind: resting(air.wind), gust: resting(air.gust) };
+    let at_end = Lean { still: own + beam.tip_load(weight), wind: leaving(air.wind), gust: leaving(air.gust) };
+    let worst = [at_rest.in_gust(), at_end.in_gust()];
+    let root = worst.iter().map(|bend| bend.root_moment.abs()).fold(0.0, f64::max);
+    Some(Stiffness {
+        beam,
+        half_depth: shape.half_depth,
+        at_rest,
+        at_end,
+        bare_frequency: beam.first_frequency(0.0),
+        loaded_frequency: beam.first_frequency(loaded.mass),
+        root_stress: beam.stress(root, shape.half_depth),
+        beyond_linear: worst.iter().any(|bend| beam.is_beyond_linear(bend.tip)),
+        defaults,
+    })
+}
+
+struct CrossSection {
+    modulus: f64,
+    second_moment: f64,
+    mass_per_length: f64,
+    half_depth: f64,
+    wind_cd: f64,
+}
+
+/// What the beam is made of, or what is missing for it.
+fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Result<CrossSection, String> {
+    match pad.rail.as_ref() {
+        Some(Rail::Rod { diameter, material, .. }) => {
+            let diameter = diameter.as_ref().map(|d| d.si).ok_or("the rod's `diameter`")?;
+            let material = material_of(design, material, "steel", defaults)?;
+            Ok(CrossSection {
+                modulus: stiff(material)?,
+                second_moment: round_second_moment(diameter),
+                mass_per_length: dense(material)? * PI * diameter * diameter / 4.0,
+                half_depth: diameter / 2.0,
+                wind_cd: ROUND_CD,
+            })
+        }
+        Some(Rail::Slotted { slot, .. }) => {
+            let section = slot.as_ref().and_then(|s| design.sections.get(s.value)).ok_or("the rail's `slot`")?;
+            let field = |word: &str| format!("`{word}` of section {}", section.name.value);
+            let width = section.width.as_ref().map(|w| w.si).ok_or_else(|| field("width"))?;
+            let second_moment = section.second_moment.as_ref().ok_or_else(|| field("second_moment"))?;
+            if second_moment.place.file == finwright_model::CATALOG {
+                defaults.push(format!("the {} section's usual stiffness", section.name.value));
+            }
+            let material = material_of(design, &section.material, "aluminium", defaults)?;
+            defaults.push("45 % of the rail's square is metal".to_string());
+            Ok(CrossSection {
+                modulus: stiff(material)?,
+                second_moment: second_moment.si,
+                mass_per_length: dense(material)? * SOLID_SHARE * width * width,
+                half_depth: width / 2.0,
+                wind_cd: FLAT_CD,
+            })
+        }
+        None => Err("a `rod` or a `rail`".to_string()),
+    }
+}
+
+fn material_of<'d>(
+    design: &'d Design,
+    named: &Option<Named<usize>>,
+    usual: &str,
+    defaults: &mut Vec<String>,
+) -> Result<&'d Material, String> {
+    match named {
+        Some(named) => design.materials.get(named.value).ok_or_else(|| "a known `material`".to_string()),
+        None => {
+            defaults.push(format!("made of {usual}"));
+            let found = design.materials.iter().find(|m| m.name.value == usual);
+            found.ok_or_else(|| format!("a `material`, or one named {usual}"))
+        }
+    }
+}
+
+fn stiff(material: &Material) -> Result<f64, String> {
+    let given = material.stiffness.as_ref().map(|e| e.si).filter(|e| *e > 0.0);
+    given.ok_or_else(|| format!("`stiffness` of material {}", material.name.value))
+}
+
+fn dense(material: &Material) -> Result<f64, String> {
+    material.density.as_ref().map(|d| d.si).ok_or_else(|| format!("`density` of material {}", material.name.value))
+}
