@@ -388,6 +388,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("mass", D::MASS, "85 g", "Its mass.").needed(),
             quantity("length", D::LENGTH, "90 mm", "The length that it's spread over.").or("a point"),
             AT,
+            BALANCE,
         ],
         example: "load { mass: 85 g; length: 90 mm; at: 100 mm from front }",
     },

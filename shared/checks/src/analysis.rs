@@ -42,6 +42,9 @@ pub fn analyze(snapshot: &Snapshot) -> Analysis {
     }
     // What is wrong in a used file is told there; a finding about this design points into this file.
     findings.retain(|f| f.place.file == FileId(0));
+    if let Some(main) = design.files.first() {
+        crate::allowance::apply(&main.tree, &mut findings);
+    }
     findings.sort_by_key(|f| (f.place.span.start, f.place.span.end, f.level, f.rule));
     let sources =
         design.files.iter().map(|file| Source { path: file.path.clone(), text: file.tree.text.clone() }).collect();

@@ -5,6 +5,7 @@
 //! * [`finding`]: what a rule says, as plain data.
 //! * [`limits`]: the numbers that rules compare with.
 
+mod allowance;
 pub mod analysis;
 pub mod finding;
 pub mod limits;

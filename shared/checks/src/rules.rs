@@ -1,5 +1,6 @@
 //! One file a rule, and the list of them all.
 
+pub mod allowances;
 pub mod code_mismatch;
 pub mod impossible;
 pub mod lone_guide_off_balance;
@@ -43,6 +44,8 @@ pub static RULES: &[&Rule] = &[
     &words::UNKNOWN_VERSION,
     &words::BROKEN_CURVE,
     &not_checked::NOT_CHECKED,
+    &allowances::UNUSED,
+    &allowances::BROKEN,
     &slow_exit::SLOW_EXIT,
     &too_weak::TOO_WEAK,
     &starts_above::STARTS_ABOVE,

@@ -487,7 +487,7 @@ fn guide(ev: &mut Evaluator, parts: &[Part], names: &[(String, PartId)], name: N
     match found {
         Some(id) if parts.get(id).is_some_and(Part::is_guide) => names
             .iter()
-            .filter(|(n, _)| *n == name.value)
+            .filter(|(n, copy)| *n == name.value && parts.get(*copy).map(|p| p.block) == parts.get(id).map(|p| p.block))
             .map(|(_, copy)| Named { value: *copy, place: name.place })
             .collect(),
         Some(id) => {

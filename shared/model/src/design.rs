@@ -81,6 +81,8 @@ pub struct Part {
     pub word: &'static str,
     /// Its name, where it has one.
     pub name: Option<Named<String>>,
+    /// Which copy it is, of how many, for a part that stands at several places.
+    pub copy: Option<(usize, usize)>,
     /// Its header in the text.
     pub header: Place,
     /// The whole block.
@@ -380,9 +382,13 @@ pub struct Measured {
 impl Part {
     /// What a reader calls it: `lug front`, `nose`.
     pub fn label(&self) -> String {
-        match &self.name {
-            Some(name) => format!("{} {}", self.word, name.value),
-            None => self.word.to_string(),
+        let mut label = self.word.to_string();
+        if let Some(name) = &self.name {
+            label = format!("{label} {}", name.value);
+        }
+        match self.copy {
+            Some((number, of)) => format!("{label} ({number} of {of})"),
+            None => label,
         }
     }
 

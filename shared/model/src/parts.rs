@@ -42,7 +42,9 @@ pub(crate) fn read_parts<'f>(
         // A part at several places is as many parts of one name, each with what is in it.
         for copy in 0..places.len().max(1) {
             let id = parts.len();
-            parts.push(RawPart { at: places.get(copy).cloned(), copy, ..part.clone() });
+            let mut one = RawPart { at: places.get(copy).cloned(), copy, ..part.clone() };
+            one.part.copy = (places.len() > 1).then_some((copy + 1, places.len()));
+            parts.push(one);
             read_parts(cx, ev, file, inner, (word.word, Some(id)), parts, lost);
         }
     }
@@ -74,6 +76,7 @@ fn raw_part(
             kind,
             word: word.word,
             name,
+            copy: None,
             header: Place { file, span: block.header },
             block: Place { file, span: block.span },
             parent,

@@ -1,0 +1,24 @@
+//! `allow/unused` and `allow/broken`: comments that allow a rule, and don't.
+
+use crate::finding::Level;
+use crate::rule::Rule;
+
+/// A comment that allows what isn't found.
+pub static UNUSED: Rule = Rule {
+    name: "allow/unused",
+    level: Level::Warning,
+    summary: "a comment that allows a rule which has nothing to say there",
+    why: "A leftover allowance would hide the next mistake of its kind.",
+    prose: "When the design has been mended, the comment that allowed its fault should go too.",
+    check: None,
+};
+
+/// A comment that allows nothing, for lack of a rule, a reason or a place.
+pub static BROKEN: Rule = Rule {
+    name: "allow/broken",
+    level: Level::Warning,
+    summary: "a comment that was meant to allow a rule, and doesn't",
+    why: "An allowance without a reason tells the next reader nothing, and one that isn't understood allows nothing.",
+    prose: "`# allow RULE: reason` above a line allows the rule on that line, or in the block that it opens; behind something, on its own line; `# allow RULE in this file: reason` in the whole file. Syntax can't be allowed.",
+    check: None,
+};
