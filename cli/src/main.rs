@@ -4,6 +4,7 @@
 mod check;
 mod collect;
 mod explain;
+mod fmt;
 mod output;
 mod render;
 mod show;
@@ -33,6 +34,18 @@ enum Command {
         /// How findings are written.
         #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
         format: CheckFormat,
+    },
+    /// Lay designs out in the one style.
+    Fmt {
+        /// Files, folders (searched for *.finw), or - for standard input.
+        #[arg(required = true)]
+        paths: Vec<PathBuf>,
+        /// Write nothing; list the files that would change, and end with 1 if there are any.
+        #[arg(long)]
+        check: bool,
+        /// Write nothing; show what would change.
+        #[arg(long)]
+        diff: bool,
     },
     /// Show a design's numbers: a table a flight.
     Show {
@@ -72,6 +85,7 @@ enum ShowFormat {
 fn main() -> ExitCode {
     match Arguments::parse().command {
         Command::Check { paths, format } => check::check(&paths, format),
+        Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
         Command::Show { file, format } => show::show(&file, format),
         Command::Explain { rule } => explain::explain(rule.as_deref()),
         Command::Lsp => match finwright_server::run() {

@@ -4,6 +4,7 @@
 //! blocks from them. Nothing here knows what a word means except [`vocabulary`], the one table of every block and field.
 
 pub mod expression;
+mod format;
 mod line;
 pub mod line_index;
 mod nest;
@@ -14,6 +15,7 @@ pub mod tree;
 pub mod vocabulary;
 
 pub use expression::{Expr, ExprKind};
+pub use format::format;
 pub use line::DEEPEST_BRACKETS;
 pub use line_index::LineIndex;
 pub use nest::DEEPEST_BLOCKS;
