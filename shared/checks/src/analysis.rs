@@ -4,9 +4,9 @@ use crate::finding::{Edit, Finding, Fix, Label};
 use crate::limits::Limits;
 use crate::rule::Context;
 use crate::rules::{rule, RULES};
-use finwright_assess::{assess, Assessment};
+use finwright_assess::{assess, Assessment, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
-use finwright_model::{build, Design};
+use finwright_model::{build, rebuild, Design};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -26,8 +26,7 @@ pub struct Analysis {
 
 /// Run the whole way once: parse, build the design, compute the numbers, apply the rules.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
-    let design = build(&snapshot.path, snapshot.text.clone(), snapshot.files.as_ref());
-    let assessment = assess(&design);
+    let (design, assessment) = settled(snapshot);
     let limits = Limits::default();
     let mut findings = Vec::new();
     if let Some(main) = design.files.first() {
@@ -49,6 +48,35 @@ pub fn analyze(snapshot: &Snapshot) -> Analysis {
     let sources =
         design.files.iter().map(|file| Source { path: file.path.clone(), text: file.tree.text.clone() }).collect();
     Analysis { sources, design, assessment, findings }
+}
+
+/// Rounds for values that hang on the balance point; each shrinks the error by the share of the mass that they move.
+const ROUNDS: usize = 60;
+const CLOSE: f64 = 1e-10;
+
+/// The design and its numbers. Where values hang on the balance point, which hangs on them, both are found again until
+/// they settle.
+fn settled(snapshot: &Snapshot) -> (Design, Assessment) {
+    let mut design = build(&snapshot.path, snapshot.text.clone(), snapshot.files.as_ref());
+    let mut assessment = assess(&design);
+    let mut guess = 0.0;
+    for _ in 0..ROUNDS {
+        let found = assessment.flights.iter().find_map(|flight| flight.loaded).map(|loaded| loaded.x);
+        let Some(balance) = found.filter(|x: &f64| design.uses_balance && (x - guess).abs() > CLOSE) else {
+            return (design, assessment);
+        };
+        guess = balance;
+        design = rebuild(design, snapshot.files.as_ref(), balance);
+        assessment = assess(&design);
+    }
+    if let Some(place) = design.airframe {
+        assessment.unknown.push(Unknown {
+            what: "the values that hang on the balance point, which don't settle".to_string(),
+            needs: "a measure that doesn't move the balance point more than it follows it".to_string(),
+            place,
+        });
+    }
+    (design, assessment)
 }
 
 /// What an analysis is computed from; nothing else goes in.

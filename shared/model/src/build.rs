@@ -16,9 +16,16 @@ use std::sync::{Arc, LazyLock};
 pub fn build(path: &Path, text: Arc<str>, files: &dyn Files) -> Design {
     let mut problems = Vec::new();
     let loaded = load(path, text, files, &mut problems);
-    let mut design = read_files(&loaded, files, &[FileId(0)], problems);
-    design.files = loaded;
-    design
+    read_files(loaded, files, FileId(0), problems, 0.0)
+}
+
+/// Build it again, now that it's known where the rocket balances, m from the tip: for a design with
+/// [`Design::uses_balance`], whose values hang on that and move it a little in turn.
+pub fn rebuild(design: Design, files: &dyn Files, balance: f64) -> Design {
+    // What is wrong with the files themselves was found while they were loaded.
+    let of_files = |p: &Problem| p.rule == crate::problem::UNREADABLE_FILE || p.rule == crate::problem::CIRCULAR_USE;
+    let problems = design.problems.into_iter().filter(of_files).collect();
+    read_files(design.files, files, FileId(0), problems, balance)
 }
 
 /// The catalogue's materials and sections, read once.
@@ -30,7 +37,7 @@ static CATALOG_DESIGN: LazyLock<Design> = LazyLock::new(|| {
         }
     }
     let loaded = load(Path::new(""), Arc::from(""), &NoFiles, &mut Vec::new());
-    read_files(&loaded, &NoFiles, &[CATALOG], Vec::new())
+    read_files(loaded, &NoFiles, CATALOG, Vec::new(), 0.0)
 });
 
 /// What is wrong with the built-in catalogue, which should be nothing.
@@ -65,18 +72,30 @@ struct RawMeasured {
     balance: Option<(Amount, Option<finwright_grammar::Relation>, Place)>,
 }
 
-fn read_files(loaded: &[SourceFile], provider: &dyn Files, own: &[FileId], problems: Vec<Problem>) -> Design {
+fn read_files(
+    loaded: Vec<SourceFile>,
+    provider: &dyn Files,
+    own: FileId,
+    problems: Vec<Problem>,
+    guess: f64,
+) -> Design {
+    let mut design = read_all(&loaded, provider, own, problems, guess);
+    design.files = loaded;
+    design
+}
+
+fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: Vec<Problem>, guess: f64) -> Design {
     let cx = Context { files: provider };
     let mut design = Design { problems, ..Design::default() };
-    let mut ev = Evaluator::new(loaded);
+    let mut ev = Evaluator::new(loaded, guess);
     let mut raw = Raw::default();
-    if !own.contains(&CATALOG) {
+    if own != CATALOG {
         design.materials = CATALOG_DESIGN.materials.clone();
         design.sections = CATALOG_DESIGN.sections.clone();
     }
     for (number, file) in loaded.iter().enumerate() {
         let id = FileId(number as u32);
-        let used = !own.contains(&id);
+        let used = id != own;
         if used && id == CATALOG {
             continue;
         }
@@ -96,17 +115,15 @@ fn read_files(loaded: &[SourceFile], provider: &dyn Files, own: &[FileId], probl
     }
     resolve(&mut ev, raw, &mut design);
     // A value that nothing uses is still computed, so that its mistakes show while it's being written.
-    for id in own {
-        let items = loaded.get(id.0 as usize).map(|f| f.tree.items.as_slice()).unwrap_or_default();
-        for item in items {
-            if let Item::Let(binding) = item {
-                if let Some(value) = ev.named(*id, binding) {
-                    let name = ev.text(*id, binding.name).to_string();
-                    design.values.push((Named { value: name, place: Place { file: *id, span: binding.name } }, value));
-                }
+    for item in loaded.get(own.0 as usize).map(|f| f.tree.items.as_slice()).unwrap_or_default() {
+        if let Item::Let(binding) = item {
+            if let Some(value) = ev.named(own, binding) {
+                let name = ev.text(own, binding.name).to_string();
+                design.values.push((Named { value: name, place: Place { file: own, span: binding.name } }, value));
             }
         }
     }
+    design.uses_balance = ev.uses_balance;
     design.problems.extend(ev.problems);
     // The same expression can be met on several ways; one report is enough.
     design.problems.sort_by(|a, b| a.place.cmp(&b.place).then(a.rule.cmp(b.rule)));

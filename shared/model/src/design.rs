@@ -34,6 +34,8 @@ pub struct Design {
     pub measured: Vec<Measured>,
     /// The values that the file names, each with its name's place, as far as they can be computed.
     pub values: Vec<(Named<String>, Quantity)>,
+    /// Whether a value hangs on the balance point beyond the placements that do.
+    pub uses_balance: bool,
     /// What is wrong with the words and values.
     pub problems: Vec<Problem>,
 }

@@ -1,5 +1,6 @@
 //! Expressions to quantities. Dimensions are checked at every step; tolerances go along.
 
+use crate::expressed;
 use crate::files::{SourceFile, CATALOG};
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
 use finwright_grammar::vocabulary::nearest;
@@ -17,6 +18,12 @@ pub(crate) struct Evaluator<'f> {
     names: HashMap<&'f str, Vec<Definition<'f>>>,
     known: HashMap<(FileId, u32), State>,
     chain: Vec<(FileId, Span)>,
+    /// Each block's enclosing block.
+    parents: HashMap<*const Block, &'f Block>,
+    /// Where the rocket was found to balance last time, m from the tip.
+    guess: f64,
+    /// Whether a value hangs on the balance point, so that it has to be found again until it settles.
+    pub uses_balance: bool,
 }
 
 /// Something that a name in an expression can stand for.
@@ -33,9 +40,10 @@ enum State {
 }
 
 impl<'f> Evaluator<'f> {
-    pub fn new(files: &'f [SourceFile]) -> Evaluator<'f> {
+    pub fn new(files: &'f [SourceFile], guess: f64) -> Evaluator<'f> {
         let mut names: HashMap<&str, Vec<Definition>> = HashMap::new();
         let mut problems = Vec::new();
+        let mut parents = HashMap::new();
         for (number, file) in files.iter().enumerate() {
             let id = FileId(number as u32);
             if id == CATALOG {
@@ -61,12 +69,21 @@ impl<'f> Evaluator<'f> {
                         }
                         earlier.push(Definition::Value(id, &binding.value, binding.name));
                     }
-                    Item::Block(block) => collect_blocks(file, id, block, &mut names),
+                    Item::Block(block) => collect_blocks(file, id, block, &mut names, &mut parents),
                     _ => {}
                 }
             }
         }
-        Evaluator { files, problems, names, known: HashMap::new(), chain: Vec::new() }
+        Evaluator {
+            files,
+            problems,
+            names,
+            known: HashMap::new(),
+            chain: Vec::new(),
+            parents,
+            guess,
+            uses_balance: false,
+        }
     }
 
     /// An amount with its tolerance, of any dimension. `None` where it can't be computed, which has been reported.
@@ -98,6 +115,17 @@ impl<'f> Evaluator<'f> {
     /// A named value, computed even if nothing uses it.
     pub fn named(&mut self, file: FileId, binding: &'f finwright_grammar::Let) -> Option<Quantity> {
         self.once(file, binding.name, |ev| ev.measure(file, &binding.value))
+    }
+
+    /// The block that a block stands in.
+    pub fn parent(&self, block: &Block) -> Option<&'f Block> {
+        self.parents.get(&std::ptr::from_ref(block)).copied()
+    }
+
+    /// The balance point as a value, as found last time.
+    pub fn balance(&mut self) -> Quantity {
+        self.uses_balance = true;
+        Quantity::new(self.guess, Dimension::LENGTH)
     }
 
     /// An expression's value.
@@ -203,7 +231,13 @@ impl<'f> Evaluator<'f> {
         let first = *path.first()?;
         let name = self.text(file, first);
         let place = Place { file, span: first };
-        let Some(definition) = self.find(file, name) else {
+        let found = self.find(file, name);
+        match (name, &found, path.len()) {
+            ("balance", None, 1) => return Some(self.balance()),
+            ("tail", None, 1) => return expressed::tail(self, file),
+            _ => {}
+        }
+        let Some(definition) = found else {
             if FUNCTIONS.contains(&name) {
                 self.report(Problem::new(
                     UNKNOWN_NAME,
@@ -230,6 +264,19 @@ impl<'f> Evaluator<'f> {
             (Definition::Value(at, measure, name_span), None) => self.once(at, name_span, |ev| ev.measure(at, measure)),
             (Definition::Block(at, block), Some(field_span)) => {
                 let word = self.text(file, *field_span);
+                if let Some(point) = expressed::point(word) {
+                    let before = self.problems.len();
+                    let station = expressed::station(self, at, block, point);
+                    if station.is_none() && self.problems.len() == before {
+                        self.report(Problem::new(
+                            UNKNOWN_NAME,
+                            Place { file, span },
+                            format!("where `{name}` {word} isn't known"),
+                            "it needs a length and an `at` of its own, and so do the parts that it's placed from",
+                        ));
+                    }
+                    return station;
+                }
                 let tree = &self.files.get(at.0 as usize)?.tree;
                 let found = block.fields().find(|f| tree.text(f.name) == word);
                 let measure = match found.and_then(|f| f.value.as_ref()).map(|v| &v.kind) {
@@ -272,7 +319,7 @@ impl<'f> Evaluator<'f> {
     }
 
     /// A named value, computed once; a value that needs itself is reported with the chain that closes.
-    fn once(
+    pub fn once(
         &mut self,
         file: FileId,
         name: Span,
@@ -479,12 +526,14 @@ fn collect_blocks<'f>(
     id: FileId,
     block: &'f Block,
     names: &mut HashMap<&'f str, Vec<Definition<'f>>>,
+    parents: &mut HashMap<*const Block, &'f Block>,
 ) {
     let name = block.name.map_or_else(|| file.tree.text(block.word), |n| file.tree.text(n));
     if !name.is_empty() {
         names.entry(name).or_default().push(Definition::Block(id, block));
     }
     for inner in block.blocks() {
-        collect_blocks(file, id, inner, names);
+        parents.insert(std::ptr::from_ref(inner), block);
+        collect_blocks(file, id, inner, names, parents);
     }
 }

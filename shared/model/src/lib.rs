@@ -11,13 +11,14 @@ pub mod build;
 pub mod curve;
 pub mod design;
 pub mod evaluate;
+mod expressed;
 pub mod files;
 mod parts;
 pub mod problem;
 pub mod read;
 pub mod station;
 
-pub use build::build;
+pub use build::{build, rebuild};
 pub use design::*;
 pub use files::{Files, SourceFile, CATALOG};
 pub use problem::{Problem, Replacement};
