@@ -19,9 +19,10 @@ fn put(pair: Pair<'_, Rule>, out: &mut String) {
             out.push_str("let ");
             put_row(pair, " = ", out);
         }
-        Rule::field | Rule::element => put_row(pair, ": ", out),
+        Rule::like => put_led("like ", pair, out),
+        Rule::field => put_row(pair, ": ", out),
         Rule::list | Rule::opened | Rule::rows => put_list(pair, out),
-        Rule::measure => put_measure(pair, out),
+        Rule::measure | Rule::element => put_measure(pair, out),
         Rule::edge => {
             out.push_str("from ");
             put_row(pair, ".", out);
@@ -81,7 +82,7 @@ fn put_named(pair: Pair<'_, Rule>, out: &mut String) {
     }
 }
 
-/// An amount, and what qualifies it. What stands between two amounts is `±` or `+/-`, as the author typed it.
+/// An amount and what qualifies it, or a pair. What stands between is a colon, `±` or `+/-`, as the author typed it.
 fn put_measure(pair: Pair<'_, Rule>, out: &mut String) {
     let whole = pair.as_span();
     let mut end = None;
@@ -89,11 +90,11 @@ fn put_measure(pair: Pair<'_, Rule>, out: &mut String) {
         let span = part.as_span();
         if let Some(end) = end {
             let between = whole.as_str().get(end - whole.start()..span.start() - whole.start()).unwrap_or("").trim();
-            out.push(' ');
-            if !between.is_empty() {
-                out.push_str(between);
+            if !matches!(between, "" | ":") {
                 out.push(' ');
             }
+            out.push_str(between);
+            out.push(' ');
         }
         end = Some(span.end());
         put(part, out);

@@ -55,7 +55,13 @@ pub fn soup() -> impl Strategy<Value = String> {
         "lug bb {wall:1 mm}\n",
         "tube b { rod  { a: 1 };  stop: 2 mm } # r\n",
         "tube body\n",
+        "lug a  like b {",
+        "at: [1 mm±1 mm from  back,2 mm ahead of",
+        " balance",
         "nose\n",
+        "lug a  like b {",
+        "at: [1 mm±1 mm from  back,2 mm ahead of",
+        " balance",
     ];
     let signs = vec![
         "{", "}", "[", "]", "(", ")", ":", ";", ",", "\n", "\r\n", "\r", " ", "\t", "#", "\"", "+", "-", "*", "/", "±",
@@ -103,7 +109,7 @@ fn walk(tree: &Tree, items: &[Item], depth: usize, out: &mut Vec<String>) {
                 format!("field {} {value:?}", of(field.name))
             }
             Item::Block(block) => {
-                let header = [Some(block.word), block.name, block.title];
+                let header = [Some(block.word), block.name, block.like, block.title];
                 format!("block {:?} closed {}", header.map(|span| span.map(of)), block.close.is_some())
             }
         };
@@ -123,7 +129,8 @@ fn measure(tree: &Tree, measure: &Measure) -> String {
 
 fn element(tree: &Tree, element: &Element) -> String {
     let second = element.second.as_ref().map(|second| expression(tree, second));
-    format!("{} {second:?}", expression(tree, &element.first))
+    let place = element.place.as_ref().map(|place| measure(tree, place));
+    format!("{} {second:?} {place:?}", expression(tree, &element.first))
 }
 
 fn expression(tree: &Tree, expr: &Expr) -> String {
