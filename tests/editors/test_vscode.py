@@ -60,7 +60,7 @@ def scope_at(line, wanted):
 
 
 def rules():
-    return read("finwright.tmLanguage.json")["patterns"]
+    return read("syntaxes/finwright.tmLanguage.json")["patterns"]
 
 
 def search(rule, line, at):

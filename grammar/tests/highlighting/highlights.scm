@@ -1,0 +1,48 @@
+; Written from grammar/tests/highlighting by the test `highlighting`; FINWRIGHT_UPDATE=1 writes it anew.
+; Words that the language doesn't have get no colour.
+
+(comment) @comment
+(string) @string
+
+["finwright" "use" "let" "like" "file"] @keyword
+["from" "ahead" "behind" "of"] @keyword.operator
+
+(version (whole) @number)
+(binding name: (name) @constant)
+
+((block word: (name) @type)
+  (#any-of? @type
+    <<blocks>>))
+(block name: (name) @function)
+(block like: (name) @function)
+
+((field name: (name) @property)
+  (#any-of? @property
+    <<fields>>))
+
+(number) @number
+(unit) @type.builtin
+
+((choice (name) @constant.builtin)
+  (#any-of? @constant.builtin
+    <<choices>>))
+((field value: (measure . (named . (name) @constant.builtin .) .))
+  (#any-of? @constant.builtin
+    <<choices>>))
+
+((call function: (name) @function.builtin)
+  (#any-of? @function.builtin
+    <<functions>>))
+
+((edge anchor: (name) @constant.builtin)
+  (#any-of? @constant.builtin "front" "back" "tip" "tail"))
+(edge edge: (name) @constant.builtin)
+((side anchor: (name) @constant.builtin)
+  (#any-of? @constant.builtin "balance"))
+
+(operator) @operator
+(give_or_take) @operator
+(sign) @operator
+["="] @operator
+["{" "}" "[" "]" "(" ")"] @punctuation.bracket
+[":" ";" "," "."] @punctuation.delimiter
