@@ -9,13 +9,21 @@
 //! * [`loads`]: what the guides carry, whether they lock, what they may bear.
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
 //! * [`path`](mod@path): the flight to the ground, flown when someone asks.
+//! * [`motor`](mod@motor): a motor's curve in numbers, and whether its code agrees.
+//! * [`field_rules`]: what a chosen jurisdiction limits, and which limits a flight exceeds.
+//! * [`chances`](mod@chances): how likely a flight meets its floors when its values vary.
+//! * [`defaults`](mod@defaults): what a flight's numbers rest on that the file doesn't say.
 //! * [`tolerance`]: what the file's tolerances do to a number.
 //! * [`report`]: the numbers under stable names, for JSON.
 
 pub mod airflow;
 pub mod balance;
+pub mod chances;
+pub mod defaults;
+pub mod field_rules;
 pub mod flight;
 pub mod loads;
+pub mod motor;
 pub mod path;
 pub mod release;
 pub mod report;
@@ -26,6 +34,7 @@ pub mod weigh;
 pub use airflow::Airflow;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
 pub use loads::{GuideLoad, Loads};
+pub use motor::MotorNumbers;
 pub use path::{path, Path};
 pub use release::AtRelease;
 pub use stiffness::{Lean, Stiffness};
@@ -48,6 +57,8 @@ pub struct Assessment {
     pub weights: Vec<Option<Weight>>,
     /// What the air sees, where the airframe's shape is known.
     pub airflow: Option<Airflow>,
+    /// Each motor's numbers, where it has a sound curve.
+    pub motors: Vec<Option<MotorNumbers>>,
     /// Each flight's numbers.
     pub flights: Vec<FlightNumbers>,
     /// What couldn't be computed and what it needs.
@@ -90,6 +101,7 @@ pub fn assess(design: &Design) -> Assessment {
         extents: settled.extents,
         weights,
         airflow,
+        motors: design.motors.iter().map(motor::motor).collect(),
         flights: Vec::new(),
         unknown,
         unsettled: settled.unsettled,

@@ -80,6 +80,9 @@ pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
     if tilt < 0.0 && air.wind > 0.0 {
         defaults.push("the pad leans into the wind".to_string());
     }
+    if air.wind > 0.0 {
+        defaults.push("the wind is read 2 m up and grows with height as over open land".to_string());
+    }
     // The tip-off's positive sense is downwind, as the flight's.
     let rate = numbers.release.map_or(0.0, |r| r.tip_off.rate);
     let release = Release { time: last.time, height: last.travel * tilt.cos(), speed: last.speed, tilt, rate };
@@ -150,6 +153,11 @@ impl Path {
     /// How far the guide leans into the wind, rad.
     pub fn leans(&self) -> f64 {
         -self.release.tilt
+    }
+
+    /// The greatest acceleration over gravity's.
+    pub fn times_gravity(&self) -> f64 {
+        self.top_acceleration / finwright_physics::air::G0
     }
 
     /// Time from ignition to landing, s, where something opens on the way down.

@@ -1,98 +1,211 @@
 //! The numbers under stable names, SI throughout, lengths from the tip. Names may be added, never changed.
 
+use crate::path::{path, Path};
+use crate::tolerance::all_tolerances;
 use crate::{Assessment, FlightNumbers};
 use finwright_model::Design;
+use serde::ser::{SerializeMap, Serializer};
 use serde::Serialize;
 
 /// One flight's numbers for a reader that is a program. What isn't known is `null`.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug)]
 pub struct FlightReport {
     /// The flight's name.
     pub flight: String,
-    /// Mass on the pad, motor in, kg.
-    pub mass_kg: Option<f64>,
-    /// Mass at burnout, kg.
-    pub mass_burnt_kg: Option<f64>,
-    /// Balance point on the pad, m from the tip.
-    pub balance_m: Option<f64>,
-    /// Balance point at burnout, m from the tip.
-    pub balance_burnt_m: Option<f64>,
-    /// Moment of inertia about a crosswise axis through the balance point, on the pad, kg m2.
-    pub inertia_kg_m2: Option<f64>,
-    /// The same at burnout, kg m2.
-    pub inertia_burnt_kg_m2: Option<f64>,
-    /// Moment of inertia about the long axis, on the pad, kg m2.
-    pub axial_inertia_kg_m2: Option<f64>,
-    /// Centre of pressure at small angles and low speed, m from the tip.
-    pub pressure_centre_m: Option<f64>,
-    /// Normal-force slope per radian, on the circle of the reference diameter.
-    pub cna: Option<f64>,
-    /// Reference diameter, m.
-    pub reference_diameter_m: Option<f64>,
-    /// Static margin on the pad, calibres.
-    pub margin_cal: Option<f64>,
-    /// Static margin at burnout, calibres.
-    pub margin_burnt_cal: Option<f64>,
-    /// Travel from rest until the last guide leaves, m.
-    pub guided_travel_m: Option<f64>,
-    /// Travel from rest until attitude is no longer held, m.
-    pub front_travel_m: Option<f64>,
-    /// Speed when the front guide leaves, or when a lone guide's front edge does, m/s.
-    pub front_release_m_s: Option<f64>,
-    /// Speed when the last guide leaves, m/s.
-    pub exit_speed_m_s: Option<f64>,
-    /// Time from ignition until the last guide leaves, s.
-    pub exit_time_s: Option<f64>,
-    /// Average thrust over the burn, over the weight on the pad.
-    pub thrust_to_weight: Option<f64>,
-    /// Mean thrust along the guide, over the weight on the pad.
-    pub guided_thrust_to_weight: Option<f64>,
-    /// Total impulse of the motor, N s.
-    pub impulse_n_s: Option<f64>,
-    /// Drag coefficient used along the guide.
-    pub drag_coefficient: Option<f64>,
-    /// Air density at the site, kg/m3.
-    pub air_density_kg_m3: Option<f64>,
+    /// The values of [`NUMBERS`], in their order.
+    pub values: Vec<Option<f64>>,
+    /// Their tolerances from those in the file, in the same order; 0 where none reaches a number.
+    pub tolerances: Vec<Option<f64>>,
+    /// Each guide in use with what it carries.
+    pub guides: Vec<GuideReport>,
+    /// What was taken as a default.
+    pub defaults: Vec<String>,
     /// What couldn't be computed and what it needs.
     pub not_checked: Vec<String>,
 }
 
-/// Every flight's numbers.
+/// A guide's loads, N.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(missing_docs)] // As in [`crate::GuideLoad`].
+pub struct GuideReport {
+    pub guide: String,
+    pub pad_wind_n: f64,
+    pub pad_gust_n: f64,
+    pub level_n: f64,
+    pub run_wind_n: Option<f64>,
+    pub run_gust_n: Option<f64>,
+    pub capacity_n: Option<f64>,
+}
+
+/// A flight's number under its stable name.
+pub struct Number {
+    /// The name, which ends in its unit.
+    pub name: &'static str,
+    /// What it is.
+    pub means: &'static str,
+    of: fn(&Sheet) -> Option<f64>,
+}
+
+/// Where the numbers are read.
+struct Sheet<'a> {
+    assessment: &'a Assessment,
+    numbers: &'a FlightNumbers,
+    path: Option<&'a Path>,
+}
+
+const fn number(name: &'static str, means: &'static str, of: fn(&Sheet) -> Option<f64>) -> Number {
+    Number { name, means, of }
+}
+
+/// Every number of a flight.
+#[rustfmt::skip] // One number a line.
+pub static NUMBERS: &[Number] = &[
+    number("mass_kg", "mass on the pad, motor in", |s| s.numbers.loaded.map(|m| m.mass)),
+    number("mass_burnt_kg", "mass at burnout", |s| s.numbers.burnt.map(|m| m.mass)),
+    number("balance_m", "balance point on the pad, from the tip", |s| s.numbers.loaded.map(|m| m.x)),
+    number("balance_burnt_m", "balance point at burnout, from the tip", |s| s.numbers.burnt.map(|m| m.x)),
+    number("inertia_kg_m2", "moment of inertia about a crosswise axis through the balance point, on the pad", |s| s.numbers.loaded.map(|m| m.i_transverse)),
+    number("inertia_burnt_kg_m2", "the same at burnout", |s| s.numbers.burnt.map(|m| m.i_transverse)),
+    number("axial_inertia_kg_m2", "moment of inertia about the long axis, on the pad", |s| s.numbers.loaded.map(|m| m.i_axial)),
+    number("pressure_centre_m", "centre of pressure at small angles and low speed, from the tip", |s| s.assessment.airflow.as_ref()?.total.x()),
+    number("cna", "normal-force slope per radian, on the circle of the reference diameter", |s| Some(s.assessment.airflow.as_ref()?.total.cna)),
+    number("reference_diameter_m", "reference diameter: the widest place", |s| s.assessment.calibre),
+    number("margin_cal", "static margin on the pad, in reference diameters", |s| s.numbers.margin),
+    number("margin_burnt_cal", "static margin at burnout, in reference diameters", |s| s.numbers.burnt_margin),
+    number("guided_travel_m", "travel from rest until the last guide leaves", |s| Some(s.numbers.run.as_ref()?.travel)),
+    number("front_travel_m", "travel from rest until attitude is no longer held", |s| Some(s.numbers.run.as_ref()?.front_travel)),
+    number("front_release_m_s", "speed when the front guide leaves, or when a lone guide's front edge does", |s| Some(s.numbers.run.as_ref()?.front()?.speed)),
+    number("exit_speed_m_s", "speed when the last guide leaves", |s| Some(s.numbers.run.as_ref()?.last()?.speed)),
+    number("exit_time_s", "time from ignition until the last guide leaves", |s| Some(s.numbers.run.as_ref()?.last()?.time)),
+    number("thrust_to_weight", "average thrust over the burn, over the weight on the pad", |s| s.numbers.thrust_to_weight),
+    number("guided_thrust_to_weight", "mean thrust along the guide, over the weight on the pad", |s| s.numbers.run.as_ref()?.push),
+    number("impulse_n_s", "total impulse of all motors", |s| Some(s.numbers.curve.as_ref()?.total_impulse())),
+    number("average_thrust_n", "average thrust over the burn", |s| Some(s.numbers.curve.as_ref()?.average_thrust())),
+    number("peak_thrust_n", "greatest thrust", |s| Some(s.numbers.curve.as_ref()?.peak().1)),
+    number("burn_time_s", "time from first to last thrust", |s| Some(s.numbers.curve.as_ref()?.burn_time())),
+    number("drag_coefficient", "drag coefficient used along the guide", |s| Some(s.numbers.run.as_ref()?.inputs.drag_coefficient)),
+    number("air_density_kg_m3", "air density at the site", |s| s.numbers.air.map(|a| a.density)),
+    number("lean_still_m", "lean of the rod's or rail's tip by weight at the pad's tilt, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.still.tip)),
+    number("lean_rest_wind_m", "lean of its tip by weight and steady wind, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().tip)),
+    number("lean_rest_gust_m", "lean of its tip by weight and gust, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_gust().tip)),
+    number("slope_rest_wind_rad", "slope of its tip by weight and steady wind, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().slope)),
+    number("slope_rest_gust_rad", "slope of its tip by weight and gust, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_gust().slope)),
+    number("lean_wind_m", "lean of its tip by weight and steady wind, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_wind().tip)),
+    number("lean_gust_m", "lean of its tip by weight and gust, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_gust().tip)),
+    number("slope_wind_rad", "slope of its tip by weight and steady wind, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_wind().slope)),
+    number("slope_gust_rad", "slope of its tip by weight and gust, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_gust().slope)),
+    number("frequency_bare_hz", "first frequency of the rod or rail alone", |s| Some(s.numbers.stiffness.as_ref()?.bare_frequency)),
+    number("frequency_loaded_hz", "first frequency with the rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.loaded_frequency)),
+    number("root_stress_pa", "greatest stress at its foot, in a gust", |s| Some(s.numbers.stiffness.as_ref()?.root_stress)),
+    number("guide_spacing_m", "from the first guide's front edge to the last one's back edge", |s| Some(s.numbers.loads.as_ref()?.spacing)),
+    number("guide_locks_at_m", "spacing at and below which the guides lock by friction", |s| Some(s.numbers.loads.as_ref()?.locks_at)),
+    number("guide_slop_rad", "how far the rocket can lean within its guides", |s| s.numbers.loads.as_ref()?.slop),
+    number("angle_of_attack_rad", "angle of attack at release in the steady wind", |s| Some(s.numbers.release?.angle)),
+    number("angle_of_attack_gust_rad", "angle of attack at release in a gust", |s| Some(s.numbers.release?.gust_angle)),
+    number("tip_off_rad_s", "rate of turn from the last guide in the steady wind, positive downwind", |s| Some(s.numbers.release?.tip_off.rate)),
+    number("tip_off_gust_rad_s", "the same in a gust", |s| Some(s.numbers.release?.gust_tip_off.rate)),
+    number("swing_hz", "frequency of the swing after release", |s| Some(1.0 / s.numbers.release?.swing?.period()?)),
+    number("swing_damping", "damping ratio of that swing", |s| Some(s.numbers.release?.swing?.damping_ratio)),
+    number("weathercock_rad", "turn of the nose into the wind between release and burnout, gravity's share included", |s| s.path?.weathercock),
+    number("top_speed_m_s", "greatest speed", |s| Some(s.path?.moments.fastest.speed)),
+    number("top_mach", "greatest Mach number", |s| Some(s.path?.top_mach)),
+    number("top_acceleration_m_s2", "greatest acceleration", |s| Some(s.path?.top_acceleration)),
+    number("apogee_m", "greatest height above the resting place", |s| Some(s.path?.moments.apogee.height)),
+    number("apogee_time_s", "time from ignition to the highest point", |s| Some(s.path?.moments.apogee.time)),
+    number("coast_s", "time from burnout to the highest point", |s| Some(s.path?.coast)),
+    number("delay_s", "the motor's delay", |s| Some(s.path?.descent?.delay)),
+    number("opening_speed_m_s", "speed over ground when the parachute or streamer opens", |s| s.path?.descent?.opening_speed),
+    number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.path?.descent?.rate)),
+    number("drift_m", "drift downwind at landing", |s| s.path?.drift()),
+    number("landing_speed_m_s", "speed over ground at landing", |s| Some(s.path?.descent?.landing_speed)),
+    number("landing_energy_j", "energy at landing of the rocket as a whole", |s| Some(s.path?.descent?.landing_energy)),
+    number("flight_time_s", "time from ignition to landing", |s| s.path?.time_of_flight()),
+];
+
+/// Every flight's numbers, with their tolerances.
 pub fn flights(design: &Design, assessment: &Assessment) -> Vec<FlightReport> {
-    assessment.flights.iter().map(|numbers| flight(design, assessment, numbers)).collect()
+    let mut reports: Vec<FlightReport> = assessment.flights.iter().map(|n| flight(design, assessment, n)).collect();
+    let centre: Vec<Option<f64>> = reports.iter().flat_map(|report| report.values.iter().copied()).collect();
+    let moved = |design: &Design, moved: &Assessment| {
+        moved.flights.iter().flat_map(|n| values(moved, n, path(design, moved, n).ok().as_ref())).collect()
+    };
+    let tolerances = all_tolerances(design, &centre, moved);
+    for (report, part) in reports.iter_mut().zip(tolerances.chunks(NUMBERS.len())) {
+        report.tolerances = part.to_vec();
+    }
+    reports
+}
+
+impl FlightReport {
+    /// A number by its name, with its tolerance, 0 where it has none.
+    pub fn get(&self, name: &str) -> Option<(f64, f64)> {
+        let at = NUMBERS.iter().position(|number| number.name == name)?;
+        let tolerance = self.tolerances.get(at).copied().flatten().unwrap_or(0.0);
+        Some((self.values.get(at).copied().flatten()?, tolerance))
+    }
+}
+
+impl Serialize for FlightReport {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("flight", &self.flight)?;
+        for (number, value) in NUMBERS.iter().zip(&self.values) {
+            map.serialize_entry(number.name, value)?;
+        }
+        map.serialize_entry("tolerance", &Tolerances(&self.tolerances))?;
+        map.serialize_entry("guides", &self.guides)?;
+        map.serialize_entry("defaults", &self.defaults)?;
+        map.serialize_entry("not_checked", &self.not_checked)?;
+        map.end()
+    }
+}
+
+/// The tolerances that there are, under the numbers' names.
+struct Tolerances<'a>(&'a [Option<f64>]);
+
+impl Serialize for Tolerances<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let given = NUMBERS.iter().zip(self.0).filter_map(|(n, t)| Some((n.name, (*t)?)));
+        serializer.collect_map(given.filter(|(_, tolerance)| *tolerance > 0.0))
+    }
+}
+
+fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<Option<f64>> {
+    let sheet = Sheet { assessment, numbers, path };
+    NUMBERS.iter().map(|number| (number.of)(&sheet).filter(|value| value.is_finite())).collect()
 }
 
 fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> FlightReport {
-    let airflow = assessment.airflow.as_ref();
-    let run = n.run.as_ref();
+    let flown = path(design, assessment, n);
+    let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
+    let of_path = match &flown {
+        Ok(path) => path.unknown.as_slice(),
+        Err(unknown) => std::slice::from_ref(unknown),
+    };
     FlightReport {
         flight: design.flights.get(n.flight).map_or(String::new(), |f| f.name.value.clone()),
-        mass_kg: n.loaded.map(|m| m.mass),
-        mass_burnt_kg: n.burnt.map(|m| m.mass),
-        balance_m: n.loaded.map(|m| m.x),
-        balance_burnt_m: n.burnt.map(|m| m.x),
-        inertia_kg_m2: n.loaded.map(|m| m.i_transverse),
-        inertia_burnt_kg_m2: n.burnt.map(|m| m.i_transverse),
-        axial_inertia_kg_m2: n.loaded.map(|m| m.i_axial),
-        pressure_centre_m: airflow.and_then(|a| a.total.x()),
-        cna: airflow.map(|a| a.total.cna),
-        reference_diameter_m: assessment.calibre,
-        margin_cal: n.margin,
-        margin_burnt_cal: n.burnt_margin,
-        guided_travel_m: run.map(|r| r.travel),
-        front_travel_m: run.map(|r| r.front_travel),
-        front_release_m_s: run.and_then(|r| r.front()).map(|p| p.speed),
-        exit_speed_m_s: run.and_then(|r| r.last()).map(|p| p.speed),
-        exit_time_s: run.and_then(|r| r.last()).map(|p| p.time),
-        thrust_to_weight: n.thrust_to_weight,
-        guided_thrust_to_weight: run.and_then(|r| r.push),
-        impulse_n_s: n.curve.as_ref().map(|c| c.total_impulse()),
-        drag_coefficient: run.map(|r| r.inputs.drag_coefficient),
-        air_density_kg_m3: n.air.map(|a| a.density),
+        values: values(assessment, n, flown.as_ref().ok()),
+        tolerances: vec![None; NUMBERS.len()],
+        guides: n
+            .loads
+            .iter()
+            .flat_map(|loads| &loads.guides)
+            .map(|g| GuideReport {
+                guide: label(g.part),
+                pad_wind_n: g.pad_wind,
+                pad_gust_n: g.pad_gust,
+                level_n: g.level,
+                run_wind_n: g.run_wind,
+                run_gust_n: g.run_gust,
+                capacity_n: g.capacity,
+            })
+            .collect(),
+        defaults: crate::defaults::defaults(design, assessment, n, flown.as_ref().ok()),
         not_checked: assessment
             .unknown
             .iter()
             .chain(&n.unknown)
+            .chain(of_path)
             .map(|u| format!("{}: needs {}", u.what, u.needs))
             .collect(),
     }

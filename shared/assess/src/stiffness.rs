@@ -16,9 +16,10 @@ pub struct Stiffness {
     pub beam: Cantilever,
     /// From its middle to its outside, m.
     pub half_depth: f64,
-    /// The rocket rests on its stop.
+    /// The rocket rests on its stop. The run takes a fraction of the beam's period, so that this is about where the tip is
+    /// when the rocket comes to it.
     pub at_rest: Lean,
-    /// The rocket's last guide is at the end: its whole weight and side force act there.
+    /// The rocket's last guide is at the end and stays there: its whole weight and side force act there. An upper bound.
     pub at_end: Lean,
     /// First frequency without the rocket, Hz.
     pub bare_frequency: f64,
@@ -26,8 +27,6 @@ pub struct Stiffness {
     pub loaded_frequency: f64,
     /// Greatest stress at the foot, in a gust, Pa.
     pub root_stress: f64,
-    /// Whether it leans so far (over a tenth of its length) that these numbers, for small bends, are too small or large.
-    pub beyond_linear: bool,
     /// What was taken as a default, in words.
     pub defaults: Vec<String>,
 }
@@ -41,6 +40,13 @@ pub struct Lean {
     pub wind: Bend,
     /// By a gust on both.
     pub gust: Bend,
+}
+
+impl Stiffness {
+    /// Whether a lean in a gust is over a tenth of the length: these numbers, for small bends, are then rough.
+    pub fn is_beyond_linear(&self, lean: &Lean) -> bool {
+        self.beam.is_beyond_linear(lean.in_gust().tip)
+    }
 }
 
 impl Lean {
@@ -116,7 +122,6 @@ pub(crate) fn stiffness(
         bare_frequency: beam.first_frequency(0.0),
         loaded_frequency: beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
-        beyond_linear: worst.iter().any(|bend| beam.is_beyond_linear(bend.tip)),
         defaults,
     })
 }

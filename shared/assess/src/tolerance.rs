@@ -5,40 +5,63 @@ use finwright_model::Design;
 use finwright_units::quantity::SourceId;
 
 /// The tolerance of each number that `pick` takes from an assessment: every tolerance written in the file is moved in
-/// turn, the whole design computed again, and the changes added in quadrature (independent, first order: JCGM 100:2008,
-/// 5.1.2). `None` where the number isn't there.
+/// turn, up and down, the whole design computed again, and the halved changes added in quadrature (independent, first
+/// order: JCGM 100:2008, 5.1.2). `None` where the number isn't there.
 pub fn tolerances<const N: usize>(
     design: &Design,
     base: &Assessment,
     pick: impl Fn(&Assessment) -> [Option<f64>; N],
 ) -> [Option<f64>; N] {
-    let centre = pick(base);
-    let mut squares = [0.0; N];
-    for source in sources(design) {
-        let mut moved = design.clone();
-        for amount in moved.amounts_mut() {
-            if let Some((_, delta)) = amount.spread.0.iter().find(|(s, _)| *s == source) {
-                amount.si += delta;
-            }
-        }
-        let shifted = pick(&assess(&moved));
-        for ((square, before), after) in squares.iter_mut().zip(centre).zip(shifted) {
-            if let (Some(before), Some(after)) = (before, after) {
-                *square += (after - before) * (after - before);
-            }
-        }
-    }
-    let mut result = centre;
-    for (value, square) in result.iter_mut().zip(squares) {
-        *value = value.map(|_| square.sqrt());
-    }
-    result
+    let found = all_tolerances(design, &pick(base), |_, moved| pick(moved).to_vec());
+    std::array::from_fn(|i| found.get(i).copied().flatten())
 }
 
+/// The same for a list of numbers that `pick` takes from a design and its assessment; `centre` is what it takes from the
+/// design as it stands.
+pub fn all_tolerances(
+    design: &Design,
+    centre: &[Option<f64>],
+    pick: impl Fn(&Design, &Assessment) -> Vec<Option<f64>>,
+) -> Vec<Option<f64>> {
+    let mut squares = vec![0.0; centre.len()];
+    for source in sources(design) {
+        let moved = |way: f64| {
+            let mut moved = design.clone();
+            for amount in moved.amounts_mut() {
+                if let Some((_, delta)) = amount.spread.0.iter().find(|(s, _)| *s == source) {
+                    amount.si += way * delta;
+                }
+            }
+            pick(&moved, &assess(&moved))
+        };
+        for ((square, down), up) in squares.iter_mut().zip(moved(-1.0)).zip(moved(1.0)) {
+            if let (Some(down), Some(up)) = (down, up) {
+                *square += 0.25 * (up - down) * (up - down);
+            }
+        }
+    }
+    centre.iter().zip(squares).map(|(value, square)| value.map(|_| square.sqrt())).collect()
+}
+
+/// Everything in the file that carries a tolerance. The catalogue's rail sections do too, whether they are used or not;
+/// those that no flight uses move nothing and are left out.
 fn sources(design: &Design) -> Vec<SourceId> {
-    let mut copy = design.clone();
+    let mut used = design.clone();
+    let slots: Vec<usize> = design
+        .pads
+        .iter()
+        .filter_map(|pad| match &pad.rail {
+            Some(finwright_model::Rail::Slotted { slot, .. }) => slot.as_ref().map(|s| s.value),
+            _ => None,
+        })
+        .collect();
+    for (id, section) in used.sections.iter_mut().enumerate() {
+        if !slots.contains(&id) {
+            section.second_moment = None;
+        }
+    }
     let mut found: Vec<SourceId> =
-        copy.amounts_mut().into_iter().flat_map(|a| a.spread.0.iter().map(|(s, _)| *s).collect::<Vec<_>>()).collect();
+        used.amounts_mut().into_iter().flat_map(|a| a.spread.0.iter().map(|(s, _)| *s).collect::<Vec<_>>()).collect();
     found.sort_unstable();
     found.dedup();
     found

@@ -1,0 +1,258 @@
+//! How likely a flight meets its floors when its values vary: many runs from a seed.
+
+use crate::airflow::Airflow;
+use crate::flight::RunInputs;
+use crate::release::side_force;
+use crate::{tolerances, Assessment, FlightNumbers};
+use finwright_model::{Amount, Design, Site};
+use finwright_physics::air::G0;
+use finwright_physics::guided::GuidedOutcome;
+use finwright_physics::monte_carlo::{Random, Summary};
+use finwright_physics::stability::angle_of_attack;
+use serde::Serialize;
+use std::f64::consts::FRAC_PI_2;
+
+/// What a flight should reach.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Floors {
+    /// The least speed at which the last guide may leave, m/s.
+    pub exit_speed: f64,
+    /// The least static margin on the pad, calibres.
+    pub margin: f64,
+    /// The least mean thrust along the guide, over the weight.
+    pub push: f64,
+    /// The greatest angle of attack at release, rad.
+    pub angle: f64,
+}
+
+/// The least push and the greatest angle of attack: five times the weight, and a wind of a quarter of the exit speed,
+/// near which fins stall (common practice, no source).
+pub const PUSH_FLOOR: f64 = 5.0;
+/// See [`PUSH_FLOOR`].
+pub const WIND_SHARE: f64 = 0.25;
+
+/// How likely the floors are met.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Chances {
+    /// The flight's name.
+    pub flight: String,
+    /// How many runs.
+    pub runs: u64,
+    /// The seed: the same seed gives the same runs.
+    pub seed: u64,
+    /// What was varied, and by how much.
+    pub varied: Vec<Varied>,
+    /// Each floor.
+    pub floors: Vec<Chance>,
+    /// Share of the runs that meet all floors, 0 to 1.
+    pub all_met: f64,
+}
+
+/// A value that was varied, normally distributed about the file's.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Varied {
+    /// What.
+    pub what: &'static str,
+    /// Its standard deviation, in `unit`.
+    pub sd: f64,
+    /// The unit.
+    pub unit: &'static str,
+    /// Whether the spread is a default, for want of a tolerance in the file.
+    pub is_default: bool,
+}
+
+/// One floor.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Chance {
+    /// The number's stable name.
+    pub name: &'static str,
+    /// The floor, or the ceiling of an angle.
+    pub floor: f64,
+    /// Share of the runs that meet it, 0 to 1.
+    pub met: f64,
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation.
+    pub sd: f64,
+    /// One run in twenty lies below.
+    pub low: f64,
+    /// The middle run.
+    pub median: f64,
+    /// One run in twenty lies above.
+    pub high: f64,
+}
+
+/// Standard deviations where the file gives no tolerance (common practice, no source): shares of the value, and of the
+/// reference diameter for the balance point.
+const THRUST: f64 = 0.03;
+const MASS: f64 = 0.02;
+const BALANCE: f64 = 0.1;
+const DRAG: f64 = 0.10;
+const FRICTION: f64 = 0.25;
+/// Of a wind without a gust to tell how it varies.
+const WIND: f64 = 0.25;
+/// A tolerance counts as two standard deviations: nineteen of twenty lie within it (common practice, no source).
+const SDS: f64 = 2.0;
+
+/// Many runs of a flight; `None` where it has no run along its guide or no margin to vary.
+///
+/// A run that doesn't leave its guide has a speed of 0 and an angle of a quarter turn, and meets no floor but the margin's.
+pub fn chances(
+    design: &Design,
+    assessment: &Assessment,
+    numbers: &FlightNumbers,
+    floors: &Floors,
+    runs: u64,
+    seed: u64,
+) -> Option<Chances> {
+    let airflow = assessment.airflow.as_ref()?;
+    let spreads = Spreads::of(design, assessment, numbers)?;
+    let scene = Scene { airflow, numbers, spreads: &spreads };
+    let count = runs as usize;
+    let mut values: [Vec<f64>; 4] = std::array::from_fn(|_| Vec::with_capacity(count));
+    let mut all = 0_u64;
+    for run in 0..runs {
+        let drawn = scene.draw(&mut Random::for_run(seed, run))?;
+        let found = [drawn.exit_speed, drawn.margin, drawn.push, drawn.angle];
+        all += u64::from(met(floors).iter().zip(found).all(|(is_met, value)| is_met(value)));
+        for (list, value) in values.iter_mut().zip(found) {
+            list.push(value);
+        }
+    }
+    let names = ["exit_speed_m_s", "margin_cal", "guided_thrust_to_weight", "angle_of_attack_rad"];
+    let limits = [floors.exit_speed, floors.margin, floors.push, floors.angle];
+    let mut found = Vec::new();
+    for (((name, floor), list), is_met) in names.into_iter().zip(limits).zip(&values).zip(met(floors)) {
+        let summary = Summary::of(list)?;
+        let share = list.iter().filter(|value| is_met(**value)).count() as f64 / runs as f64;
+        let Summary { mean, sd, low, median, high, .. } = summary;
+        found.push(Chance { name, floor, met: share, mean, sd, low, median, high });
+    }
+    Some(Chances {
+        flight: design.flights.get(numbers.flight).map_or(String::new(), |f| f.name.value.clone()),
+        runs,
+        seed,
+        varied: spreads.list(),
+        floors: found,
+        all_met: all as f64 / runs as f64,
+    })
+}
+
+fn met(floors: &Floors) -> [Box<dyn Fn(f64) -> bool>; 4] {
+    let Floors { exit_speed, margin, push, angle } = *floors;
+    [
+        Box::new(move |v| v >= exit_speed),
+        Box::new(move |v| v >= margin),
+        Box::new(move |v| v >= push),
+        Box::new(move |v| v <= angle),
+    ]
+}
+
+/// Standard deviations, each with whether it's a default.
+struct Spreads {
+    thrust: f64,
+    mass: (f64, bool),
+    /// In calibres of the margin, which is the balance point's or the file's tolerances' on both points.
+    margin: (f64, bool),
+    wind: (f64, bool),
+    drag: f64,
+    friction: (f64, bool),
+}
+
+impl Spreads {
+    fn of(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Option<Spreads> {
+        let at = numbers.flight;
+        let [mass, margin] = tolerances(design, assessment, |a| {
+            let n = a.flights.get(at);
+            [n.and_then(|n| n.loaded).map(|m| m.mass), n.and_then(|n| n.margin)]
+        });
+        let given = |tolerance: Option<f64>, usual: f64| match tolerance {
+            Some(t) if t > 0.0 => (t / SDS, false),
+            _ => (usual, true),
+        };
+        let flight = design.flights.get(at)?;
+        let pad = flight.pad.as_ref().and_then(|p| design.pads.get(p.value))?;
+        let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
+        let spread = |amount: Option<&Amount>| amount.map(|a| a.spread.total());
+        let (air, run) = (numbers.air?, numbers.run.as_ref()?);
+        let loaded = numbers.loaded?;
+        numbers.margin?;
+        let wind = if let Some(given) = spread(site.and_then(wind_of)).filter(|t| *t > 0.0) {
+            (given / SDS, false)
+        } else if air.gust > air.wind {
+            ((air.gust - air.wind) / SDS, false)
+        } else {
+            (WIND * air.wind, true)
+        };
+        Some(Spreads {
+            thrust: THRUST,
+            mass: given(mass, MASS * loaded.mass),
+            margin: given(margin, BALANCE),
+            wind,
+            drag: DRAG,
+            friction: given(spread(pad.friction.as_ref()), FRICTION * run.inputs.friction),
+        })
+    }
+
+    fn list(&self) -> Vec<Varied> {
+        let varied = |what, (sd, is_default): (f64, bool), unit| Varied { what, sd, unit, is_default };
+        vec![
+            varied("thrust", (self.thrust, true), "of its value"),
+            varied("mass", self.mass, "kg"),
+            varied("margin, by the balance point", self.margin, "calibres"),
+            varied("wind", self.wind, "m/s"),
+            varied("drag", (self.drag, true), "of its value"),
+            varied("friction", self.friction, ""),
+        ]
+    }
+}
+
+fn wind_of(site: &Site) -> Option<&Amount> {
+    site.wind.as_ref()
+}
+
+struct Scene<'a> {
+    airflow: &'a Airflow,
+    numbers: &'a FlightNumbers,
+    spreads: &'a Spreads,
+}
+
+struct Drawn {
+    exit_speed: f64,
+    margin: f64,
+    push: f64,
+    angle: f64,
+}
+
+impl Scene<'_> {
+    /// One run. The draws come in a fixed order, so that a seed stands for the same runs in every version that varies the
+    /// same values.
+    fn draw(&self, random: &mut Random) -> Option<Drawn> {
+        let (run, curve, air) = (self.numbers.run.as_ref()?, self.numbers.curve.as_ref()?, self.numbers.air?);
+        let spreads = self.spreads;
+        let mut normal = |mean: f64, sd: f64| mean + sd * random.normal();
+        let thrust = normal(1.0, spreads.thrust).max(0.05);
+        let mass = normal(run.inputs.mass, spreads.mass.0).max(1.001 * run.inputs.propellant);
+        let margin = normal(self.numbers.margin?, spreads.margin.0);
+        let wind = normal(air.wind, spreads.wind.0).max(0.0);
+        let drag = normal(1.0, spreads.drag).max(0.0);
+        let friction = normal(run.inputs.friction, spreads.friction.0).max(0.0);
+        let curve = curve.scaled(thrust)?;
+        let inputs = RunInputs {
+            mass,
+            friction,
+            side_force: side_force(self.airflow, air.density, wind),
+            drag: run.inputs.drag * drag,
+            ..run.inputs
+        };
+        let (exit_speed, push, angle) = match inputs.on(&curve, run.front_travel, run.travel).run() {
+            GuidedOutcome::Leaves { lift_off, last, .. } => {
+                let impulse = curve.impulse_to(last.time) - curve.impulse_to(lift_off);
+                let push = impulse / (last.time - lift_off) / (mass * G0);
+                (last.speed, push, angle_of_attack(wind, last.speed))
+            }
+            GuidedOutcome::Stays(_) => (0.0, 0.0, FRAC_PI_2),
+        };
+        Some(Drawn { exit_speed, margin, push, angle })
+    }
+}
