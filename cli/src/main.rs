@@ -1,6 +1,7 @@
 //! The command `finwright`. Exit status: 0 clean, 1 findings at error level, 2 something that couldn't be used.
 #![allow(clippy::print_stdout, clippy::print_stderr)] // This crate is the one that prints.
 
+mod chances;
 mod check;
 mod collect;
 mod explain;
@@ -55,6 +56,20 @@ enum Command {
         #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
         format: ShowFormat,
     },
+    /// Count how often a flight meets its floors when thrust, mass, wind and the like vary.
+    Chances {
+        /// The design, or - for standard input.
+        file: PathBuf,
+        /// How many runs of each flight.
+        #[arg(long, default_value_t = 1000, value_parser = clap::value_parser!(u64).range(1..=1_000_000))]
+        runs: u64,
+        /// Where the chance starts: the same seed gives the same answer.
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+        /// How the numbers are written.
+        #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
+        format: ShowFormat,
+    },
     /// Explain a rule: what it finds and why.
     Explain {
         /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
@@ -87,6 +102,7 @@ fn main() -> ExitCode {
         Command::Check { paths, format } => check::check(&paths, format),
         Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
         Command::Show { file, format } => show::show(&file, format),
+        Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
         Command::Explain { rule } => explain::explain(rule.as_deref()),
         Command::Lsp => match finwright_server::run() {
             Ok(code) => code,

@@ -4,7 +4,8 @@ use crate::collect::read;
 use crate::output::{print, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
-use finwright_assess::{report, FlightNumbers};
+use finwright_assess::report::{self, FlightReport};
+use finwright_assess::{path, FlightNumbers, Path as Flown};
 use finwright_checks::{analyze, Analysis, Level};
 use finwright_units::show as words;
 use std::path::Path;
@@ -16,19 +17,18 @@ pub fn show(path: &Path, format: ShowFormat) -> ExitCode {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
+    let reports = report::flights(&analysis.design, &analysis.assessment);
     match format {
-        ShowFormat::Json => {
-            match serde_json::to_string_pretty(&report::flights(&analysis.design, &analysis.assessment)) {
-                Ok(text) => print(&(text + "\n")),
-                Err(error) => return unusable(&error.to_string()),
-            }
-        }
-        ShowFormat::Text => print(&text(&input.shown, &analysis)),
+        ShowFormat::Json => match serde_json::to_string_pretty(&reports) {
+            Ok(text) => print(&(text + "\n")),
+            Err(error) => return unusable(&error.to_string()),
+        },
+        ShowFormat::Text => print(&text(&input.shown, &analysis, &reports)),
     }
     ExitCode::SUCCESS
 }
 
-fn text(shown: &str, analysis: &Analysis) -> String {
+fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
     let design = &analysis.design;
     let title = design.title.as_ref().map_or(shown, |t| t.value.as_str());
     let mut out = format!("{title}\n");
@@ -37,8 +37,8 @@ fn text(shown: &str, analysis: &Analysis) -> String {
             "\n  This file has no flight to show. Add `flight my_day { motor: …; pad: …; guided_by: […] }`.\n",
         );
     }
-    for numbers in &analysis.assessment.flights {
-        out.push_str(&flight(analysis, numbers));
+    for (numbers, report) in analysis.assessment.flights.iter().zip(reports) {
+        out.push_str(&flight(analysis, numbers, report));
     }
     let errors = analysis.findings.iter().filter(|f| f.level == Level::Error).count();
     let warnings = analysis.findings.iter().filter(|f| f.level == Level::Warning).count();
@@ -51,114 +51,198 @@ fn text(shown: &str, analysis: &Analysis) -> String {
     out
 }
 
-fn flight(analysis: &Analysis, n: &FlightNumbers) -> String {
-    let (design, assessment) = (&analysis.design, &analysis.assessment);
+fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> String {
+    let design = &analysis.design;
     let Some(flight) = design.flights.get(n.flight) else { return String::new() };
     let name_of = |named: &Option<finwright_model::Named<usize>>, list: &dyn Fn(usize) -> Option<String>| {
         named.as_ref().and_then(|m| list(m.value)).unwrap_or_else(|| "?".to_string())
     };
     let motor = name_of(&flight.motor, &|i| design.motors.get(i).map(|m| m.name.value.clone()));
     let pad = name_of(&flight.pad, &|i| design.pads.get(i).map(|p| p.name.value.clone()));
+    let flown = path(design, &analysis.assessment, n);
     let mut table = Table::default();
-    if let (Some(loaded), Some(burnt)) = (n.loaded, n.burnt) {
-        table.row("mass", words::mass(loaded.mass), format!("{} at burnout", words::mass(burnt.mass)));
-        table.row(
-            "balance point",
-            words::station(loaded.x),
-            format!("from the tip; {} at burnout", words::station(burnt.x)),
-        );
-        table.row(
-            "inertia, crosswise",
-            format!("{} kg.m2", words::significant(loaded.i_transverse, 4, 6)),
-            "about the balance point",
-        );
-    }
-    if let Some(airflow) = &assessment.airflow {
-        if let Some(x) = airflow.total.x() {
-            table.row(
-                "centre of pressure",
-                words::station(x),
-                format!("from the tip; normal force {} per rad", words::number(airflow.total.cna)),
-            );
-        }
-    }
-    if let (Some(margin), Some(burnt)) = (n.margin, n.burnt_margin) {
-        let calibre = assessment.calibre.map_or(String::new(), |c| format!(" of {}", words::length(c)));
-        table.row(
-            "static margin",
-            format!("{} cal", words::number(margin)),
-            format!("calibres{calibre}; {} at burnout", words::number(burnt)),
-        );
-    }
-    if let (Some(ratio), Some(curve)) = (n.thrust_to_weight, &n.curve) {
-        let push = n
-            .run
-            .as_ref()
-            .and_then(|r| r.push)
-            .map_or(String::new(), |p| format!("; {} along the guide", words::number(p)));
-        table.row(
-            "thrust to weight",
-            words::number(ratio),
-            format!(
-                "average of {} N s in {}{push}",
-                words::number(curve.total_impulse()),
-                words::time(curve.burn_time())
-            ),
-        );
-    }
-    if let Some(run) = &n.run {
-        table.row(
-            "guided travel",
-            words::length(run.travel),
-            format!("until the last guide leaves; {} for the front one", words::length(run.front_travel)),
-        );
-        match (run.front(), run.last()) {
-            (Some(front), Some(last)) => {
-                table.row("front release", words::speed(front.speed), format!("after {}", words::time(front.time)));
-                table.row(
-                    "exit speed",
-                    words::speed(last.speed),
-                    format!(
-                        "after {} ({:.0} km/h, {:.0} mph)",
-                        words::time(last.time),
-                        last.speed * 3.6,
-                        last.speed / 0.44704
-                    ),
-                );
-            }
-            _ => table.row("exit speed", "none", "it doesn't leave its guide"),
-        }
+    table.heading("on the pad");
+    on_the_pad(&mut table, n, report);
+    table.heading("along the guide");
+    along_the_guide(&mut table, n, report);
+    guide_and_hardware(&mut table, analysis, n, report);
+    if let Ok(flown) = &flown {
+        table.heading("in the air");
+        in_the_air(&mut table, n, report, flown);
+        table.heading("coming down");
+        coming_down(&mut table, analysis, report, flown);
     }
     let mut out = format!("\n{}: {motor} from {pad}\n{}", flight.name.value, table.text());
-    let defaults = defaults(analysis, flight);
-    if !defaults.is_empty() {
-        out.push_str(&format!("  by default: {}\n", defaults.join("; ")));
+    if !report.defaults.is_empty() {
+        out.push_str(&format!("  by default: {}\n", report.defaults.join("; ")));
     }
-    for unknown in assessment.unknown.iter().chain(&n.unknown) {
-        out.push_str(&format!("  not checked: {}; needs {}\n", unknown.what, unknown.needs));
+    for unknown in &report.not_checked {
+        out.push_str(&format!("  not checked: {}\n", unknown.replacen(": needs ", "; needs ", 1)));
     }
     out
 }
 
-/// What these numbers rest on that the file doesn't say.
-fn defaults(analysis: &Analysis, flight: &finwright_model::Flight) -> Vec<String> {
-    let (design, assessment) = (&analysis.design, &analysis.assessment);
-    let mut found: Vec<String> = design
-        .parts
-        .iter()
-        .zip(&assessment.weights)
-        .filter_map(|(part, weight)| {
-            let default = &weight.as_ref()?.default;
-            (!default.is_empty()).then(|| format!("{} has {default}", part.label()))
-        })
-        .collect();
-    if let Some(pad) = flight.pad.as_ref().and_then(|p| design.pads.get(p.value)) {
-        if pad.friction.is_none() {
-            found.push(format!("friction {}", finwright_assess::flight::friction(pad)));
+fn on_the_pad(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
+    let mut row = |label: &str, name: &str, how: fn(f64) -> String, remark: String| {
+        if let Some((value, tolerance)) = report.get(name) {
+            table.row(label, give(value, tolerance, how), remark);
+        }
+    };
+    let of = |name: &str, how: fn(f64) -> String| report.get(name).map_or("?".to_string(), |(v, t)| give(v, t, how));
+    row("mass", "mass_kg", words::mass, format!("{} at burnout", of("mass_burnt_kg", words::mass)));
+    let burnt = of("balance_burnt_m", words::station);
+    row("balance point", "balance_m", words::station, format!("from the tip; {burnt} at burnout"));
+    let inertia = |i: f64| format!("{} kg.m2", words::significant(i, 4, 6));
+    row("inertia, crosswise", "inertia_kg_m2", inertia, "about the balance point".to_string());
+    let slope = format!("from the tip; normal force {} per rad", of("cna", words::number));
+    row("centre of pressure", "pressure_centre_m", words::station, slope);
+    let calibre = of("reference_diameter_m", words::length);
+    let remark = format!("calibres of {calibre}; {} at burnout", of("margin_burnt_cal", words::number));
+    row("static margin", "margin_cal", |m| format!("{} cal", words::number(m)), remark);
+    if let Some(curve) = &n.curve {
+        let push = report
+            .get("guided_thrust_to_weight")
+            .map_or(String::new(), |(p, _)| format!("; {} along the guide", words::number(p)));
+        let (impulse, time) = (words::number(curve.total_impulse()), words::time(curve.burn_time()));
+        let remark = format!("average of {impulse} N s in {time}{push}");
+        row("thrust to weight", "thrust_to_weight", words::number, remark);
+    }
+}
+
+fn along_the_guide(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
+    let Some(run) = &n.run else { return };
+    let of = |name: &str, how: fn(f64) -> String| report.get(name).map(|(v, t)| give(v, t, how));
+    if let Some(travel) = of("guided_travel_m", words::length) {
+        let remark = format!("until the last guide leaves; {} for the front one", words::length(run.front_travel));
+        table.row("guided travel", travel, remark);
+    }
+    let released = (run.front(), run.last(), of("front_release_m_s", words::speed), of("exit_speed_m_s", words::speed));
+    let (Some(front), Some(last), Some(front_speed), Some(last_speed)) = released else {
+        table.row("exit speed", "none", "it doesn't leave its guide");
+        return;
+    };
+    table.row("front release", front_speed, format!("after {}", words::time(front.time)));
+    let readers = format!("{:.0} km/h, {:.0} mph", last.speed * 3.6, last.speed / 0.44704);
+    table.row("exit speed", last_speed, format!("after {} ({readers})", words::time(last.time)));
+}
+
+fn guide_and_hardware(table: &mut Table, analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) {
+    if let Some(stiffness) = &n.stiffness {
+        for (label, lean, when) in [
+            ("lean of its tip", &stiffness.at_rest, "the rocket at rest"),
+            ("… at most", &stiffness.at_end, "the rocket held at the end"),
+        ] {
+            let (wind, gust) = (lean.in_wind(), lean.in_gust());
+            let rough = if stiffness.is_beyond_linear(lean) { "; rough, it bends far" } else { "" };
+            let steady = format!("{} and {} in the steady wind", words::length(wind.tip), words::angle(wind.slope));
+            let remark = format!("{} in a gust, {when}; {steady}{rough}", words::angle(gust.slope));
+            table.row(label, words::length(gust.tip), remark);
+        }
+        table.row(
+            "first frequency",
+            format!("{} Hz", words::number(stiffness.loaded_frequency)),
+            format!("with the rocket at the end; {} Hz bare", words::number(stiffness.bare_frequency)),
+        );
+    }
+    let Some(loads) = &n.loads else { return };
+    for guide in &loads.guides {
+        let label = analysis.design.parts.get(guide.part).map_or(String::new(), |part| part.label());
+        let bears = guide.capacity.map_or(String::new(), |c| format!("; bears about {} (default)", words::force(c)));
+        table.row(
+            &format!("load on {label}"),
+            words::force(guide.most()),
+            format!("at most; {} lifted level{bears}", words::force(guide.level)),
+        );
+    }
+    table.row(
+        "guides' spacing",
+        words::length(loads.spacing),
+        format!(
+            "locks at {}, runs easily from {}",
+            words::length(loads.locks_at),
+            words::length(loads.runs_easily_from)
+        ),
+    );
+    if let Some((slop, _)) = report.get("guide_slop_rad") {
+        table.row("play in the guides", words::angle(slop), "how far the rocket can turn in them");
+    }
+}
+
+fn in_the_air(table: &mut Table, n: &FlightNumbers, report: &FlightReport, flown: &Flown) {
+    let of = |name: &str, how: fn(f64) -> String| report.get(name).map_or("?".to_string(), |(v, t)| give(v, t, how));
+    if let Some(release) = n.release {
+        let gust = words::angle(release.gust_angle);
+        table.row(
+            "angle of attack",
+            words::angle(release.angle),
+            format!("at release in the steady wind; {gust} in a gust"),
+        );
+        match release.swing {
+            Some(swing) => table.row(
+                "swing",
+                swing.period().map_or("none".to_string(), |p| format!("{} Hz", words::number(1.0 / p))),
+                format!("damping ratio {}", words::number(swing.damping_ratio)),
+            ),
+            None => table.row("swing", "none", "the rocket is unstable and turns over"),
         }
     }
-    if flight.site.is_none() {
-        found.push("sea level, standard air, no wind".to_string());
+    if let Some(turn) = flown.weathercock {
+        let leans = match flown.leans() {
+            tilt if tilt > 0.0 => format!("; the pad leans {} into it", words::angle(tilt)),
+            _ => String::new(),
+        };
+        table.row("turn into the wind", words::angle(turn), format!("by burnout, gravity's share included{leans}"));
     }
-    found
+    let moments = &flown.moments;
+    let remark = format!("{} after ignition", words::time(moments.apogee.time));
+    table.row("highest point", of("apogee_m", words::length), remark);
+    let remark = format!("Mach {}", words::significant(flown.top_mach, 2, 2));
+    table.row("top speed", of("top_speed_m_s", words::speed), remark);
+    let remark = format!("{} times gravity", words::significant(flown.times_gravity(), 3, 1));
+    table.row("top acceleration", format!("{} m/s2", words::number(flown.top_acceleration)), remark);
+}
+
+fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport, flown: &Flown) {
+    let Some(descent) = &flown.descent else { return };
+    let of = |name: &str, how: fn(f64) -> String| report.get(name).map_or("?".to_string(), |(v, t)| give(v, t, how));
+    let label = analysis.design.parts.get(descent.part).map_or(String::new(), |part| part.label());
+    table.row(
+        "coast",
+        of("coast_s", words::time),
+        format!("from burnout to the highest point; the delay is {}", words::time(descent.delay)),
+    );
+    match descent.opening_speed {
+        Some(speed) => table.row(&format!("{label} opens"), words::speed(speed), "speed at that moment"),
+        None => table.row(&format!("{label} opens"), "never", "the ground comes first"),
+    }
+    if descent.opening_speed.is_some() {
+        table.row("descent", of("descent_rate_m_s", words::speed), "steady, near the ground");
+    }
+    let landing =
+        format!("{}; {} after ignition", energy(descent.landing_energy), words::time(flown.moments.landing.time));
+    table.row("landing", of("landing_speed_m_s", words::speed), landing);
+    table.row("drift", of("drift_m", words::length), "downwind of the pad");
+}
+
+fn energy(joules: f64) -> String {
+    format!("{} J", words::significant(joules, 2, 2))
+}
+
+/// A value with its tolerance, in the value's unit: `345 ± 1.2 mm`.
+fn give(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
+    let (value, shown) = (how(value), how(tolerance));
+    let unit_of = |text: &str| text.split_once(' ').map_or(String::new(), |(_, unit)| unit.to_string());
+    let (unit, own) = (unit_of(&value), unit_of(&shown));
+    let shown = match (unit.as_str(), own.as_str()) {
+        ("m", "mm") | ("kg", "g") => words::significant(tolerance, 2, 4),
+        _ => shown.split(' ').next().unwrap_or("").to_string(),
+    };
+    // A tolerance too small to be read beside the value says nothing.
+    if shown == "0" {
+        return value;
+    }
+    match value.strip_suffix(&format!(" {unit}")) {
+        Some(bare) if !unit.is_empty() => format!("{bare} ± {shown} {unit}"),
+        _ => format!("{value} ± {shown}"),
+    }
 }

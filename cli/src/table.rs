@@ -2,29 +2,57 @@
 
 use unicode_width::UnicodeWidthStr;
 
-/// Rows of label, value and remark; columns as wide as they need to be.
+/// Rows of label, value and remark under headings; columns as wide as they need to be, the same under all headings.
 #[derive(Default)]
 pub struct Table {
-    rows: Vec<[String; 3]>,
+    lines: Vec<Line>,
+}
+
+enum Line {
+    Heading(String),
+    Row([String; 3]),
 }
 
 impl Table {
-    /// Add a row.
-    pub fn row(&mut self, label: &str, value: impl Into<String>, remark: impl Into<String>) {
-        self.rows.push([label.to_string(), value.into(), remark.into()]);
+    /// Start a section. One that gets no rows isn't shown.
+    pub fn heading(&mut self, text: impl Into<String>) {
+        if matches!(self.lines.last(), Some(Line::Heading(_))) {
+            self.lines.pop();
+        }
+        self.lines.push(Line::Heading(text.into()));
     }
 
-    /// The rows, each indented by two spaces.
+    /// Add a row.
+    pub fn row(&mut self, label: &str, value: impl Into<String>, remark: impl Into<String>) {
+        self.lines.push(Line::Row([label.to_string(), value.into(), remark.into()]));
+    }
+
+    /// Headings are indented by two spaces, rows by two more where there are headings.
     pub fn text(&self) -> String {
-        let width = |i: usize| self.rows.iter().map(|r| r[i].width()).max().unwrap_or(0);
+        let rows = || {
+            self.lines.iter().filter_map(|line| match line {
+                Line::Row(row) => Some(row),
+                Line::Heading(_) => None,
+            })
+        };
+        let width = |i: usize| rows().map(|row| row[i].width()).max().unwrap_or(0);
         let (first, second) = (width(0), width(1));
         let pad = |text: &str, to: usize| format!("{text}{}", " ".repeat(to.saturating_sub(text.width())));
-        self.rows
-            .iter()
-            .map(|[label, value, remark]| {
-                let line = format!("  {}  {}  {remark}", pad(label, first), pad(value, second));
-                format!("{}\n", line.trim_end())
-            })
-            .collect()
+        let has_headings = self.lines.iter().any(|line| matches!(line, Line::Heading(_)));
+        let indent = if has_headings { "    " } else { "  " };
+        let last = self.lines.len().saturating_sub(1);
+        let mut text = String::new();
+        for (i, line) in self.lines.iter().enumerate() {
+            match line {
+                Line::Heading(_) if i == last => {}
+                Line::Heading(heading) => text.push_str(&format!("  {heading}\n")),
+                Line::Row([label, value, remark]) => {
+                    let row = format!("{indent}{}  {}  {remark}", pad(label, first), pad(value, second));
+                    text.push_str(row.trim_end());
+                    text.push('\n');
+                }
+            }
+        }
+        text
     }
 }

@@ -1,0 +1,110 @@
+//! `finwright chances`: how likely each flight meets its floors when its values vary.
+
+use crate::collect::read;
+use crate::output::{print, unusable};
+use crate::table::Table;
+use crate::ShowFormat;
+use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
+use finwright_checks::{analyze, Limits};
+use finwright_units::show as words;
+use std::path::Path;
+use std::process::ExitCode;
+
+pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCode {
+    let input = read(path);
+    let analysis = match input.snapshot {
+        Ok(snapshot) => analyze(&snapshot),
+        Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
+    };
+    let limits = Limits::default();
+    let floors =
+        Floors { exit_speed: limits.exit_speed, margin: limits.margin, push: PUSH_FLOOR, angle: WIND_SHARE.atan() };
+    let (design, assessment) = (&analysis.design, &analysis.assessment);
+    let mut found = Vec::new();
+    let mut without = Vec::new();
+    for numbers in &assessment.flights {
+        let name = design.flights.get(numbers.flight).map_or("?", |f| f.name.value.as_str());
+        match count(design, assessment, numbers, &floors, runs, seed) {
+            Some(chances) => found.push(chances),
+            None => without.push(name),
+        }
+    }
+    match format {
+        ShowFormat::Json => match serde_json::to_string_pretty(&found) {
+            Ok(text) => print(&(text + "\n")),
+            Err(error) => return unusable(&error.to_string()),
+        },
+        ShowFormat::Text => {
+            let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
+            found.iter().for_each(|chances| text.push_str(&in_words(chances)));
+            for name in without {
+                text.push_str(&format!(
+                    "\n{name}: its numbers aren't known whole; `finwright show` says what is missing\n"
+                ));
+            }
+            text.push_str(
+                "\nCounted from computed runs, not from flights. The range safety officer and the local code decide.\n",
+            );
+            print(&text);
+        }
+    }
+    ExitCode::SUCCESS
+}
+
+fn in_words(chances: &Chances) -> String {
+    let mut table = Table::default();
+    for chance in &chances.floors {
+        let (label, side, how) = words_of(chance);
+        table.row(
+            &format!("{label} {side} {}", how(chance.floor)),
+            percent(chance.met),
+            format!(
+                "{} to {} in nine runs of ten, {} in the middle",
+                how(chance.low),
+                how(chance.high),
+                how(chance.median)
+            ),
+        );
+    }
+    table.row("all of them", percent(chances.all_met), String::new());
+    let varied: Vec<String> = chances
+        .varied
+        .iter()
+        .map(|v| {
+            let amount = if v.unit == "of its value" {
+                format!("{} %", words::number(100.0 * v.sd))
+            } else {
+                format!("{} {}", words::number(v.sd), v.unit).trim_end().to_string()
+            };
+            format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
+        })
+        .collect();
+    format!(
+        "\n{}: {} runs, seed {}\n{}  varied, as standard deviations: {}\n",
+        chances.flight,
+        chances.runs,
+        chances.seed,
+        table.text(),
+        varied.join("; ")
+    )
+}
+
+/// A floor's label, its side and how its values are said.
+fn words_of(chance: &Chance) -> (&'static str, &'static str, fn(f64) -> String) {
+    match chance.name {
+        "exit_speed_m_s" => ("exit speed", "at least", words::speed),
+        "margin_cal" => ("static margin", "at least", |m| format!("{} cal", words::number(m))),
+        "guided_thrust_to_weight" => ("thrust to weight on the guide", "at least", words::number),
+        _ => ("angle of attack", "at most", words::angle),
+    }
+}
+
+/// A share in percent, never rounded up to certainty.
+fn percent(share: f64) -> String {
+    match 100.0 * share {
+        100.0 => "all runs".to_string(),
+        p if p > 99.9 => "over 99.9 %".to_string(),
+        p if p > 0.0 && p < 0.1 => "under 0.1 %".to_string(),
+        p => format!("{} %", words::trimmed(p, 1)),
+    }
+}
