@@ -43,6 +43,7 @@ pub static RULES: &[&Rule] = &[
     &words::EMPTY_FILE,
     &words::UNKNOWN_VERSION,
     &words::BROKEN_CURVE,
+    &words::BROKEN_OUTLINE,
     &not_checked::NOT_CHECKED,
     &allowances::UNUSED,
     &allowances::BROKEN,

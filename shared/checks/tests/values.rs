@@ -101,7 +101,11 @@ fn stations_that_need_each_other_are_told_with_their_chain() {
     ]);
     let found = analysis(&text);
     let circle = found.findings.iter().find(|f| f.rule == "name/circular-value").unwrap();
-    assert!(circle.message.contains("fore → aft → fore") || circle.message.contains("aft → fore → aft"), "{}", circle.message);
+    assert!(
+        circle.message.contains("fore → aft → fore") || circle.message.contains("aft → fore → aft"),
+        "{}",
+        circle.message
+    );
 }
 
 #[test]

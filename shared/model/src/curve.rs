@@ -3,7 +3,7 @@
 use crate::design::Curve;
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::files::beside;
-use crate::problem::{Problem, BROKEN_CURVE, UNREADABLE_FILE, WRONG_FORM};
+use crate::problem::{Problem, BROKEN_CURVE, BROKEN_OUTLINE, UNREADABLE_FILE, WRONG_FORM};
 use crate::read::Context;
 use finwright_grammar::{Element, FileId, Place, Span};
 use finwright_units::Dimension;
@@ -51,7 +51,38 @@ pub(crate) fn from_list<'f>(
             _ => whole = false,
         }
     }
-    (whole && checked(ev, &curve)).then_some(curve)
+    let sound = if x == Dimension::LENGTH { is_outline(ev, &curve) } else { checked(ev, &curve) };
+    (whole && sound).then_some(curve)
+}
+
+/// Whether the points can be a fin's outline; reports the first that can't. Whether its edges cross is for geometry to say.
+fn is_outline(ev: &mut Evaluator, curve: &Curve) -> bool {
+    let last = curve.points.len().saturating_sub(1);
+    let fault = curve.points.iter().enumerate().find_map(|(i, (_, out))| {
+        let on_root = i == 0 || i == last;
+        match (*out < 0.0, on_root && *out != 0.0) {
+            (true, _) => {
+                Some((i, "this corner lies inside the body", "count outwards from the body, never below zero"))
+            }
+            (_, true) => Some((
+                i,
+                "the first and last corners lie on the body",
+                "begin and end the outline with `0 mm` outwards",
+            )),
+            _ => None,
+        }
+    });
+    let (place, message, help) = match fault {
+        Some((i, message, help)) => (curve.places.get(i).copied().unwrap_or(curve.place), message, help),
+        None if curve.points.len() < 3 => (
+            curve.place,
+            "a fin's outline has three corners at least",
+            "give each corner, how far back and how far out",
+        ),
+        None => return true,
+    };
+    ev.report(Problem::new(BROKEN_OUTLINE, place, message, help));
+    false
 }
 
 /// A curve from a file of two columns: time in s and thrust in N, with or without a header, with `#` comments, columns

@@ -85,5 +85,7 @@ pub const EMPTY_FILE: &str = "file/empty-file";
 pub const UNKNOWN_VERSION: &str = "file/unknown-version";
 /// A part or motor that lacks what its numbers need.
 pub const NOT_CHECKED: &str = "file/not-checked";
+/// Corners of a fin's outline that can't be.
+pub const BROKEN_OUTLINE: &str = "fins/broken-outline";
 /// Points of a thrust curve out of order, negative or too few.
 pub const BROKEN_CURVE: &str = "motor/broken-curve";

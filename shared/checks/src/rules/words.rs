@@ -161,3 +161,10 @@ pub static BROKEN_CURVE: Rule = words(
     "Without a thrust curve nothing about the flight can be computed.",
     "A curve is a list of points, time and thrust each, in order of time, starting at ignition and ending at zero.",
 );
+/// `fins/broken-outline`.
+pub static BROKEN_OUTLINE: Rule = words(
+    "fins/broken-outline",
+    "a fin's outline that can't be",
+    "Without its outline nothing about the fin can be computed.",
+    "An outline lists a fin's corners from the root's front around to its back, each how far back and how far out from the body.",
+);
