@@ -5,7 +5,7 @@ use crate::outbox::Outbox;
 use crate::serve::Analyze;
 use crate::state::{self, Event};
 use crate::terms::{folders, Terms};
-use crate::{actions, hover, watch};
+use crate::{actions, completion, formatting, hover, symbols, watch};
 use lsp_types::*;
 use std::future::Future;
 use std::sync::mpsc::Sender;
@@ -93,6 +93,22 @@ impl LanguageServer for Backend {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
         let view = self.view(text_document.uri).await?;
         Ok(view.and_then(|view| hover::answer(&view, position)))
+    }
+
+    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position;
+        let view = self.view(text_document.uri).await?;
+        Ok(view.and_then(|view| completion::answer(&view, position)))
+    }
+
+    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        let view = self.view(params.text_document.uri).await?;
+        Ok(view.and_then(|view| formatting::answer(&view)))
+    }
+
+    async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
+        let view = self.view(params.text_document.uri).await?;
+        Ok(view.and_then(|view| symbols::answer(&view)))
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {

@@ -10,15 +10,18 @@
 
 mod actions;
 mod backend;
+mod completion;
 mod diagnostics;
 mod document;
 mod files;
+mod formatting;
 mod frame;
 mod hover;
 mod outbox;
 mod position;
 mod serve;
 mod state;
+mod symbols;
 mod terms;
 mod view;
 mod watch;

@@ -55,6 +55,12 @@ impl Terms {
                 ..TextDocumentSyncOptions::default()
             })),
             hover_provider: Some(HoverProviderCapability::Simple(true)),
+            completion_provider: Some(CompletionOptions {
+                trigger_characters: Some(vec![":".to_string(), " ".to_string()]),
+                ..CompletionOptions::default()
+            }),
+            document_formatting_provider: Some(OneOf::Left(true)),
+            document_symbol_provider: Some(OneOf::Left(true)),
             code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
                 code_action_kinds: Some(vec![CodeActionKind::QUICKFIX]),
                 ..CodeActionOptions::default()

@@ -116,3 +116,44 @@ async def test_a_used_file_is_read_from_disk_and_then_from_its_buffer(client, fo
         assert asyncio.get_running_loop().time() < deadline, client.diagnostics[uri]
         await asyncio.sleep(0.01)
     assert "club_rod" in client.diagnostics[uri][0].message
+
+
+async def test_what_may_be_written_is_offered(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    text = design.replace("shape: ogive", "shape: og")
+    await opened(client, uri, text)
+    line, column = position(text, "shape: og", client.encoding)
+    at = types.Position(line, column + len("shape: og"))
+    params = types.CompletionParams(types.TextDocumentIdentifier(uri), at)
+    items = await client.text_document_completion_async(params)
+    items = items.items if isinstance(items, types.CompletionList) else items
+    (ogive,) = [one for one in items if one.label == "ogive"]
+    assert ogive.text_edit.new_text == "ogive"
+    assert ogive.text_edit.range == types.Range(types.Position(line, column + len("shape: ")), at)
+
+
+async def test_a_design_is_laid_out(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    text = design.replace("    length: 3.2 * caliber", "        length:3.2*caliber")
+    await opened(client, uri, text)
+    options = types.FormattingOptions(tab_size=2, insert_spaces=True)
+    params = types.DocumentFormattingParams(types.TextDocumentIdentifier(uri), options)
+    (edit,) = await client.text_document_formatting_async(params)
+    lines = text.splitlines(keepends=True)
+    before = lines[: edit.range.start.line]
+    after = lines[edit.range.end.line :]
+    laid_out = "".join(before) + edit.new_text + "".join(after)
+    assert "    length: 3.2 * caliber\n" in laid_out
+    assert "# Reed Heron" in laid_out and laid_out.count("\n") == text.count("\n")
+
+
+async def test_the_outline_of_a_design(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    await opened(client, uri, design)
+    params = types.DocumentSymbolParams(types.TextDocumentIdentifier(uri))
+    symbols = await client.text_document_document_symbol_async(params)
+    names = [one.name for one in symbols]
+    assert names[:3] == ['design "Reed Heron"', "caliber", "airframe"]
+    (airframe,) = [one for one in symbols if one.name == "airframe"]
+    (body,) = [one for one in airframe.children if one.name == "tube body"]
+    assert "lug front" in [one.name for one in body.children]

@@ -1,7 +1,10 @@
 //! Editor knowledge without an editor: every feature takes an analysis and an offset and returns plain data.
 //!
 //! * [`hover`]: what a reader sees when the cursor rests on something.
+//! * [`completion`]: what may be written at the cursor.
 
+mod completion;
 mod hover;
 
+pub use completion::{completion, Completion, CompletionKind};
 pub use hover::{hover, Hover};
