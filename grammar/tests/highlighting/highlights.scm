@@ -1,5 +1,7 @@
 ; Written from grammar/tests/highlighting by the test `highlighting`; FINWRIGHT_UPDATE=1 writes it anew.
-; Words that the language doesn't have get no colour.
+; A later pattern goes before an earlier one: a word that the language doesn't have is a name like any other.
+
+(name) @variable
 
 (comment) @comment
 (string) @string

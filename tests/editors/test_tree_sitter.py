@@ -1,0 +1,80 @@
+"""The grammar for tree-sitter: generated anew it's the same, its own tests hold, and it takes what our parser takes."""
+
+import json
+import os
+import pathlib
+import shutil
+import subprocess
+
+import pytest
+
+HOME = pathlib.Path(__file__).resolve().parents[2]
+GRAMMAR = HOME / "editors" / "tree-sitter"
+PROGRAM = os.environ.get("FINWRIGHT") or str(HOME / "target" / "debug" / "finwright")
+TOOLS = pathlib.Path(os.environ.get("CARGO_TARGET_DIR") or HOME / "target") / "tools" / "bin"
+TREE_SITTER = shutil.which("tree-sitter", path=f"{TOOLS}:{os.environ['PATH']}")
+
+pytestmark = pytest.mark.skipif(not TREE_SITTER, reason="there is no tree-sitter; tests/run installs it")
+
+
+def tree_sitter(tmp_path, *arguments, folder=GRAMMAR):
+    settings = tmp_path / "settings.json"
+    settings.write_text('{"parser-directories": []}')
+    own = {name: str(tmp_path / name) for name in ("XDG_CONFIG_HOME", "XDG_CACHE_HOME")}
+    told = [] if arguments[0] == "generate" else ["--config-path", settings]
+    return subprocess.run(
+        [TREE_SITTER, *arguments, *told],
+        cwd=folder,
+        env={**os.environ, **own, "NO_COLOR": "1"},
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
+        timeout=300,
+    )
+
+
+@pytest.mark.skipif(not shutil.which("node"), reason="there is no Node.js here")
+def test_the_generated_parser_is_fresh(tmp_path):
+    for name in ("grammar.js", "tree-sitter.json"):
+        shutil.copy(GRAMMAR / name, tmp_path)
+    done = tree_sitter(tmp_path, "generate", "--abi", "14", folder=tmp_path)
+    assert done.returncode == 0, done.stderr
+    names = sorted(path.relative_to(tmp_path) for path in (tmp_path / "src").rglob("*") if path.is_file())
+    assert names == sorted(path.relative_to(GRAMMAR) for path in (GRAMMAR / "src").rglob("*") if path.is_file())
+    for name in names:
+        assert (tmp_path / name).read_bytes() == (GRAMMAR / name).read_bytes(), name
+
+
+def test_trees_and_colours_are_as_told(tmp_path):
+    done = tree_sitter(tmp_path, "test")
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_it_takes_and_refuses_what_our_parser_does(tmp_path):
+    files = sorted((HOME / "tests" / "designs").rglob("*.finw")) + sorted((HOME / "grammar" / "tests" / "layout").glob("*.finw"))
+    files += [HOME / "shared" / "catalog" / "catalog.finw"]
+    files += [damaged for path in sorted((HOME / "tests" / "designs" / "good").glob("*.finw")) for damaged in without_a_line(path, tmp_path)]
+    names = [str(path) for path in files]
+    listed = tmp_path / "files"
+    listed.write_text("\n".join(names))
+
+    done = tree_sitter(tmp_path, "parse", "--quiet", "--paths", str(listed))
+    refused = {line.split("\t")[0].strip() for line in done.stdout.splitlines() if "\t" in line}
+    assert (done.returncode != 0) == bool(refused), done.stderr
+
+    checked = subprocess.run([PROGRAM, "check", "--format", "json", *names], capture_output=True, text=True, timeout=300)
+    report = json.loads(checked.stdout)
+    assert not report["unusable"]
+    own = [found for found in report["findings"] if found["at"]["file"] == found["file"]]
+    expected = {found["file"] for found in own if found["rule"].startswith("syntax/")}
+    assert len(expected) > 100 and len(set(names) - expected) > 100
+    assert refused == expected
+
+
+def without_a_line(path, folder):
+    lines = path.read_text().splitlines(keepends=True)
+    for number, line in enumerate(lines):
+        if line.strip():
+            damaged = folder / f"{path.stem}-{number}.finw"
+            damaged.write_text("".join(lines[:number] + lines[number + 1 :]))
+            yield damaged
