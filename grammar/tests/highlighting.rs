@@ -16,7 +16,9 @@ fn the_colours_for_visual_studio_code_know_every_word() {
 #[test]
 fn the_colours_for_tree_sitter_know_every_word() {
     let quoted = |words: &[&str]| words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(" ");
-    written("highlights.scm", "tree-sitter/queries/highlights.scm", quoted);
+    for place in ["tree-sitter/queries/highlights.scm", "neovim/queries/finwright/highlights.scm"] {
+        written("highlights.scm", place, quoted);
+    }
 }
 
 /// The template with its word lists has to stand in `editors/`.

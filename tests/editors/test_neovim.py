@@ -109,3 +109,36 @@ def test_colours_follow_the_shape_of_the_text(tmp_path):
         line = before.count("\n")
         column = len(before.rpartition("\n")[2].encode())
         assert seen["groups"][line][column] == group, words
+
+
+def test_tree_sitter_colours_where_its_parser_is_installed(tmp_path):
+    sample = tmp_path / "sample.finw"
+    sample.write_text('tube body {  # remark\n  outer: caliber; lenght: 430 mm ± 1 %\n  shape: ogive\n}\n')
+    assert neovim(tmp_path, "captures.lua", DESIGN=str(sample))["active"] is False
+
+    parser = tmp_path / "XDG_DATA_HOME" / "nvim" / "site" / "parser"
+    parser.mkdir(parents=True)
+    source = HOME / "editors" / "tree-sitter" / "src"
+    build = ["cc", "-shared", "-fPIC", "-I", source, source / "parser.c", "-o", parser / "finwright.so"]
+    subprocess.run(build, check=True, timeout=90)
+    (tmp_path / "seen.json").unlink()
+    seen = neovim(tmp_path, "captures.lua", DESIGN=str(sample))
+    assert seen["active"] is True
+    expected = {
+        "tube": "type",
+        "body": "function",
+        "# remark": "comment",
+        "outer": "property",
+        "caliber": "variable",
+        "lenght": "variable",
+        "430": "number",
+        "mm": "type.builtin",
+        "±": "operator",
+        "shape": "property",
+        "ogive": "constant.builtin",
+    }
+    text = sample.read_text()
+    for words, capture in expected.items():
+        before = text[: text.index(words)]
+        column = len(before.rpartition("\n")[2].encode())
+        assert seen["groups"][before.count("\n")][column] == capture, words

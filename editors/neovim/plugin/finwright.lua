@@ -11,6 +11,8 @@ end
 
 local function start(event)
   vim.bo[event.buf].commentstring = "# %s"
+  -- Colours by tree-sitter where its parser is installed; where it isn't, those for Vim stay.
+  pcall(vim.treesitter.start, event.buf, "finwright")
   vim.lsp.start({
     name = "finwright",
     cmd = vim.g.finwright_command or { "finwright", "lsp" },
