@@ -156,7 +156,7 @@ impl Flight<'_> {
             let mut steps = 0;
             while at.t < end {
                 let step =
-                    at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
+                    at.step_to(f, end.min(at.t + LONGEST_FREE_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
                 log.note_acceleration(&step);
                 let ended = log.step(&step, upright, f);
                 match ended {
@@ -256,6 +256,8 @@ const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4
 const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
 const FIRST_STEP: f64 = 1e-2;
 const LONGEST_STEP: f64 = 5.0;
+/// Friction jumps where roughness takes over, which a long step in still air may not notice.
+const LONGEST_FREE_STEP: f64 = 0.25;
 const LONGEST_FLIGHT: f64 = 3600.0;
 /// Between two points of the curve, and under the canopy; a sound flight takes some hundreds.
 const MOST_STEPS: u32 = 20_000;
