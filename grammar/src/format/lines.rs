@@ -3,7 +3,6 @@
 use super::spell::spell;
 use super::BYTE_ORDER_MARK;
 use crate::line::{pieces, Rule};
-use crate::line_index::LineIndex;
 use crate::parse::parse;
 use crate::tree::Tree;
 use crate::vocabulary;
@@ -68,22 +67,23 @@ pub(super) enum Sort {
 /// All lines of a text.
 pub(super) fn read(text: &str) -> Vec<Line<'_>> {
     let tree = parse(text);
-    let by_indent = !balanced(text, &tree.lines);
     let mut nesting = Nesting::default();
-    let read_line = |(number, broken): (usize, bool)| {
+    let mut taken = Vec::with_capacity(tree.lines.count());
+    for (number, broken) in broken_lines(&tree).into_iter().enumerate() {
         let whole = tree.lines.content(number, text).of(text);
         let content = if number == 0 { whole.strip_prefix(BYTE_ORDER_MARK).unwrap_or(whole) } else { whole };
         let (line, depth) = take_to_pieces(&mut nesting, content);
         // A byte order mark in the middle of a file was put there by an accident that is better seen.
         let misplaced = number > 0 && content.starts_with(BYTE_ORDER_MARK);
-        match line {
-            Some(line) if !broken && !misplaced => {
-                laid_out(line, content, depth, by_indent).unwrap_or(Line::Kept(whole))
-            }
-            _ => Line::Kept(whole),
-        }
-    };
-    broken_lines(&tree).into_iter().enumerate().map(read_line).collect()
+        taken.push((whole, content, line.filter(|_| !broken && !misplaced), depth));
+    }
+    let by_indent = !nesting.is_balanced();
+    taken
+        .into_iter()
+        .map(|(whole, content, line, depth)| {
+            line.and_then(|line| laid_out(line, content, depth, by_indent)).unwrap_or(Line::Kept(whole))
+        })
+        .collect()
 }
 
 /// A line's pieces and remark without its white space, and the depth at which it starts; no line where the grammar has
@@ -137,35 +137,13 @@ fn broken_lines(tree: &Tree) -> Vec<bool> {
     broken
 }
 
-/// Whether the braces alone say what belongs where. They don't where one is missing, and where a line may be a header
-/// without its brace, which is told by the lines below it.
-fn balanced(text: &str, index: &LineIndex) -> bool {
-    let mut depth = 0usize;
-    for number in 0..index.count() {
-        let content = index.content(number, text).of(text);
-        for pair in pieces(content).into_iter().flatten() {
-            match pair.as_rule() {
-                Rule::header | Rule::brace => depth += 1,
-                Rule::close if depth == 0 => return false,
-                Rule::close => depth -= 1,
-                Rule::junk => {
-                    let word = pair.as_str().split(|c: char| !c.is_alphanumeric() && c != '_').next();
-                    if word.is_some_and(|word| vocabulary::block(word).is_some()) {
-                        return false;
-                    }
-                }
-                _ => {}
-            }
-        }
-    }
-    depth == 0
-}
-
 /// How deep the pieces stand, one after another.
 #[derive(Default)]
 struct Nesting {
     depth: usize,
     list: bool,
+    /// Whether a brace closed nothing, or a line may be a header without its brace, which is told by the lines below it.
+    doubtful: bool,
 }
 
 impl Nesting {
@@ -175,7 +153,12 @@ impl Nesting {
         let before = self.depth + usize::from(self.list && rule == Rule::rows);
         match rule {
             Rule::header | Rule::brace => self.depth += 1,
-            Rule::close => self.depth = self.depth.saturating_sub(1),
+            Rule::close if self.depth == 0 => self.doubtful = true,
+            Rule::close => self.depth -= 1,
+            Rule::junk => {
+                let word = pair.as_str().split(|c: char| !c.is_alphanumeric() && c != '_').next();
+                self.doubtful |= word.is_some_and(|word| vocabulary::block(word).is_some());
+            }
             _ => {}
         }
         self.list = match rule {
@@ -189,6 +172,11 @@ impl Nesting {
     /// The depth of a remark that stands here alone.
     fn inside(&self) -> usize {
         self.depth + usize::from(self.list)
+    }
+
+    /// Whether the braces alone say what belongs where.
+    fn is_balanced(&self) -> bool {
+        self.depth == 0 && !self.doubtful
     }
 }
 
