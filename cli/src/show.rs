@@ -72,7 +72,9 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> Stri
         table.heading("coming down");
         coming_down(&mut table, analysis, report, flown);
     }
-    let mut out = format!("\n{}: {motor} from {pad}\n{}", flight.name.value, table.text());
+    let booster = flight.booster_motor.as_ref().and_then(|m| design.motors.get(m.value));
+    let first = booster.map_or(String::new(), |b| format!("{}, then ", b.name.value));
+    let mut out = format!("\n{}: {first}{motor} from {pad}\n{}", flight.name.value, table.text());
     if !report.defaults.is_empty() {
         out.push_str(&format!("  by default: {}\n", report.defaults.join("; ")));
     }
@@ -99,6 +101,10 @@ fn on_the_pad(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
     let calibre = of("reference_diameter_m", words::length);
     let remark = format!("calibres of {calibre}; {} at burnout", of("margin_burnt_cal", words::number));
     row("static margin", "margin_cal", |m| format!("{} cal", words::number(m)), remark);
+    if n.upper.is_some() {
+        let remark = format!("when it lights; {} by itself", of("upper_mass_kg", words::mass));
+        row("upper stage", "upper_margin_cal", |m| format!("{} cal", words::number(m)), remark);
+    }
     if let Some(curve) = &n.curve {
         let push = report
             .get("guided_thrust_to_weight")

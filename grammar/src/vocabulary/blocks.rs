@@ -121,6 +121,7 @@ const SURFACE: FieldWord = field(
 
 const TOP: &[&str] = &[""];
 const AIRFRAME: &[&str] = &["airframe"];
+const STAGES: &[&str] = &["airframe", "booster"];
 const IN_BODY: &[&str] = &["nose", "tube", "taper", "coupler"];
 const ON_BODY: &[&str] = &["tube", "taper"];
 
@@ -144,6 +145,14 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "The rocket, from tip to tail in the order of the page: a nose, then tubes and tapers, each beginning where the one before ends.",
         fields: &[],
         example: "airframe {\n  nose { shape: ogive; length: 80 mm; base: 25 mm; material: balsa }\n  tube { length: 250 mm; outer: 25 mm; inner: 24 mm; material: kraft_paper }\n}",
+    },
+    BlockWord {
+        word: "booster",
+        naming: Naming::Nothing,
+        inside: TOP,
+        doc: "The lower of two stages, behind the airframe: tubes and tapers in the order of the page. Its motor burns first; at burnout it falls away and the upper stage's motor lights. A coupler at its front joins the two.",
+        fields: &[],
+        example: "booster {\n  tube lower { length: 160 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper\n    mount { bore: 18 mm; outer: 18.8 mm; length: 70 mm; material: kraft_paper }\n  }\n}",
     },
     BlockWord {
         word: "nose",
@@ -180,7 +189,7 @@ pub static BLOCKS: &[BlockWord] = &[
     BlockWord {
         word: "tube",
         naming: Naming::Optional,
-        inside: AIRFRAME,
+        inside: STAGES,
         doc: "A body tube.",
         fields: &[
             LENGTH,
@@ -196,7 +205,7 @@ pub static BLOCKS: &[BlockWord] = &[
     BlockWord {
         word: "taper",
         naming: Naming::Optional,
-        inside: AIRFRAME,
+        inside: STAGES,
         doc: "A change of diameter: a flare towards the back, or a boat-tail.",
         fields: &[
             field("shape", FieldKind::Choice(TAPERS), "straight", "How the diameter runs: straight or ogive.").or("straight"),
@@ -576,6 +585,7 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A flight to check: this motor, from this pad, held by these guides, at this site.",
         fields: &[
             field("motor", FieldKind::Reference(Kind::Motor), "d9", "The motor that is in.").needed(),
+            field("booster_motor", FieldKind::Reference(Kind::Motor), "c6", "The motor of the lower stage, where there is one; it burns first."),
             field("pad", FieldKind::Reference(Kind::Pad), "club_rod", "The pad.").needed(),
             field("guided_by", FieldKind::References(Kind::Guide), "[rear, front]", "The lugs, buttons or rail guides that run on it.").needed(),
             field("site", FieldKind::Reference(Kind::Site), "fen", "The site.").or("sea level, standard air, no wind"),

@@ -2,7 +2,7 @@
 
 use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent};
 use crate::Unknown;
-use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Surface};
+use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stage, Surface};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, Skin, BUTTON_CD, LUG_CD};
 use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce, BODY_LIFT_K};
@@ -34,8 +34,10 @@ pub(crate) fn airflow(
     design: &Design,
     extents: &[Option<Extent>],
     calibre: f64,
+    stages: &[Stage],
     unknown: &mut Vec<Unknown>,
 ) -> Option<Airflow> {
+    let here = |part: &Part| stages.contains(&part.stage);
     let reference_area = PI * calibre * calibre / 4.0;
     let mut shares = Vec::new();
     let mut lifts = Vec::new();
@@ -44,7 +46,7 @@ pub(crate) fn airflow(
     let (mut side_area, mut side_moment) = (0.0, 0.0);
     let mut sets = Vec::new();
     let mut rings = Vec::new();
-    for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body()) {
+    for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body() && here(p)) {
         let (Some(section), Some(extent)) = (body_section(part), extents.get(id).copied().flatten()) else {
             whole = false;
             unknown.push(Unknown {
@@ -66,8 +68,8 @@ pub(crate) fn airflow(
     let body_shares: Vec<NormalForce> = shares.iter().map(|(_, share)| *share).collect();
     let (body_area, body_centroid) = (side_area, side_moment / side_area);
     let mut drag = DragModel::of_body(&pieces, reference_area);
-    drag.jet_area = jet_area(design);
-    for (id, part) in design.parts.iter().enumerate() {
+    drag.jet_area = jet_area(design, stages);
+    for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| here(p)) {
         match &part.kind {
             PartKind::Fins(fins) => match fin_set(design, part, fins, extents, id) {
                 Some(set) => {
@@ -225,8 +227,11 @@ fn protrusion(design: &Design, part: &Part) -> Option<Protrusion> {
     }
 }
 
-fn jet_area(design: &Design) -> f64 {
-    let bore = design.parts.iter().find_map(|part| match &part.kind {
+/// The area that the burning motors' jets fill: those of the lowest stage.
+fn jet_area(design: &Design, stages: &[Stage]) -> f64 {
+    let lowest =
+        if design.booster.is_some() && stages.contains(&Stage::Booster) { Stage::Booster } else { Stage::Upper };
+    let bore = design.parts.iter().filter(|p| p.stage == lowest).find_map(|part| match &part.kind {
         PartKind::Mount { bore, .. } => bore.as_ref().map(|b| b.si),
         _ => None,
     });

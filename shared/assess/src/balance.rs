@@ -2,7 +2,7 @@
 
 use crate::weigh::{motor_mass, Weight};
 use crate::Unknown;
-use finwright_model::{place_parts, Anchor, Design, Extent, Motor, Part, PartId, PartKind};
+use finwright_model::{place_parts, Anchor, Design, Extent, Flight, Motor, Named, Part, PartId, PartKind, Stage};
 use finwright_physics::mass::{combine, MassProps};
 
 /// Where everything came to rest.
@@ -30,12 +30,8 @@ pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
     }
     let mut change = f64::INFINITY;
     for _ in 0..ROUNDS {
-        let balances: Vec<(PartId, Option<f64>)> = floating
-            .iter()
-            .map(|id| {
-                (*id, reference_motor(design, *id).and_then(|motor| balance_with(design, weights, &extents, motor)))
-            })
-            .collect();
+        let balances: Vec<(PartId, Option<f64>)> =
+            floating.iter().map(|id| (*id, balance_with(design, weights, &extents, *id))).collect();
         let next = place_parts(design, |id| balances.iter().find(|(part, _)| *part == id).and_then(|(_, b)| *b));
         change = largest_change(&extents, &next);
         extents = next;
@@ -49,44 +45,67 @@ pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
 
 /// The motor that "the balance point" of a part's placement is taken with.
 pub fn reference_motor(design: &Design, id: PartId) -> Option<&Motor> {
-    let guided = design.flights.iter().find(|f| f.guided_by.iter().any(|g| g.value == id) && f.motor.is_some());
-    let flight = guided.or_else(|| design.flights.iter().find(|f| f.motor.is_some()));
-    match flight {
+    match reference_flight(design, id) {
         Some(flight) => design.motors.get(flight.motor.as_ref()?.value),
         None => design.motors.first(),
     }
 }
 
-/// The mount that holds the motor, with its number.
-pub fn mount(design: &Design) -> Option<(PartId, &Part)> {
-    design.parts.iter().enumerate().find(|(_, p)| matches!(p.kind, PartKind::Mount { .. }))
+/// The flight whose motors "the balance point" of a part's placement is taken with: the first that the part guides, else
+/// the first of all.
+fn reference_flight(design: &Design, id: PartId) -> Option<&Flight> {
+    let guided = design.flights.iter().find(|f| f.guided_by.iter().any(|g| g.value == id) && f.motor.is_some());
+    guided.or_else(|| design.flights.iter().find(|f| f.motor.is_some()))
 }
 
-/// Where a motor sits in its mount.
-pub fn motor_extent(design: &Design, extents: &[Option<Extent>], motor: &Motor) -> Option<Extent> {
-    let (id, part) = mount(design)?;
+/// A stage's mount, which holds its motor, with its number.
+pub fn mount(design: &Design, stage: Stage) -> Option<(PartId, &Part)> {
+    design.parts.iter().enumerate().find(|(_, p)| p.stage == stage && matches!(p.kind, PartKind::Mount { .. }))
+}
+
+/// Where a motor sits in its stage's mount.
+pub fn motor_extent(design: &Design, extents: &[Option<Extent>], motor: &Motor, stage: Stage) -> Option<Extent> {
+    let (id, part) = mount(design, stage)?;
     let PartKind::Mount { sticks_out, .. } = &part.kind else { return None };
     let back = extents.get(id).copied().flatten()?.back + sticks_out.as_ref().map_or(0.0, |a| a.si);
     Some(Extent { front: back - motor.length.as_ref()?.si, back })
 }
 
-/// The airframe's mass properties without a motor; the parts whose mass or place isn't known are left out, and the
-/// caller must not take the result for the whole rocket then.
-pub fn bare(weights: &[Option<Weight>], extents: &[Option<Extent>]) -> MassProps {
-    combine(placed(weights, extents))
+/// A flight's motors in their stages, the one that burns on the pad first.
+pub fn motors<'d>(design: &'d Design, flight: &Flight) -> Vec<(&'d Motor, Stage)> {
+    let of = |named: &Option<Named<usize>>| named.as_ref().and_then(|m| design.motors.get(m.value));
+    let booster = of(&flight.booster_motor).map(|motor| (motor, Stage::Booster));
+    booster.into_iter().chain(of(&flight.motor).map(|motor| (motor, Stage::Upper))).collect()
 }
 
-fn placed<'a>(
-    weights: &'a [Option<Weight>],
-    extents: &'a [Option<Extent>],
-) -> impl Iterator<Item = MassProps> + Clone + 'a {
-    weights.iter().zip(extents).filter_map(|(weight, extent)| Some(weight.as_ref()?.own.shifted((*extent)?.front)))
+/// The mass properties without a motor of the parts of some stages; the parts whose mass or place isn't known are left
+/// out, and the caller must not take the result for the whole then.
+pub fn bare(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], stages: &[Stage]) -> MassProps {
+    let placed: Vec<MassProps> = design
+        .parts
+        .iter()
+        .zip(weights.iter().zip(extents))
+        .filter(|(part, _)| stages.contains(&part.stage))
+        .filter_map(|(_, (weight, extent))| Some(weight.as_ref()?.own.shifted((*extent)?.front)))
+        .collect();
+    combine(placed.iter().copied())
 }
 
-fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], motor: &Motor) -> Option<f64> {
-    let (own, _) = motor_mass(design, motor)?;
-    let motor = own.shifted(motor_extent(design, extents, motor)?.front);
-    Some(combine([bare(weights, extents), motor]).x)
+/// Both stages.
+pub const WHOLE: &[Stage] = &[Stage::Upper, Stage::Booster];
+
+fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], id: PartId) -> Option<f64> {
+    let of = |(motor, stage): (&Motor, Stage)| {
+        let (own, _) = motor_mass(design, motor, stage)?;
+        Some(own.shifted(motor_extent(design, extents, motor, stage)?.front))
+    };
+    let motors: Option<Vec<MassProps>> = match reference_flight(design, id) {
+        Some(flight) => motors(design, flight).into_iter().map(of).collect(),
+        None => design.motors.first().map(|motor| of((motor, Stage::Upper)).into_iter().collect()),
+    };
+    let motors = motors.filter(|m| !m.is_empty())?;
+    let bare = bare(design, weights, extents, WHOLE);
+    Some(combine(std::iter::once(bare).chain(motors).collect::<Vec<_>>()).x)
 }
 
 fn is_floating(part: &Part) -> bool {

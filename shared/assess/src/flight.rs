@@ -1,13 +1,13 @@
 //! One flight's numbers: the rocket with its motor, on its pad, until the last guide leaves.
 
 use crate::airflow::Airflow;
-use crate::balance::{bare, motor_extent, mount};
+use crate::balance::{bare, motor_extent, motors, mount, WHOLE};
 use crate::loads::{loads, Loads};
 use crate::release::{at_release, side_force, AtRelease};
 use crate::stiffness::{stiffness, Stiffness};
 use crate::weigh::{motor_mass, thrust};
 use crate::{Assessment, Unknown};
-use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, Part, PartId, Rail};
+use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, Part, PartId, Rail, Stage};
 use finwright_physics::air::{Atmosphere, G0};
 use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
 use finwright_physics::mass::{combine, MassProps};
@@ -42,6 +42,8 @@ pub struct FlightNumbers {
     pub run: Option<Run>,
     /// Average thrust over the burn, over the weight on the pad.
     pub thrust_to_weight: Option<f64>,
+    /// What flies on after the booster has fallen away, where there are two stages.
+    pub upper: Option<UpperStage>,
     /// The rod or rail as a beam.
     pub stiffness: Option<Stiffness>,
     /// What the guides carry.
@@ -52,6 +54,19 @@ pub struct FlightNumbers {
     pub air: Option<Air>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
+}
+
+/// The upper of two stages by itself, its motor unlit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct UpperStage {
+    /// Mass properties when it lights.
+    pub loaded: MassProps,
+    /// Mass properties as its propellant burns away.
+    pub burning: BurningMass,
+    /// Where its motor sits.
+    pub motor: Extent,
+    /// Static margin when it lights, in calibres.
+    pub margin: Option<f64>,
 }
 
 /// A guide in use.
@@ -177,7 +192,7 @@ pub const SIDE_DRAG: f64 = 1.2;
 pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize) -> FlightNumbers {
     let mut numbers = FlightNumbers { flight: number, ..FlightNumbers::default() };
     let Some(flight) = design.flights.get(number) else { return numbers };
-    let motor = flight.motor.as_ref().and_then(|m| design.motors.get(m.value));
+    let motors = motors(design, flight);
     let pad = flight.pad.as_ref().and_then(|p| design.pads.get(p.value));
     numbers.air = air(design, flight);
     if !flight.missing.is_empty() {
@@ -187,9 +202,10 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
             place: flight.header,
         });
     }
-    if let Some(motor) = motor {
-        weigh(design, assessment, motor, &mut numbers);
-        numbers.curve = thrust(design, motor);
+    // With a motor left out it isn't this flight.
+    if flight.motor.is_some() && (design.booster.is_none() || flight.booster_motor.is_some()) {
+        weigh(design, assessment, &motors, &mut numbers);
+        numbers.curve = motors.first().and_then(|(motor, stage)| thrust(design, motor, *stage));
     }
     if let (Some(loaded), Some(curve)) = (numbers.loaded, &numbers.curve) {
         numbers.thrust_to_weight = Some(curve.average_thrust() / (loaded.mass * G0));
@@ -198,6 +214,11 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
         let margin = |mass: Option<MassProps>| Some((airflow.total.x()? - mass?.x) / calibre);
         numbers.margin = margin(numbers.loaded);
         numbers.burnt_margin = margin(numbers.burnt);
+    }
+    if let (Some(upper), Some(airflow), Some(calibre)) =
+        (&mut numbers.upper, &assessment.upper_airflow, assessment.calibre)
+    {
+        upper.margin = airflow.total.x().map(|x| (x - upper.loaded.x) / calibre);
     }
     if let Some(pad) = pad {
         on_the_pad(assessment, flight, pad, &mut numbers);
@@ -231,8 +252,8 @@ fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, n
     // The airframe's own stretches first: what is on them often hangs on them.
     let (body, rest): (Vec<&Part>, Vec<&Part>) = unknown_parts.partition(|part| part.is_body());
     let mut open: Vec<String> = body.into_iter().chain(rest).map(Part::label).collect();
-    if let Some(motor) = flight.motor.as_ref().and_then(|m| design.motors.get(m.value)) {
-        if motor_mass(design, motor).is_none() || numbers.curve.is_none() {
+    for (motor, stage) in motors(design, flight) {
+        if motor_mass(design, motor, stage).is_none() || thrust(design, motor, stage).is_none() {
             open.insert(0, format!("motor {}", motor.name.value));
         }
     }
@@ -269,28 +290,28 @@ pub fn rail_length(pad: &Pad) -> Option<&Amount> {
     }
 }
 
-fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut FlightNumbers) {
-    let mut needs = |what: &str, needs: String, place| {
-        numbers.unknown.push(Unknown { what: what.to_string(), needs, place });
-    };
-    if !motor.missing.is_empty() {
-        needs(
-            &format!("the mass or thrust of motor {}", motor.name.value),
-            format!("`{}`", motor.missing.join("`, `")),
-            motor.header,
-        );
-    }
-    let Some((whole, propellant)) = motor_mass(design, motor) else { return };
-    if mount(design).is_none() {
-        if let Some(airframe) = design.airframe {
-            needs("where the motor sits", "a `mount` in the last tube".to_string(), airframe);
+/// Weigh the rocket with its motors, the first of which burns on the pad.
+fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], numbers: &mut FlightNumbers) {
+    let mut placed = Vec::new();
+    for (motor, stage) in motors {
+        if !motor.missing.is_empty() {
+            numbers.unknown.push(Unknown {
+                what: format!("the mass or thrust of motor {}", motor.name.value),
+                needs: format!("`{}`", motor.missing.join("`, `")),
+                place: motor.header,
+            });
         }
-        return;
+        let Some((whole, propellant)) = motor_mass(design, motor, *stage) else { return };
+        let home = if *stage == Stage::Upper { design.airframe } else { design.booster };
+        if let (None, Some(place)) = (mount(design, *stage), home) {
+            let what = format!("where motor {} sits", motor.name.value);
+            numbers.unknown.push(Unknown { what, needs: "a `mount` in the last tube".to_string(), place });
+            return;
+        }
+        let Some(extent) = motor_extent(design, &assessment.extents, motor, *stage) else { return };
+        placed.push((whole.shifted(extent.front), propellant.shifted(extent.front), extent));
     }
-    let Some(extent) = motor_extent(design, &assessment.extents, motor) else { return };
-    if !design.lost.is_empty() {
-        return;
-    }
+    let (Some((_, propellant, extent)), true) = (placed.first().copied(), design.lost.is_empty()) else { return };
     numbers.motor = Some(extent);
     numbers.lowest = assessment.tail.map(|tail| tail.max(extent.back));
     // The mass of a rocket with a part left out isn't the rocket's mass.
@@ -298,16 +319,23 @@ fn weigh(design: &Design, assessment: &Assessment, motor: &Motor, numbers: &mut 
     if assessment.weights.is_empty() || !assessment.weights.iter().zip(&assessment.extents).all(known) {
         return;
     }
-    let bare = bare(&assessment.weights, &assessment.extents);
-    let burnt_motor = MassProps {
-        mass: whole.mass - propellant.mass,
-        i_axial: whole.i_axial - propellant.i_axial,
-        i_transverse: whole.i_transverse - propellant.i_transverse,
-        ..whole
-    };
-    numbers.loaded = Some(combine([bare, whole.shifted(extent.front)]));
-    numbers.burnt = Some(combine([bare, burnt_motor.shifted(extent.front)]));
-    numbers.propellant = Some(propellant.shifted(extent.front));
+    let bare_of = |stages: &[Stage]| bare(design, &assessment.weights, &assessment.extents, stages);
+    let whole = combine(std::iter::once(bare_of(WHOLE)).chain(placed.iter().map(|p| p.0)).collect::<Vec<_>>());
+    numbers.loaded = Some(whole);
+    numbers.burnt = Some(combine([whole, propellant.scaled(-1.0)]));
+    numbers.propellant = Some(propellant);
+    if let [_, (upper, upper_propellant, upper_extent)] = placed.as_slice() {
+        let loaded = combine([bare_of(&[Stage::Upper]), *upper]);
+        numbers.upper = Some(UpperStage {
+            loaded,
+            burning: BurningMass {
+                dry: combine([loaded, upper_propellant.scaled(-1.0)]),
+                propellant: *upper_propellant,
+            },
+            motor: *upper_extent,
+            margin: None,
+        });
+    }
 }
 
 fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {

@@ -42,7 +42,7 @@ pub use tolerance::tolerances;
 pub use weigh::Weight;
 
 use finwright_grammar::Place;
-use finwright_model::{Design, Extent, PartId};
+use finwright_model::{Design, Extent, PartId, Stage};
 
 /// All numbers of a design.
 #[derive(Clone, Debug, Default)]
@@ -57,6 +57,8 @@ pub struct Assessment {
     pub weights: Vec<Option<Weight>>,
     /// What the air sees, where the airframe's shape is known.
     pub airflow: Option<Airflow>,
+    /// What the air sees of the upper stage alone, where there are two.
+    pub upper_airflow: Option<Airflow>,
     /// Each motor's numbers, where it has a sound curve.
     pub motors: Vec<Option<MotorNumbers>>,
     /// Each flight's numbers.
@@ -85,9 +87,12 @@ pub fn assess(design: &Design) -> Assessment {
     let weights = weigh::weights(design, &mut unknown);
     let settled = balance::settle(design, &weights);
     balance::report_unplaced(design, &settled, &mut unknown);
-    let airflow = calibre
-        .filter(|_| design.lost.is_empty())
-        .and_then(|calibre| airflow::airflow(design, &settled.extents, calibre, &mut unknown));
+    let shaped = calibre.filter(|_| design.lost.is_empty());
+    let airflow = shaped.and_then(|c| airflow::airflow(design, &settled.extents, c, balance::WHOLE, &mut unknown));
+    // What the upper stage lacks is among what the whole lacks.
+    let alone = design.booster.and(shaped);
+    let upper_airflow =
+        alone.and_then(|c| airflow::airflow(design, &settled.extents, c, &[Stage::Upper], &mut Vec::new()));
     let tail = design
         .parts
         .iter()
@@ -101,6 +106,7 @@ pub fn assess(design: &Design) -> Assessment {
         extents: settled.extents,
         weights,
         airflow,
+        upper_airflow,
         motors: design.motors.iter().map(motor::motor).collect(),
         flights: Vec::new(),
         unknown,

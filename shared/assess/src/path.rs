@@ -1,11 +1,12 @@
 //! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
 //! flown when someone asks, not at every keystroke.
 
+use crate::weigh::thrust;
 use crate::{Assessment, FlightNumbers, Unknown};
-use finwright_model::{Design, PartId, PartKind};
+use finwright_model::{Design, PartId, PartKind, Stage};
 use finwright_physics::air::Wind;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opens, Recovery, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,18 +109,51 @@ pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
             None
         }
     };
-    let moments = Flight {
+    let wind = Wind::over_open_land(air.wind, air.gust);
+    let recovery_of = recovery.map(|(_, drag_area, delay)| Recovery { drag_area, opens: Opens::AfterBurnout(delay) });
+    let whole = Flight {
         curve,
         mass,
         nozzle: motor.back,
         aerodynamics: &airflow.aerodynamics,
         atmosphere: &air.atmosphere,
-        wind: &Wind::over_open_land(air.wind, air.gust),
+        wind: &wind,
         release,
-        recovery: recovery.map(|(_, drag_area, delay)| Recovery { drag_area, opens: Opens::AfterBurnout(delay) }),
-    }
-    .fly()
-    .map_err(|error| lacks(why(error)))?;
+        recovery: recovery_of.filter(|_| numbers.upper.is_none()),
+    };
+    let first = whole.fly().map_err(|error| lacks(why(error)))?;
+    let (moments, mass, burn_end) = match (&numbers.upper, &assessment.upper_airflow) {
+        (None, _) => (first, mass, curve.burn().1),
+        (Some(upper), Some(upper_airflow)) => {
+            // The booster falls away at its burnout and the upper motor lights at once; the turning rate there is small
+            // and is left out.
+            let Some(staging) = first.burnout.filter(|m| m.climb > 0.0) else {
+                return Err(lacks("a booster that still climbs at its burnout"));
+            };
+            let named = design.flights.get(numbers.flight).and_then(|f| f.motor.as_ref());
+            let lit = named.and_then(|m| design.motors.get(m.value)).and_then(|m| thrust(design, m, Stage::Upper));
+            let Some(curve) = lit else { return Err(lacks("the upper motor's thrust curve")) };
+            let second = Flight {
+                curve: &curve,
+                mass: upper.burning,
+                nozzle: upper.motor.back,
+                aerodynamics: &upper_airflow.aerodynamics,
+                release: Release {
+                    time: 0.0,
+                    height: staging.height,
+                    speed: staging.speed,
+                    tilt: staging.tilt,
+                    rate: 0.0,
+                },
+                recovery: recovery_of,
+                ..whole
+            };
+            let flown = second.fly().map_err(|error| lacks(why(error)))?;
+            defaults.push("the upper motor lights at the booster's burnout".to_string());
+            (after(staging, flown), upper.burning, staging.time + curve.burn().1)
+        }
+        (Some(_), None) => return Err(lacks("the upper stage's shape")),
+    };
     let top_mach = moments.fastest.speed / air.atmosphere.at(moments.fastest.height).sound_speed;
     if top_mach > MOST_MACH {
         let beyond = format!("a method for about Mach {top_mach:.1}: this one ends at Mach {MOST_MACH}");
@@ -141,12 +175,27 @@ pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
         top_mach,
         top_acceleration: moments.top_acceleration.max(on_guide),
         weathercock: moments.burnout.map(|m| release.tilt - m.tilt),
-        coast: moments.apogee.time - curve.burn().1,
+        coast: moments.apogee.time - burn_end,
         moments,
         descent,
         defaults,
         unknown,
     })
+}
+
+/// A flight's moments counted from where and when another one ended.
+fn after(start: Moment, mut path: FlightPath) -> FlightPath {
+    let shift = |m: &mut Moment| {
+        m.time += start.time;
+        m.drift += start.drift;
+    };
+    for moment in [&mut path.fastest, &mut path.apogee, &mut path.landing] {
+        shift(moment);
+    }
+    for moment in [&mut path.burnout, &mut path.opening].into_iter().flatten() {
+        shift(moment);
+    }
+    path
 }
 
 impl Path {

@@ -2,7 +2,7 @@
 
 use crate::balance::mount;
 use crate::Unknown;
-use finwright_model::{Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind};
+use finwright_model::{Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind, Stage};
 use finwright_physics::fins::FinShape;
 use finwright_physics::mass::{combine, MassProps};
 use finwright_physics::motor::ThrustCurve;
@@ -69,25 +69,25 @@ pub fn fin_shape(fins: &Fins) -> Option<FinShape> {
     Some(FinShape::Trapezoid { root, tip: fins.tip.as_ref()?.si, span, sweep: fins.sweep.as_ref()?.si })
 }
 
-/// What the mount's motors weigh before ignition and their propellant, each as an even cylinder from the motor's front
+/// What the motors of a stage's mount weigh before ignition and their propellant, each as an even cylinder from the motor's front
 /// edge; a cluster's stand on their circle.
 ///
 /// That the propellant lies evenly along the case is an estimate; where it lies is not in a motor's usual data.
-pub fn motor_mass(design: &Design, motor: &Motor) -> Option<(MassProps, MassProps)> {
+pub fn motor_mass(design: &Design, motor: &Motor, stage: Stage) -> Option<(MassProps, MassProps)> {
     let (length, diameter) = (motor.length.as_ref()?.si, motor.diameter.as_ref()?.si);
     // A motor lighter than its propellant is reported by a rule, and no number may rest on it.
     if motor.propellant.as_ref()?.si >= motor.mass.as_ref()?.si {
         return None;
     }
     let shape = Section::cylinder(length, diameter / 2.0).ok()?.solid(1.0);
-    let (count, radius) = cluster(design);
+    let (count, radius) = cluster(design, stage);
     let of = |mass: f64| shape.scaled(mass / shape.mass).off_axis(radius).scaled(count);
     Some((of(motor.mass.as_ref()?.si), of(motor.propellant.as_ref()?.si)))
 }
 
-/// How many motors the mount holds side by side, and the radius of the circle on which their middles lie, m.
-pub fn cluster(design: &Design) -> (f64, f64) {
-    match mount(design).map(|(_, part)| &part.kind) {
+/// How many motors a stage's mount holds side by side, and the radius of the circle on which their middles lie, m.
+pub fn cluster(design: &Design, stage: Stage) -> (f64, f64) {
+    match mount(design, stage).map(|(_, part)| &part.kind) {
         Some(PartKind::Mount { motors: Some(motors), circle, .. }) => {
             (motors.si, circle.as_ref().map_or(0.0, |c| c.si / 2.0))
         }
@@ -95,9 +95,9 @@ pub fn cluster(design: &Design) -> (f64, f64) {
     }
 }
 
-/// The thrust of all motors of the mount together, lit at once.
-pub fn thrust(design: &Design, motor: &Motor) -> Option<ThrustCurve> {
-    let (count, _) = cluster(design);
+/// The thrust of all motors of a stage's mount together, lit at once.
+pub fn thrust(design: &Design, motor: &Motor, stage: Stage) -> Option<ThrustCurve> {
+    let (count, _) = cluster(design, stage);
     let points = motor.curve.as_ref()?.points.iter().map(|(t, f)| (*t, f * count)).collect();
     ThrustCurve::new(points).ok()
 }
@@ -203,7 +203,7 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
             pipe(si(length)?, si(outer)?, si(inner)?)
         }
         PartKind::Mount { length, bore, outer, .. } => {
-            let (count, radius) = cluster(design);
+            let (count, radius) = cluster(design, part.stage);
             Some(pipe(si(length)?, si(outer)?, si(bore)?)?.off_axis(radius).scaled(count))
         }
         PartKind::TubeFins { count, length, outer, inner } => {
@@ -243,7 +243,7 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
             let PartKind::Mount { length, outer: hole, .. } = &mount.kind else { return None };
             let PartKind::Tube { inner, .. } = &design.parts.get(mount.parent?)?.kind else { return None };
             let (count, thickness, length) = (si(count)? as u32, si(thickness)?, si(length)?);
-            let one = ring(design, thickness, si(inner)?, si(hole)?)?;
+            let one = ring(cluster(design, part.stage), thickness, si(inner)?, si(hole)?)?;
             let step = if count > 1 { (length - thickness) / f64::from(count - 1) } else { 0.0 };
             let first = if count > 1 { 0.0 } else { (length - thickness) / 2.0 };
             Some(combine((0..count).map(|i| one.shifted(first + step * f64::from(i)))))
@@ -266,8 +266,7 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
 }
 
 /// A disc with a hole for each motor tube.
-fn ring(design: &Design, thickness: f64, outer: f64, hole: f64) -> Option<MassProps> {
-    let (count, radius) = cluster(design);
+fn ring((count, radius): (f64, f64), thickness: f64, outer: f64, hole: f64) -> Option<MassProps> {
     let hole = Section::cylinder(thickness, hole / 2.0).ok()?.solid(1.0).off_axis(radius).scaled(-count);
     let ring = combine([Section::cylinder(thickness, outer / 2.0).ok()?.solid(1.0), hole]);
     (ring.mass > 0.0).then_some(ring)

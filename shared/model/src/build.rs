@@ -61,6 +61,7 @@ struct Raw {
 struct RawFlight {
     flight: Flight,
     motor: Option<Named<String>>,
+    booster_motor: Option<Named<String>>,
     pad: Option<Named<String>>,
     guided_by: Option<Vec<Named<String>>>,
     site: Option<Named<String>>,
@@ -104,10 +105,14 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
         }
         // A used file gives its definitions; its own airframe and flights are its own affair, and so are its problems.
         let before = ev.problems.len();
-        for item in &file.tree.items {
-            if let Item::Block(block) = item {
-                top_block(&cx, &mut ev, id, block, used, &mut raw, &mut design);
-            }
+        let blocks = file.tree.items.iter().filter_map(|item| match item {
+            Item::Block(block) => Some(block),
+            _ => None,
+        });
+        // The booster stands behind the airframe, wherever on the page it's written.
+        let (boosters, others): (Vec<&Block>, Vec<&Block>) = blocks.partition(|b| file.tree.text(b.word) == "booster");
+        for block in others.into_iter().chain(boosters) {
+            top_block(&cx, &mut ev, id, block, used, &mut raw, &mut design);
         }
         if used {
             ev.problems.truncate(before);
@@ -181,7 +186,7 @@ fn top_block<'f>(
     design: &mut Design,
 ) {
     let Some(word) = known_block(ev, file, block, "") else { return };
-    if used && matches!(word.word, "design" | "airframe" | "flight" | "measured") {
+    if used && matches!(word.word, "design" | "airframe" | "booster" | "flight" | "measured") {
         return;
     }
     let header = Place { file, span: block.header };
@@ -208,19 +213,23 @@ fn top_block<'f>(
             });
             design.title = design.title.take().or(title);
         }
-        "airframe" => match design.airframe {
+        "airframe" | "booster" => match if word.word == "airframe" { design.airframe } else { design.booster } {
             Some(first) => ev.report(
                 Problem::new(
                     REPEATED_NAME,
                     header,
-                    "a file has one airframe",
+                    format!("a file has one {}", word.word),
                     "put both rockets in files of their own; the first one counts",
                 )
                 .label(first, "the first one"),
             ),
             None => {
-                design.airframe = Some(header);
-                read_parts(cx, ev, file, block, ("airframe", None), &mut raw.parts, &mut design.lost);
+                if word.word == "airframe" {
+                    design.airframe = Some(header);
+                } else {
+                    design.booster = Some(header);
+                }
+                read_parts(cx, ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
                 let lost = ev.files.get(file.0 as usize).map(|f| f.tree.lost.as_slice()).unwrap_or_default();
                 let inside = lost.iter().filter(|span| block.span.touches(span.start as usize));
                 design.lost.extend(inside.map(|span| Place { file, span: *span }));
@@ -268,13 +277,15 @@ fn top_block<'f>(
                 name,
                 header,
                 motor: None,
+                booster_motor: None,
                 pad: None,
                 guided_by: Vec::new(),
                 site: None,
-                missing: f.missing.clone(),
+                missing: [f.missing.clone(), f.broken.clone()].concat(),
             };
             let (motor, pad, guided_by, site) = (f.name("motor"), f.name("pad"), f.names("guided_by"), f.name("site"));
-            raw.flights.push(RawFlight { flight, motor, pad, guided_by, site });
+            let booster_motor = f.name("booster_motor");
+            raw.flights.push(RawFlight { flight, motor, booster_motor, pad, guided_by, site });
         }
         "measured" => {
             let measured = Measured { header, with: None, mass: f.amount("mass"), balance: None };
@@ -283,7 +294,7 @@ fn top_block<'f>(
         _ => {}
     }
     // Blocks inside blocks that hold none are reported where they stand.
-    if !matches!(word.word, "airframe" | "pad") {
+    if !matches!(word.word, "airframe" | "booster" | "pad") {
         for inner in block.blocks() {
             known_block(ev, file, inner, word.word);
         }
@@ -452,8 +463,21 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     design.sites = raw.sites;
     let sites = Names::new(ev, Kind::Site, design.sites.iter().map(|s| &s.name));
 
-    for RawFlight { mut flight, motor, pad, guided_by, site } in raw.flights {
+    for RawFlight { mut flight, motor, booster_motor, pad, guided_by, site } in raw.flights {
         flight.motor = motors.find(ev, motor);
+        let said_booster = booster_motor.is_some();
+        flight.booster_motor = motors.find(ev, booster_motor);
+        if (said_booster || design.booster.is_some()) && flight.booster_motor.is_none() {
+            flight.missing.push("booster_motor");
+        }
+        if let (Some(motor), None) = (&flight.booster_motor, design.booster) {
+            ev.report(Problem::new(
+                UNKNOWN_NAME,
+                motor.place,
+                "there is a motor for a booster, and no booster",
+                "describe it: `booster { tube … }`, or take the motor out",
+            ));
+        }
         flight.pad = pads.find(ev, pad);
         let said_site = site.is_some();
         flight.site = sites.find(ev, site);

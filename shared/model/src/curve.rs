@@ -51,8 +51,11 @@ pub(crate) fn from_list<'f>(
             _ => whole = false,
         }
     }
+    if !whole {
+        return None;
+    }
     let sound = if x == Dimension::LENGTH { is_outline(ev, &curve) } else { checked(ev, &curve) };
-    (whole && sound).then_some(curve)
+    sound.then_some(curve)
 }
 
 /// Whether the points can be a fin's outline; reports the first that can't. Whether its edges cross is for geometry to say.

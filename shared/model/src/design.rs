@@ -16,6 +16,8 @@ pub struct Design {
     pub airframe: Option<Place>,
     /// Places in the airframe where there is something that can't be understood, so that the rocket isn't known whole.
     pub lost: Vec<Place>,
+    /// The booster's header, if there is one.
+    pub booster: Option<Place>,
     /// The parts, in the order of the page: a part comes before those inside it.
     pub parts: Vec<Part>,
     /// Materials, the file's own before the catalogue's.
@@ -91,6 +93,8 @@ pub struct Part {
     pub block: Place,
     /// The part it sits in or on.
     pub parent: Option<PartId>,
+    /// The stage that it belongs to.
+    pub stage: Stage,
     /// Where it's put.
     pub at: Option<Placement>,
     /// Angle around the body, rad.
@@ -109,6 +113,15 @@ pub struct Part {
     pub missing: Vec<&'static str>,
     /// Fields that it says in a way that can't be understood; what the part is isn't known then.
     pub broken: Vec<&'static str>,
+}
+
+/// One of two stages; a rocket of one stage is all upper stage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// The airframe.
+    Upper,
+    /// What burns first and falls away.
+    Booster,
 }
 
 /// What a part is. Lengths in m.
@@ -364,6 +377,7 @@ pub struct Flight {
     pub name: Named<String>,
     pub header: Place,
     pub motor: Option<Named<usize>>,
+    pub booster_motor: Option<Named<usize>>,
     pub pad: Option<Named<usize>>,
     pub guided_by: Vec<Named<PartId>>,
     pub site: Option<Named<usize>>,

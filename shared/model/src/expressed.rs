@@ -39,11 +39,13 @@ pub(crate) fn station<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block
 
 /// The airframe's aft end.
 pub(crate) fn tail<'f>(ev: &mut Evaluator<'f>, file: FileId) -> Option<Quantity> {
-    let (at, airframe) = ev.block(file, "airframe")?;
     let mut sum = Quantity::new(0.0, Dimension::LENGTH);
-    for block in airframe.blocks() {
-        if is_body(ev.text(at, block.word)) {
-            sum = sum.plus(1.0, &own_length(ev, at, block)?).ok()?;
+    for stage in ["airframe", "booster"] {
+        let Some((at, stage)) = ev.block(file, stage) else { continue };
+        for block in stage.blocks() {
+            if is_body(ev.text(at, block.word)) {
+                sum = sum.plus(1.0, &own_length(ev, at, block)?).ok()?;
+            }
         }
     }
     Some(sum)
@@ -54,6 +56,15 @@ fn front<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block) -> Option<Q
     let parent = ev.parent(block);
     if is_body(word) {
         let mut sum = Quantity::new(0.0, Dimension::LENGTH);
+        if ev.text(file, parent?.word) == "booster" {
+            // The booster stands behind the airframe.
+            let (at, airframe) = ev.block(file, "airframe")?;
+            for block in airframe.blocks() {
+                if is_body(ev.text(at, block.word)) {
+                    sum = sum.plus(1.0, &own_length(ev, at, block)?).ok()?;
+                }
+            }
+        }
         for earlier in parent?.blocks().take_while(|b| !std::ptr::eq(*b, block)) {
             if is_body(ev.text(file, earlier.word)) {
                 sum = sum.plus(1.0, &own_length(ev, file, earlier)?).ok()?;

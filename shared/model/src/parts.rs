@@ -1,6 +1,6 @@
 //! Blocks of the airframe to parts.
 
-use crate::design::{Amount, Anchor, Curve, Fins, Named, Part, PartId, PartKind, Placement, Surface};
+use crate::design::{Amount, Anchor, Curve, Fins, Named, Part, PartId, PartKind, Placement, Stage, Surface};
 use crate::evaluate::Evaluator;
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use crate::read::{fields, known_block, Context, Fields};
@@ -31,6 +31,11 @@ pub(crate) fn read_parts<'f>(
     parts: &mut Vec<RawPart>,
     lost: &mut Vec<Place>,
 ) {
+    let stage = match within {
+        (_, Some(parent)) => parts.get(parent).map_or(Stage::Upper, |p| p.part.stage),
+        ("booster", None) => Stage::Booster,
+        _ => Stage::Upper,
+    };
     for inner in block.blocks() {
         let Some(word) = known_block(ev, file, inner, within.0) else {
             lost.push(Place { file, span: inner.header });
@@ -43,6 +48,7 @@ pub(crate) fn read_parts<'f>(
         for copy in 0..places.len().max(1) {
             let id = parts.len();
             let mut one = RawPart { at: places.get(copy).cloned(), copy, ..part.clone() };
+            one.part.stage = stage;
             one.part.copy = (places.len() > 1).then_some((copy + 1, places.len()));
             parts.push(one);
             read_parts(cx, ev, file, inner, (word.word, Some(id)), parts, lost);
@@ -80,6 +86,7 @@ fn raw_part(
             header: Place { file, span: block.header },
             block: Place { file, span: block.span },
             parent,
+            stage: Stage::Upper,
             at: None,
             clock: f.amount("clock"),
             material: None,

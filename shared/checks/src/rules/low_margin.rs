@@ -28,6 +28,7 @@ pub static LOW_MARGIN: Rule = Rule {
 };
 
 fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
+    check_upper(cx, rule, out);
     let is_unstable = rule.name == UNSTABLE.name;
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
@@ -58,6 +59,32 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
             finding = finding.label(fins.header, "larger fins, or fins further back, move the centre of pressure back");
         }
         out.push(with_ballast(cx, numbers, pressure, finding));
+    }
+}
+
+/// The upper of two stages must fly by itself too.
+fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
+    for (flight, numbers) in cx.flights() {
+        let Some((upper, margin)) = numbers.upper.as_ref().and_then(|u| Some((u, u.margin?))) else { continue };
+        if margin >= cx.limits.margin || (margin <= 0.0) != (rule.name == UNSTABLE.name) {
+            continue;
+        }
+        let mut finding = rule.finding(
+            flight.name.place,
+            format!(
+                "once {}'s booster has fallen away, the upper stage balances at {} from the tip, {} calibres ahead of its centre of pressure",
+                flight.name.value,
+                show::station(upper.loaded.x),
+                show::number(margin)
+            ),
+        );
+        let own = |p: &&finwright_model::Part| {
+            matches!(p.kind, PartKind::Fins(_)) && p.stage == finwright_model::Stage::Upper
+        };
+        if let Some(fins) = cx.design.parts.iter().find(own) {
+            finding = finding.label(fins.header, "the upper stage has these fins alone");
+        }
+        out.push(finding.help("larger fins on the upper stage, or more weight in its nose"));
     }
 }
 

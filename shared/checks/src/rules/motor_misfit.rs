@@ -3,7 +3,7 @@
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::balance::mount;
-use finwright_model::{Amount, Motor, Named, Part, PartKind};
+use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};
 use finwright_units::show;
 
 /// Wider than the bore.
@@ -37,21 +37,24 @@ pub static MOTOR_LOOSE: Rule = Rule {
 };
 
 fn each(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
-    let Some((_, part)) = mount(cx.design) else { return };
-    let PartKind::Mount { length, bore, sticks_out, .. } = &part.kind else { return };
     let mut told = Vec::new();
     for flight in &cx.design.flights {
-        let Some(named) = &flight.motor else { continue };
-        let Some(motor) = cx.design.motors.get(named.value) else { continue };
-        if told.contains(&named.value) {
-            continue;
+        for (named, stage) in [(&flight.booster_motor, Stage::Booster), (&flight.motor, Stage::Upper)] {
+            let Some((_, part)) = mount(cx.design, stage) else { continue };
+            let PartKind::Mount { length, bore, sticks_out, .. } = &part.kind else { continue };
+            let Some(named) = named else { continue };
+            let Some(motor) = cx.design.motors.get(named.value) else { continue };
+            // Two flights with one motor say the same about one mount.
+            if told.contains(&(named.value, stage)) {
+                continue;
+            }
+            told.push((named.value, stage));
+            out.extend(match rule.name {
+                "mount/motor-too-wide" => too_wide(rule, part, motor, named, bore.as_ref()),
+                "mount/motor-too-long" => too_long(rule, part, motor, named, length.as_ref(), sticks_out.as_ref()),
+                _ => loose(cx, rule, part, motor, named, bore.as_ref()),
+            });
         }
-        told.push(named.value);
-        out.extend(match rule.name {
-            "mount/motor-too-wide" => too_wide(rule, part, motor, named, bore.as_ref()),
-            "mount/motor-too-long" => too_long(rule, part, motor, named, length.as_ref(), sticks_out.as_ref()),
-            _ => loose(cx, rule, part, motor, named, bore.as_ref()),
-        });
     }
 }
 
