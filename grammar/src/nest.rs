@@ -32,6 +32,8 @@ struct Frame {
     indent: usize,
     /// Indentation of the first line inside, once there is one.
     body: Option<usize>,
+    /// Whether something stands behind the brace on the header's own line.
+    filled: bool,
     /// Whether the block was made up for lines without a header.
     lost: bool,
 }
@@ -59,6 +61,12 @@ impl Nest {
             }
             for piece in &line.pieces {
                 nest.take(piece, line.indent);
+            }
+            // A block with something behind its brace isn't waiting for deeper lines.
+            if !matches!(line.pieces.last(), Some(Piece::Header { .. } | Piece::Brace(_))) {
+                if let Some(frame) = nest.open.last_mut() {
+                    frame.filled |= frame.body.is_none();
+                }
             }
         }
         nest.end_list();
@@ -152,7 +160,7 @@ impl Nest {
             self.beyond += 1;
             return;
         }
-        self.open.push(Frame { block, indent, body: None, lost });
+        self.open.push(Frame { block, indent, body: None, filled: false, lost });
     }
 
     fn close_block(&mut self, brace: Span) {
@@ -227,7 +235,7 @@ impl Nest {
             let over = if closes {
                 frame.indent > indent
             } else {
-                indent <= frame.indent && frame.body.is_some_and(|body| body > frame.indent)
+                indent <= frame.indent && (frame.filled || frame.body.is_some_and(|body| body > frame.indent))
             };
             if !over {
                 break;
