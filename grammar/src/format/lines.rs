@@ -102,14 +102,21 @@ fn take_to_pieces<'t>(nesting: &mut Nesting, content: &'t str) -> (Option<Sound<
                 sound &= nesting.list || !matches!(rule, Rule::rows | Rule::list_end);
                 let depth = nesting.take(&pair);
                 start.get_or_insert(depth);
-                let piece = piece(pair);
-                // Until a name follows, `of` is taken for the name itself, but only where no space stands behind it.
-                sound &= piece.sort != Sort::Plain || !piece.text.ends_with(" of");
-                line.pieces.push(piece);
+                sound &= !hangs(&pair);
+                line.pieces.push(piece(pair));
             }
         }
     }
     (sound.then_some(line), start.unwrap_or_else(|| nesting.inside()))
+}
+
+/// Whether it has an `of` or `like` without the name that should follow. The word is taken for a name itself, but only
+/// where no space stands behind it.
+fn hangs(pair: &Pair<'_, Rule>) -> bool {
+    match pair.as_rule() {
+        Rule::header => pair.clone().into_inner().any(|part| part.as_rule() == Rule::name && part.as_str() == "like"),
+        _ => pair.as_str().trim_end().strip_suffix("of").is_some_and(|rest| rest.ends_with(char::is_whitespace)),
+    }
 }
 
 /// The line with its indentation: the author's where that has a meaning. There even a lone `;` parts what is above from
