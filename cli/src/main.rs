@@ -8,6 +8,7 @@ mod explain;
 mod fmt;
 mod output;
 mod render;
+mod schema;
 mod show;
 mod table;
 
@@ -75,6 +76,8 @@ enum Command {
         /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
         rule: Option<String>,
     },
+    /// Print the JSON schema of the numbers that `show --format json` gives.
+    Schema,
     /// Serve an editor on standard input and output (Language Server Protocol).
     Lsp,
 }
@@ -104,6 +107,10 @@ fn main() -> ExitCode {
         Command::Show { file, format } => show::show(&file, format),
         Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
         Command::Explain { rule } => explain::explain(rule.as_deref()),
+        Command::Schema => {
+            output::print(&format!("{:#}\n", schema::schema()));
+            ExitCode::SUCCESS
+        }
         Command::Lsp => match finwright_server::run() {
             Ok(code) => code,
             Err(error) => output::unusable(&format!("the server can't start: {error}")),

@@ -125,3 +125,31 @@ fn the_table_of_a_flight() {
         assert!(text.contains(words), "{words} in {text}");
     }
 }
+
+#[test]
+fn the_schema_fits_what_is_shown() {
+    let (text, status) = finwright(&["schema"]);
+    assert_eq!(status, 0);
+    let schema: Value = serde_json::from_str(&text).unwrap();
+    let properties = schema["items"]["properties"].as_object().unwrap();
+    for design in ["good/reed_heron.finw", "good/two_stage.finw", "bad/no_curve.finw"] {
+        let (text, _) = finwright(&["show", "--format", "json", design]);
+        for flight in serde_json::from_str::<Value>(&text).unwrap().as_array().unwrap() {
+            let flight = flight.as_object().unwrap();
+            let names: Vec<&String> = flight.keys().collect();
+            assert!(names.iter().all(|name| properties.contains_key(*name)), "{names:?}");
+            assert!(properties.keys().all(|name| flight.contains_key(name)), "{names:?}");
+            for (name, value) in flight {
+                let types = properties[name]["type"].to_string();
+                let kind = match value {
+                    Value::Null => "null",
+                    Value::Number(_) => "number",
+                    Value::String(_) => "string",
+                    Value::Array(_) => "array",
+                    _ => "object",
+                };
+                assert!(types.contains(kind), "{name}: {value} isn't {types}");
+            }
+        }
+    }
+}
