@@ -9,9 +9,10 @@ from scipy.integrate import solve_ivp
 G = 9.80665
 
 
-def flight(q, rtol=1e-9, atol=1e-10):
+def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
     """Marked moments of the flight `q`. Its `air` gives (density, speed of sound) at a height, the standard air over
-    `elevation` unless given; its `cd` is a number or gives one for (height, airspeed, burning)."""
+    `elevation` unless given; its `cd` is a number or gives one for (height, airspeed, burning). `samples` a stretch are
+    looked at for the greatest speed; with none it isn't looked for."""
     t_points, f_points = np.array(q["curve"], float).T
     cumulative = np.concatenate([[0], np.cumsum(np.diff(t_points) * (f_points[1:] + f_points[:-1]) / 2)])
     dry, propellant = q["dry"], q["propellant"]
@@ -97,10 +98,11 @@ def flight(q, rtol=1e-9, atol=1e-10):
         if end > opening:
             continue
         inner = lambda s, y: free(min(s, np.nextafter(end, 0)), y)
-        done = solve_ivp(inner, (t, end), y, "DOP853", rtol=rtol, atol=atol, events=top, dense_output=True)
+        done = solve_ivp(inner, (t, end), y, method, rtol=rtol, atol=atol, events=top, dense_output=samples > 0)
         note_top(done)
-        s = done.sol(np.linspace(done.t[0], done.t[-1], 4001))
-        fastest = max(fastest, np.hypot(s[2], s[3]).max())
+        if samples:
+            s = done.sol(np.linspace(done.t[0], done.t[-1], samples))
+            fastest = max(fastest, np.hypot(s[2], s[3]).max())
         t, y = done.t[-1], done.y[:, -1]
         if end == t_points[-1]:
             out["burnout"] = t, y
@@ -121,7 +123,7 @@ def flight(q, rtol=1e-9, atol=1e-10):
 
     ground.terminal = True
     top.terminal = False
-    done = solve_ivp(hanging, (t, 600), y[:4], "DOP853", rtol=rtol, atol=atol, events=[top, ground])
+    done = solve_ivp(hanging, (t, 600), y[:4], method, rtol=rtol, atol=atol, events=[top, ground])
     note_top(done)
     out["landing"] = done.t_events[1][0], done.y_events[1][0]
     return out

@@ -28,6 +28,16 @@ CASES = {
     "opens at the top": TRAINER,
     "opens on the way up": {**TRAINER, "delay": 3.0},
     "opens late, even wind": {**TRAINER, "delay": 7.0, "wind_exponent": 0.0, "wind": 6.0},
+    "a long way down": {
+        **TRAINER,
+        "curve": [(0, 0), (0.05, 40), (3.5, 34), (3.6, 0)],
+        "dry": {**TRAINER["dry"], "mass": 0.3},
+        "cd": 0.4,
+        "delay": 12.0,
+        "wind": 7.0,
+        "elevation": 1500.0,
+        "drag_area": 0.2,
+    },
     "calm": {**TRAINER, "wind": 0.0, "release": {**TRAINER["release"], "tilt": 0.02, "rate": 0.0}},
 }
 

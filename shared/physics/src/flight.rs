@@ -7,6 +7,7 @@ use crate::flight_log::{End, Log};
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::FinLiftError;
 use crate::ode::{Solver, Tolerance};
+use crate::settled::Settled;
 
 /// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.
 ///
@@ -155,8 +156,9 @@ impl Flight<'_> {
             let end = knot.min(opening);
             let mut steps = 0;
             while at.t < end {
-                let step =
-                    at.step_to(f, end.min(at.t + LONGEST_FREE_STEP)).map_err(|failed| FlightError::Unsound(failed.0))?;
+                let step = at
+                    .step_to(f, end.min(at.t + LONGEST_FREE_STEP))
+                    .map_err(|failed| FlightError::Unsound(failed.0))?;
                 log.note_acceleration(&step);
                 let ended = log.step(&step, upright, f);
                 match ended {
@@ -213,6 +215,7 @@ impl Flight<'_> {
         let opening = Some(upright(time, &y));
         let y = [y[0], y[1], y[2], y[3]];
         let mut at = Solver::new(f, time, y, FIRST_STEP, FALLING);
+        let mut settled = Some(Settled { mass, drag_area, atmosphere: self.atmosphere, wind: self.wind });
         let mut steps = 0;
         while at.t < LONGEST_FLIGHT {
             steps += 1;
@@ -223,6 +226,13 @@ impl Flight<'_> {
             let ended = log.step(&step, hanging, f);
             if let Some(End::Ground(landing)) = ended {
                 return Ok(log.path(opening, landing));
+            }
+            if let Some(lower) = settled.as_ref().and_then(|settled| settled.skip(at.t, &at.y)) {
+                log.skip_to(hanging(lower.time, &lower.state));
+                at.t = lower.time;
+                at.y = lower.state;
+                at.restart(f);
+                settled = None;
             }
         }
         Err(FlightError::NeverLands)

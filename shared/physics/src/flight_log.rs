@@ -79,6 +79,12 @@ impl<W: FnMut(&Moment)> Log<W> {
         }
     }
 
+    /// Jumps over a stretch in which nothing but a steady fall happens, to the moment at its end.
+    pub fn skip_to(&mut self, moment: Moment) {
+        self.note_speed(&moment);
+        (self.watch)(&moment);
+    }
+
     fn note_speed(&mut self, moment: &Moment) {
         if moment.speed > self.fastest.speed {
             self.fastest = *moment;

@@ -50,5 +50,6 @@ pub mod quadrature;
 pub mod ring_wing;
 pub mod roots;
 pub mod section;
+mod settled;
 pub mod stability;
 mod wall;

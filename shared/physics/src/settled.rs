@@ -1,0 +1,80 @@
+//! The settled part of a descent under a canopy, by quadrature over the height.
+//!
+//! A canopy follows the air within a second; after that an explicit method still has to take steps as short as that second
+//! to stay stable, all the way down. Once the fall has settled its velocity is a known function of the height, and time
+//! and drift are two integrals. Derived here from Newton's law by expanding in ℓ = V²/g, the height over which the fall
+//! settles, against the height itself; no published source.
+
+use crate::air::{Atmosphere, Wind, G0};
+use crate::airborne::Falling;
+use crate::quadrature::integrate;
+
+/// A body that falls and only drags.
+pub(crate) struct Settled<'a> {
+    pub mass: f64,
+    pub drag_area: f64,
+    pub atmosphere: &'a Atmosphere,
+    pub wind: &'a Wind,
+}
+
+/// Where the settled part ends: its time in s and state.
+pub(crate) struct Lower {
+    pub time: f64,
+    pub state: Falling,
+}
+
+/// How many ℓ above the ground it ends: nearer to it the wind changes too fast to be followed closely.
+const END: f64 = 10.0;
+/// How far the velocity may be off the settled one, as a share of the fall's.
+const CLOSE: f64 = 2e-4;
+
+impl Settled<'_> {
+    /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's end.
+    pub fn skip(&self, t: f64, y: &Falling) -> Option<Lower> {
+        let [drift, height, vx, vz] = *y;
+        let fall = self.fall(height);
+        let low = END * fall * fall / G0;
+        // Written so that numbers that aren't sound never pass.
+        let has_way = low > 0.0 && height >= 2.0 * low && vz < 0.0;
+        if !has_way {
+            return None;
+        }
+        let thinning = (self.atmosphere.density(height) / self.atmosphere.density(low)).ln() / (height - low);
+        let (wx, wz) = self.velocity(height, thinning);
+        let has_settled = (vx - wx).abs() <= CLOSE * fall && (vz - wz).abs() <= CLOSE * fall;
+        if !has_settled {
+            return None;
+        }
+        // What is left of the unsettled velocity dies away at a rate of g/V across and of 2 g/V along the fall; the way that it
+        // still makes is counted here.
+        let height = height + 0.5 * (vz - wz) * fall / G0;
+        let drift = drift + (vx - wx) * fall / G0;
+        // Over the logarithm of the height, in which a wind by a power law is smooth.
+        let [time, way] = integrate(low.ln(), height.ln(), 1, |s| {
+            let z = s.exp();
+            let (vx, vz) = self.velocity(z, thinning);
+            [-z / vz, -z * vx / vz]
+        });
+        let (vx, vz) = self.velocity(low, thinning);
+        Some(Lower { time: t + time, state: [drift + way, low, vx, vz] })
+    }
+
+    /// Steady fall in m/s in still air: √(2 m g/(ρ Cd S)).
+    fn fall(&self, height: f64) -> f64 {
+        (2.0 * self.mass * G0 / (self.atmosphere.density(height) * self.drag_area)).sqrt()
+    }
+
+    /// Velocity of the settled fall, for a relative change of density per m of `thinning`.
+    ///
+    /// The body lags behind a wind that falls off below it by ℓ w′ + ℓ² w″ + ℓ³ w‴, sinks a little slower for that, and a
+    /// little faster for coming from thinner air.
+    fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
+        let fall = self.fall(height);
+        let l = fall * fall / G0;
+        let [first, second, third] = self.wind.derivatives(height);
+        let lag = l * (first + l * (second + l * third));
+        let share = lag / fall;
+        let sink = fall * (1.0 - 0.25 * share * share - 0.25 * l * thinning);
+        (self.wind.at(height) + lag, -sink)
+    }
+}
