@@ -151,7 +151,7 @@ pub enum PartKind {
         back: Option<Amount>,
         wall: Option<Amount>,
     },
-    Fins(Fins),
+    Fins(Box<Fins>),
     TubeFins {
         count: Option<Amount>,
         length: Option<Amount>,

@@ -121,7 +121,7 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
             let (leading, trailing) = (f.choice("leading"), f.choice("trailing"));
             // An outline's root runs from its first corner to its last.
             let root = root.or_else(|| outline.as_ref().and_then(root_of));
-            PartKind::Fins(Fins {
+            PartKind::Fins(Box::new(Fins {
                 count,
                 plan,
                 outline,
@@ -135,7 +135,7 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
                 thickness,
                 leading,
                 trailing,
-            })
+            }))
         }
         "mount" => PartKind::Mount {
             length: a("length"),
