@@ -62,7 +62,7 @@ fn every_prefix_of_every_example_keeps_what_it_says() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_text_keeps_what_it_says(text in soup()) {
