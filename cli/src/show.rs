@@ -5,6 +5,7 @@ use crate::output::{print, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::report::{self, FlightReport};
+use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, FlightNumbers, Path as Flown};
 use finwright_checks::{analyze, Analysis, Level};
 use finwright_units::show as words;
@@ -232,23 +233,4 @@ fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport, fl
 
 fn energy(joules: f64) -> String {
     format!("{} J", words::significant(joules, 2, 2))
-}
-
-/// A value with its tolerance, in the value's unit: `345 ± 1.2 mm`.
-fn give(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
-    let (value, shown) = (how(value), how(tolerance));
-    let unit_of = |text: &str| text.split_once(' ').map_or(String::new(), |(_, unit)| unit.to_string());
-    let (unit, own) = (unit_of(&value), unit_of(&shown));
-    let shown = match (unit.as_str(), own.as_str()) {
-        ("m", "mm") | ("kg", "g") => words::significant(tolerance, 2, 4),
-        _ => shown.split(' ').next().unwrap_or("").to_string(),
-    };
-    // A tolerance too small to be read beside the value says nothing.
-    if shown == "0" {
-        return value;
-    }
-    match value.strip_suffix(&format!(" {unit}")) {
-        Some(bare) if !unit.is_empty() => format!("{bare} ± {shown} {unit}"),
-        _ => format!("{value} ± {shown}"),
-    }
 }

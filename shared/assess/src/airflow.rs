@@ -1,6 +1,6 @@
 //! What the air sees: normal force and centre of pressure, drag, and the side view.
 
-use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent};
+use crate::weigh::{body_section, cluster, fin_shape, guide_offset, radius_of_parent};
 use crate::Unknown;
 use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stage, Surface};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
@@ -235,7 +235,8 @@ fn jet_area(design: &Design, stages: &[Stage]) -> f64 {
         PartKind::Mount { bore, .. } => bore.as_ref().map(|b| b.si),
         _ => None,
     });
-    bore.map_or(0.0, |d| PI * d * d / 4.0)
+    let (count, _) = cluster(design, lowest);
+    bore.map_or(0.0, |d| count * PI * d * d / 4.0)
 }
 
 fn missing_fields(part: &Part) -> String {

@@ -3,6 +3,7 @@
 use crate::{assess, Assessment};
 use finwright_model::Design;
 use finwright_units::quantity::SourceId;
+use finwright_units::show;
 
 /// The tolerance of each number that `pick` takes from an assessment: every tolerance written in the file is moved in
 /// turn, up and down, the whole design computed again, and the halved changes added in quadrature (independent, first
@@ -41,6 +42,25 @@ pub fn all_tolerances(
         }
     }
     centre.iter().zip(squares).map(|(value, square)| value.map(|_| square.sqrt())).collect()
+}
+
+/// A value with its tolerance, said by `how`, in the value's unit: `345 ± 1.2 mm`. A tolerance too small to be read beside
+/// the value isn't said.
+pub fn in_words(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
+    let (value, shown) = (how(value), how(tolerance));
+    let unit_of = |text: &str| text.split_once(' ').map_or(String::new(), |(_, unit)| unit.to_string());
+    let (unit, own) = (unit_of(&value), unit_of(&shown));
+    let shown = match (unit.as_str(), own.as_str()) {
+        ("m", "mm") | ("kg", "g") => show::significant(tolerance, 2, 4),
+        _ => shown.split(' ').next().unwrap_or("").to_string(),
+    };
+    if shown == "0" {
+        return value;
+    }
+    match value.strip_suffix(&format!(" {unit}")) {
+        Some(bare) if !unit.is_empty() => format!("{bare} ± {shown} {unit}"),
+        _ => format!("{value} ± {shown}"),
+    }
 }
 
 /// Everything in the file that carries a tolerance. The catalogue's rail sections do too, whether they are used or not;

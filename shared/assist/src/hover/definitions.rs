@@ -2,8 +2,7 @@
 
 use finwright_assess::flight::{friction, rail_length};
 use finwright_checks::Analysis;
-use finwright_model::{Amount, Design, Material, Motor, Pad, Rail, Section, Site};
-use finwright_physics::motor::{ImpulseClass, ThrustCurve};
+use finwright_model::{Amount, Material, Pad, Rail, Section, Site};
 use finwright_units::show;
 
 /// A value that the file names.
@@ -24,8 +23,8 @@ pub(super) fn of_block(analysis: &Analysis, word: &str, name: &str) -> Option<St
     match word {
         "material" => design.materials.iter().rev().find(|m| m.name.value == name).map(material),
         "section" => design.sections.iter().rev().find(|s| s.name.value == name).map(section),
-        "motor" => design.motors.iter().find(|m| m.name.value == name).map(motor),
-        "pad" => design.pads.iter().find(|p| p.name.value == name).map(|p| pad(design, p)),
+        "motor" => design.motors.iter().position(|m| m.name.value == name).and_then(|id| motor(analysis, id)),
+        "pad" => design.pads.iter().find(|p| p.name.value == name).map(|p| pad(analysis, p)),
         "site" => design.sites.iter().find(|s| s.name.value == name).map(site),
         _ => None,
     }
@@ -65,7 +64,8 @@ fn section(s: &Section) -> String {
     )
 }
 
-fn motor(m: &Motor) -> String {
+fn motor(analysis: &Analysis, id: usize) -> Option<String> {
+    let m = analysis.design.motors.get(id)?;
     let mut lines = vec![format!(
         "**motor {}**{} · {} × {}, {} of which {} burn",
         m.name.value,
@@ -75,25 +75,27 @@ fn motor(m: &Motor) -> String {
         of(&m.mass, show::mass),
         of(&m.propellant, show::mass),
     )];
-    if let Some(curve) = m.curve.as_ref().and_then(|c| ThrustCurve::new(c.points.clone()).ok()) {
-        let impulse = curve.total_impulse();
-        let class = ImpulseClass::of(impulse).map_or(String::new(), |c| {
-            format!(", class {} ({} % of its range)", c.letter, show::significant(100.0 * c.share(impulse), 2, 0))
+    if let Some(n) = analysis.assessment.motors.get(id).and_then(Option::as_ref) {
+        let class = n.class.map_or(String::new(), |c| {
+            format!(", class {} ({} % of its range)", c.letter, show::significant(100.0 * c.share(n.impulse), 2, 0))
         });
-        let (at, peak) = curve.peak();
         lines.push(format!(
             "{} N s in {}{class}; {} on average, {} at most after {}",
-            show::number(impulse),
-            show::time(curve.burn_time()),
-            show::force(curve.average_thrust()),
-            show::force(peak),
-            show::time(at),
+            show::number(n.impulse),
+            show::time(n.burn_time),
+            show::force(n.average),
+            show::force(n.peak),
+            show::time(n.peak_time),
         ));
+        if let (Some(code), Some(false)) = (&n.code, n.average_agrees()) {
+            lines.push(format!("Its code says {} on average, which is another", show::force(code.average)));
+        }
     }
-    lines.join("\n\n")
+    Some(lines.join("\n\n"))
 }
 
-fn pad(design: &Design, p: &Pad) -> String {
+fn pad(analysis: &Analysis, p: &Pad) -> String {
+    let design = &analysis.design;
     let what = match &p.rail {
         Some(Rail::Rod { diameter, material, .. }) => {
             let material = material
@@ -110,13 +112,31 @@ fn pad(design: &Design, p: &Pad) -> String {
     };
     let length = rail_length(p).map_or("?".to_string(), |l| show::length(l.si));
     let friction_word = if p.friction.is_some() { "" } else { " (default)" };
-    format!(
+    let mut lines = vec![format!(
         "**pad {}** · {what}, {length} long\n\nstop {} above its foot, tilted {}, friction {}{friction_word}",
         p.name.value,
         p.stop.as_ref().map_or("0 mm".to_string(), |s| show::length(s.si)),
         p.tilt.as_ref().map_or("0°".to_string(), |t| show::angle(t.si)),
         show::number(friction(p)),
-    )
+    )];
+    for n in &analysis.assessment.flights {
+        let Some(flight) = design.flights.get(n.flight) else { continue };
+        let is_here =
+            flight.pad.as_ref().and_then(|named| design.pads.get(named.value)).is_some_and(|it| it.name == p.name);
+        let (Some(bends), true) = (&n.stiffness, is_here) else { continue };
+        let (rest, end) = (bends.at_rest.in_gust(), bends.at_end.in_gust());
+        let rough = if bends.is_beyond_linear(&bends.at_rest) { " (rough: it bends far)" } else { "" };
+        lines.push(format!(
+            "{}: in a gust its tip leans {} at {}{rough} while the rocket rests, at most {}; it swings at {} Hz with the rocket at the end, {} Hz bare",
+            flight.name.value,
+            show::length(rest.tip),
+            show::angle(rest.slope),
+            show::length(end.tip),
+            show::number(bends.loaded_frequency),
+            show::number(bends.bare_frequency),
+        ));
+    }
+    lines.join("\n\n")
 }
 
 fn site(s: &Site) -> String {
