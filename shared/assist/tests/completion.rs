@@ -15,7 +15,7 @@ impl Files for NoFiles {
 
 const REST: &str = "
 let caliber = 24.8 mm
-motor a8 { diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3 g; curve: [0 s: 0 N, 1 s: 5 N, 2 s: 0 N] }
+motor a5 { diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3 g; curve: [0 s: 0 N, 1 s: 5 N, 2 s: 0 N] }
 pad stand { rod { diameter: 3 mm; length: 1 m } }
 material heavy_card { density: 900 kg/m3 }
 ";
@@ -59,7 +59,7 @@ fn what_is_chosen_replaces_the_word_being_typed() {
 #[test]
 fn words_of_a_choice_and_names() {
     assert_eq!(labels("airframe { nose { shape: $0 } }")[..3], ["cone", "ogive", "ellipsoid"]);
-    assert_eq!(labels("flight f { motor: $0 }"), ["a8"]);
+    assert_eq!(labels("flight f { motor: $0 }"), ["a5"]);
     assert_eq!(labels("flight f { pad: st$0 }"), ["stand"]);
     assert_eq!(
         labels("airframe { tube { lug one { } lug two { } } }\nflight f { guided_by: [one, $0] }"),

@@ -141,11 +141,11 @@ motor b0 { diameter: 18 mm; length: 70 mm; mass: 20 g; propellant: 8 g; curve: [
 #[test]
 fn two_stages_on_the_pad_and_one_after() {
     let single = analysis(support::SOUND);
-    let flight = "flight two { motor: a8; pad: stand; guided_by: [aft, fore] }";
+    let flight = "flight two { motor: a5; pad: stand; guided_by: [aft, fore] }";
     let text =
-        sound_but(flight, "flight two { motor: a8; booster_motor: b0; pad: stand; guided_by: [low, fore] }") + BOOSTER;
+        sound_but(flight, "flight two { motor: a5; booster_motor: b0; pad: stand; guided_by: [low, fore] }") + BOOSTER;
     // The other flight leaves the booster without a motor.
-    let text = text.replace("flight one { motor: a8; pad: stand; guided_by: [only] }\n", "");
+    let text = text.replace("flight one { motor: a5; pad: stand; guided_by: [only] }\n", "");
     let a = analysis(&text);
     let two = &a.assessment.flights[0];
     let upper = two.upper.as_ref().unwrap();
@@ -169,17 +169,17 @@ fn a_booster_needs_its_motor_and_a_motor_its_booster() {
         "{:#?}",
         a.findings
     );
-    let text = sound_but("flight one { motor: a8;", "flight one { motor: a8; booster_motor: «a8»;");
+    let text = sound_but("flight one { motor: a5;", "flight one { motor: a5; booster_motor: «a5»;");
     expect(&text, &[("name/unknown-name", "there is a motor for a booster, and no booster")]);
 }
 
 #[test]
 fn an_upper_stage_that_cannot_fly_alone_is_told() {
-    let flight = "flight two { motor: a8; pad: stand; guided_by: [aft, fore] }";
+    let flight = "flight two { motor: a5; pad: stand; guided_by: [aft, fore] }";
     let text =
-        sound_but(flight, "flight two { motor: a8; booster_motor: b0; pad: stand; guided_by: [low, fore] }") + BOOSTER;
+        sound_but(flight, "flight two { motor: a5; booster_motor: b0; pad: stand; guided_by: [low, fore] }") + BOOSTER;
     let text = text
-        .replace("flight one { motor: a8; pad: stand; guided_by: [only] }\n", "")
+        .replace("flight one { motor: a5; pad: stand; guided_by: [only] }\n", "")
         .replace("span: 40 mm", "span: 12 mm");
     let a = analysis(&text);
     let said: Vec<_> = a.findings.iter().map(|f| (f.rule, f.message.as_str())).collect();

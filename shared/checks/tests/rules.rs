@@ -41,7 +41,7 @@ fn a_short_rod_lets_go_too_early() {
 fn the_rod_that_is_advised_is_long_enough_and_no_longer() {
     let text = sound_with(&[
         ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
-        ("flight two { motor: a8; pad: stand; guided_by: [aft, fore] }\n", ""),
+        ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }\n", ""),
     ]);
     fix_mends(&text, "guide/slow-exit");
     let advised = fixed(&text, &analysis(&text).findings[0]);
@@ -58,7 +58,7 @@ fn the_rod_that_is_advised_is_long_enough_and_no_longer() {
 fn another_pad_that_is_fast_enough_is_named() {
     let text = sound_with(&[
         ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
-        ("flight two { motor: a8; pad: stand; guided_by: [aft, fore] }", "pad long { rod { diameter: 3.2 mm; length: 1.2 m } }\nflight two { motor: a8; pad: long; guided_by: [aft, fore] }"),
+        ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }", "pad long { rod { diameter: 3.2 mm; length: 1.2 m } }\nflight two { motor: a5; pad: long; guided_by: [aft, fore] }"),
     ]);
     let found = analysis(&text);
     assert!(found.findings[0].help.contains("the pad long ("), "{}", found.findings[0].help);
@@ -68,9 +68,9 @@ fn another_pad_that_is_fast_enough_is_named() {
 fn a_weak_motor_never_lifts_off() {
     let text = sound_with(&[
         ("0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N", "0.1 s: 0.2 N, 0.2 s: 0.25 N, 0.3 s: 0.1 N"),
-        ("code: \"A8-3\"; ", ""),
-        ("flight one { motor: a8", "flight one { motor: «a8»"),
-        ("flight two { motor: a8", "flight two { motor: «a8»"),
+        ("code: \"A5-3\"; ", ""),
+        ("flight one { motor: a5", "flight one { motor: «a5»"),
+        ("flight two { motor: a5", "flight two { motor: «a5»"),
     ]);
     let analysis = expect(
         &text,
@@ -86,9 +86,9 @@ fn a_weak_motor_never_lifts_off() {
 fn a_spent_motor_falls_back_on_its_rod() {
     let text = sound_with(&[
         ("0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N", "0.05 s: 2 N, 0.1 s: 0 N"),
-        ("code: \"A8-3\"; ", ""),
-        ("flight two { motor: a8; pad: stand; guided_by: [aft, fore] }\n", ""),
-        ("flight one { motor: a8", "flight one { motor: «a8»"),
+        ("code: \"A5-3\"; ", ""),
+        ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }\n", ""),
+        ("flight one { motor: a5", "flight one { motor: «a5»"),
     ]);
     expect(&text, &[("motor/too-weak", "then falls back")]);
 }
@@ -182,16 +182,16 @@ fn tiny_fins_make_it_unstable() {
 fn a_motor_wider_than_its_mount() {
     let text = sound_with(&[
         ("diameter: 18 mm; length: 70 mm; mass", "diameter: 24 mm; length: 70 mm; mass"),
-        ("flight one { motor: a8", "flight one { motor: «a8»"),
+        ("flight one { motor: a5", "flight one { motor: «a5»"),
     ]);
-    expect(&text, &[("mount/motor-too-wide", "a8 is 24 mm wide and mount engine's bore is 18 mm")]);
+    expect(&text, &[("mount/motor-too-wide", "a5 is 24 mm wide and mount engine's bore is 18 mm")]);
 }
 
 #[test]
 fn a_motor_longer_than_its_mount() {
     let text = sound_with(&[
         ("length: 70 mm; sticks_out", "length: 50 mm; sticks_out"),
-        ("flight one { motor: a8", "flight one { motor: «a8»"),
+        ("flight one { motor: a5", "flight one { motor: «a5»"),
     ]);
     expect(&text, &[("mount/motor-too-long", "65 mm of it inside, and mount engine is 50 mm long")]);
     fix_mends(&text, "mount/motor-too-long");
@@ -201,7 +201,7 @@ fn a_motor_longer_than_its_mount() {
 fn a_motor_loose_in_its_mount() {
     let text = sound_with(&[
         ("diameter: 18 mm; length: 70 mm; mass", "diameter: 13 mm; length: 70 mm; mass"),
-        ("flight one { motor: a8", "flight one { motor: «a8»"),
+        ("flight one { motor: a5", "flight one { motor: «a5»"),
     ]);
     expect(&text, &[("mount/motor-loose", "5 mm narrower")]);
 }
@@ -243,12 +243,12 @@ fn a_button_made_for_another_rail() {
 #[test]
 fn a_code_that_its_curve_contradicts() {
     expect(
-        &sound_but("\"A8-3\"", "«\"C8-3\"»"),
-        &[("motor/code-mismatch", "a8 is called a C, and its curve holds 2.2 N s, which is an A")],
+        &sound_but("\"A5-3\"", "«\"C5-3\"»"),
+        &[("motor/code-mismatch", "a5 is called a C, and its curve holds 2.2 N s, which is an A")],
     );
     expect(
         &sound_but("delay: 3 s", "delay: «5 s»"),
-        &[("motor/code-mismatch", "a8's delay is 5 s and its code says 3 s")],
+        &[("motor/code-mismatch", "a5's delay is 5 s and its code says 3 s")],
     );
 }
 
@@ -268,18 +268,18 @@ fn measures_that_contradict_each_other() {
     );
     expect(
         &sound_but("propellant: 3.3 g", "propellant: «16.5 g»"),
-        &[("motor/propellant-exceeds-mass", "a8 weighs 16 g and its propellant 16.5 g")],
+        &[("motor/propellant-exceeds-mass", "a5 weighs 16 g and its propellant 16.5 g")],
     );
 }
 
 #[test]
 fn the_bench_and_the_design_disagree() {
     let text =
-        format!("{}measured {{ with: a8; mass: «60 g ± 1 g»; balance: «230 mm ± 1 mm from tip» }}\n", support::SOUND);
+        format!("{}measured {{ with: a5; mass: «60 g ± 1 g»; balance: «230 mm ± 1 mm from tip» }}\n", support::SOUND);
     expect(&text, &[("measured/mass-differs", "the scale says 60 g"), ("measured/balance-differs", "further back")]);
     let loaded = analysis(support::SOUND).assessment.flights[0].loaded.unwrap();
     let agreed = format!(
-        "{}measured {{ with: a8; mass: {:.2} g; balance: {:.2} mm from tip }}\n",
+        "{}measured {{ with: a5; mass: {:.2} g; balance: {:.2} mm from tip }}\n",
         support::SOUND,
         loaded.mass * 1e3,
         loaded.x * 1e3
@@ -294,7 +294,7 @@ fn what_is_unknown_is_said_and_not_guessed() {
     let said: Vec<_> = analysis.findings.iter().map(|f| (f.rule, f.message.as_str(), f.help.as_str())).collect();
     assert!(said.iter().all(|s| s.0 == "file/not-checked"), "{said:?}");
     assert!(
-        said.iter().any(|s| s.1 == "not checked: the mass or thrust of motor a8" && s.2 == "it needs `mass`"),
+        said.iter().any(|s| s.1 == "not checked: the mass or thrust of motor a5" && s.2 == "it needs `mass`"),
         "{said:?}"
     );
     assert!(

@@ -144,7 +144,7 @@ fn numbers_that_cannot_be() {
 #[test]
 fn values_of_another_form() {
     expect(&sound_but("root: 50 mm", "root: «\"50 mm\"»"), &[("value/wrong-form", "`root` takes a length")]);
-    expect(&sound_but("code: \"A8-3\"", "code: «A8»"), &[("value/wrong-form", "`code` takes a text in quotes")]);
+    expect(&sound_but("code: \"A5-3\"", "code: «A8»"), &[("value/wrong-form", "`code` takes a text in quotes")]);
     expect(
         &sound_but("at: 40 mm from front", "at: «40 mm»"),
         &[("value/wrong-form", "`40 mm` doesn't say from where")],
@@ -210,8 +210,8 @@ fn used_files_that_cannot_be_had() {
 #[test]
 fn a_curve_from_a_file() {
     let with = |csv: &str| {
-        let text = sound_but("[0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]", "file \"a8.csv\"");
-        let found = analysis_with(&text, &[("a8.csv", csv)]);
+        let text = sound_but("[0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]", "file \"a5.csv\"");
+        let found = analysis_with(&text, &[("a5.csv", csv)]);
         let points = found.design.motors[0].curve.as_ref().map(|c| c.points.clone());
         (
             points,
@@ -233,7 +233,7 @@ fn a_curve_from_a_file() {
         assert_eq!(with(csv), (Some(points.clone()), vec![]), "{csv}");
     }
     let (none, told) = with("0;0\n0,1;8,5\n0,2;0");
-    assert!(none.is_none() && told[0].contains("line 2 of `a8.csv`: `0,1;8,5` has a decimal comma"), "{told:?}");
+    assert!(none.is_none() && told[0].contains("line 2 of `a5.csv`: `0,1;8,5` has a decimal comma"), "{told:?}");
     let (_, told) = with("0,0\n0,1,8,5");
     assert!(told[0].contains("decimal comma"), "{told:?}");
     let (_, told) = with("0;0\n0.1;fast");

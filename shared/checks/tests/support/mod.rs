@@ -22,14 +22,14 @@ airframe {
     button peg { profile: 20 mm; at: 12 mm from back; clock: 180 deg }
   }
 }
-motor a8 {
-  code: "A8-3"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.3 g; delay: 3 s
+motor a5 {
+  code: "A5-3"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.3 g; delay: 3 s
   curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]
 }
 pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg }
 pad track { rail { slot: mini; length: 1 m }; stop: 50 mm }
-flight one { motor: a8; pad: stand; guided_by: [only] }
-flight two { motor: a8; pad: stand; guided_by: [aft, fore] }
+flight one { motor: a5; pad: stand; guided_by: [only] }
+flight two { motor: a5; pad: stand; guided_by: [aft, fore] }
 "#;
 
 /// The sound design with one thing changed. What is replaced must be there exactly once.
