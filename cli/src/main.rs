@@ -56,6 +56,9 @@ enum Command {
         /// How the numbers are written.
         #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
         format: ShowFormat,
+        /// Compare with a code's limits, in text: us-class-1, us-class-2, us-model, us-high-power, california.
+        #[arg(long, value_name = "CODE")]
+        limits: Option<String>,
     },
     /// Count how often a flight meets its floors when thrust, mass, wind and the like vary.
     Chances {
@@ -104,7 +107,7 @@ fn main() -> ExitCode {
     match Arguments::parse().command {
         Command::Check { paths, format } => check::check(&paths, format),
         Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
-        Command::Show { file, format } => show::show(&file, format),
+        Command::Show { file, format, limits } => show::show(&file, format, limits.as_deref()),
         Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
         Command::Explain { rule } => explain::explain(rule.as_deref()),
         Command::Schema => {

@@ -4,6 +4,7 @@ use crate::collect::read;
 use crate::output::{print, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
+use finwright_assess::field_rules::{self, Facts, Jurisdiction, CHECK_YOUR_CODE};
 use finwright_assess::report::{self, FlightReport};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, FlightNumbers, Path as Flown};
@@ -12,7 +13,15 @@ use finwright_units::show as words;
 use std::path::Path;
 use std::process::ExitCode;
 
-pub fn show(path: &Path, format: ShowFormat) -> ExitCode {
+pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
+    let code = match code.map(|name| field_rules::named(name).ok_or(name)) {
+        Some(Err(name)) => {
+            let known: Vec<&str> = field_rules::JURISDICTIONS.iter().map(|(known, ..)| *known).collect();
+            return unusable(&format!("no limits are known by the name {name}; known are {}", known.join(", ")));
+        }
+        Some(Ok(code)) => Some(code),
+        None => None,
+    };
     let input = read(path);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
@@ -24,12 +33,12 @@ pub fn show(path: &Path, format: ShowFormat) -> ExitCode {
             Ok(text) => print(&(text + "\n")),
             Err(error) => return unusable(&error.to_string()),
         },
-        ShowFormat::Text => print(&text(&input.shown, &analysis, &reports)),
+        ShowFormat::Text => print(&text(&input.shown, &analysis, &reports, code)),
     }
     ExitCode::SUCCESS
 }
 
-fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
+fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option<Jurisdiction>) -> String {
     let design = &analysis.design;
     let title = design.title.as_ref().map_or(shown, |t| t.value.as_str());
     let mut out = format!("{title}\n");
@@ -39,7 +48,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
         );
     }
     for (numbers, report) in analysis.assessment.flights.iter().zip(reports) {
-        out.push_str(&flight(analysis, numbers, report));
+        out.push_str(&flight(analysis, numbers, report, code));
     }
     let errors = analysis.findings.iter().filter(|f| f.level == Level::Error).count();
     let warnings = analysis.findings.iter().filter(|f| f.level == Level::Warning).count();
@@ -52,7 +61,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
     out
 }
 
-fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> String {
+fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: Option<Jurisdiction>) -> String {
     let design = &analysis.design;
     let Some(flight) = design.flights.get(n.flight) else { return String::new() };
     let name_of = |named: &Option<finwright_model::Named<usize>>, list: &dyn Fn(usize) -> Option<String>| {
@@ -72,6 +81,9 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> Stri
         in_the_air(&mut table, n, report, flown);
         table.heading("coming down");
         coming_down(&mut table, analysis, report, flown);
+    }
+    if let Some(code) = code {
+        against_the_code(&mut table, analysis, n, flown.as_ref().ok(), code);
     }
     let booster = flight.booster_motor.as_ref().and_then(|m| design.motors.get(m.value));
     let first = booster.map_or(String::new(), |b| format!("{}, then ", b.name.value));
@@ -229,6 +241,32 @@ fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport, fl
         format!("{}; {} after ignition", energy(descent.landing_energy), words::time(flown.moments.landing.time));
     table.row("landing", of("landing_speed_m_s", words::speed), landing);
     table.row("drift", of("drift_m", words::length), "downwind of the pad");
+}
+
+/// A chosen code's limits, each with what the flight has against it.
+fn against_the_code(
+    table: &mut Table,
+    analysis: &Analysis,
+    n: &FlightNumbers,
+    flown: Option<&Flown>,
+    code: Jurisdiction,
+) {
+    let title = field_rules::JURISDICTIONS.iter().find(|(_, known, _)| *known == code).map_or("", |(.., title)| title);
+    table.heading(format!("against {title}: {CHECK_YOUR_CODE}"));
+    let facts = Facts::of(&analysis.design, n, flown);
+    for limit in field_rules::limits(code, &facts) {
+        let side = if limit.is_most { "at most" } else { "at least" };
+        let say = |value: f64| match limit.unit {
+            "kg" => words::mass(value),
+            "m" => words::length(value),
+            "m/s" => words::speed(value),
+            "rad" => words::angle(value),
+            unit => format!("{} {unit}", words::number(value)).trim_end().to_string(),
+        };
+        let value = limit.value.map_or("not known".to_string(), say);
+        let verdict = if limit.is_exceeded() { "exceeded: " } else { "" };
+        table.row(limit.what, value, format!("{verdict}{side} {} ({})", say(limit.limit), limit.source));
+    }
 }
 
 fn energy(joules: f64) -> String {

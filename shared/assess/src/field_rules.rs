@@ -7,6 +7,12 @@
 //! 2017 to NFPA 1127). The copy seen still says "twice" the complex distance, and a public discussion says that the
 //! amendment deletes that word; until the amendment itself is read, nobody should rely on either.
 
+use crate::balance::motors;
+use crate::path::Path;
+use crate::weigh::{cluster, motor_mass, thrust};
+use crate::FlightNumbers;
+use finwright_model::Design;
+use finwright_physics::motor::ThrustCurve;
 use serde::Serialize;
 
 /// Whose limits.
@@ -14,6 +20,8 @@ use serde::Serialize;
 pub enum Jurisdiction {
     /// 14 CFR 101 subpart C, class 1 (United States): read in the government's text.
     UsClass1,
+    /// 14 CFR 101 subpart C, class 2 (United States): read in the government's text.
+    UsClass2,
     /// NFPA 1122, model rocketry (where adopted in the United States): read in a reprint of the 2018 text.
     UsModel,
     /// NFPA 1127, high power (where adopted in the United States): reprint and memory, as marked.
@@ -23,8 +31,9 @@ pub enum Jurisdiction {
 }
 
 /// The jurisdictions that can be chosen, by name.
-pub const JURISDICTIONS: [(&str, Jurisdiction, &str); 4] = [
+pub const JURISDICTIONS: [(&str, Jurisdiction, &str); 5] = [
     ("us-class-1", Jurisdiction::UsClass1, "14 CFR 101 subpart C, class 1"),
+    ("us-class-2", Jurisdiction::UsClass2, "14 CFR 101 subpart C, class 2"),
     ("us-model", Jurisdiction::UsModel, "NFPA 1122, model rocketry"),
     ("us-high-power", Jurisdiction::UsHighPower, "NFPA 1127, high-power rocketry"),
     ("california", Jurisdiction::California, "19 CCR 1036"),
@@ -48,7 +57,7 @@ pub struct Facts {
     pub tilt: Option<f64>,
     /// Wind, m/s.
     pub wind: Option<f64>,
-    /// Whether several motors burn.
+    /// Whether several motors burn, side by side or in stages.
     pub is_cluster: bool,
     /// Height expected, m.
     pub apogee: Option<f64>,
@@ -56,6 +65,34 @@ pub struct Facts {
     pub field: Option<f64>,
     /// How far people stand from the pad, m.
     pub standoff: Option<f64>,
+}
+
+impl Facts {
+    /// What a flight's numbers and its file say; the field and where people stand aren't in them.
+    pub fn of(design: &Design, numbers: &FlightNumbers, path: Option<&Path>) -> Facts {
+        let motors = design.flights.get(numbers.flight).map(|flight| motors(design, flight)).unwrap_or_default();
+        // Both stages' motors count as installed.
+        let sum = |of: &dyn Fn(&ThrustCurve) -> f64| -> Option<f64> {
+            let curves: Option<Vec<ThrustCurve>> =
+                motors.iter().map(|(motor, stage)| thrust(design, motor, *stage)).collect();
+            curves.filter(|c| !c.is_empty()).map(|c| c.iter().map(of).sum())
+        };
+        let masses: Option<Vec<f64>> =
+            motors.iter().map(|(m, stage)| Some(motor_mass(design, m, *stage)?.1.mass)).collect();
+        let in_mount = motors.iter().map(|(_, stage)| cluster(design, *stage).0).sum::<f64>();
+        Facts {
+            mass: numbers.loaded.map(|m| m.mass),
+            propellant: masses.filter(|m| !m.is_empty()).map(|m| m.iter().sum()),
+            impulse: sum(&|curve| curve.total_impulse()),
+            average_thrust: numbers.curve.as_ref().map(|curve| curve.average_thrust()),
+            tilt: numbers.run.as_ref().map(|run| run.inputs.tilt),
+            wind: numbers.air.map(|air| air.wind),
+            is_cluster: in_mount > 1.0,
+            apogee: path.map(|p| p.moments.apogee.height),
+            field: None,
+            standoff: None,
+        }
+    }
 }
 
 /// A limit and what a flight has against it.
@@ -95,6 +132,21 @@ pub fn limits(jurisdiction: Jurisdiction, facts: &Facts) -> Vec<Limit> {
             let source = "14 CFR 101.22(a), read";
             found.push(most("mass on the pad", facts.mass, 1.5, "kg", source));
             found.push(most("propellant", facts.propellant, 0.125, "kg", source));
+        }
+        Jurisdiction::UsClass2 => {
+            found.push(most("total impulse", facts.impulse, 40_960.0, "N.s", "14 CFR 101.22(b), read"));
+            if let Some(apogee) = facts.apogee {
+                // The greater of a quarter of the height expected and 457 m, as the text prints 1,500 ft.
+                let separation = (0.25 * apogee).max(457.0);
+                let source = "14 CFR 101.25(g), read";
+                found.push(least(
+                    "distance of uninvolved people from the pad",
+                    facts.standoff,
+                    separation,
+                    "m",
+                    source,
+                ));
+            }
         }
         Jurisdiction::UsModel => {
             let source = "NFPA 1122 (2018), read in a reprint";

@@ -52,6 +52,8 @@ pub struct Descent {
     pub landing_energy: f64,
 }
 
+/// Mach number above which the fins' compressibility factor isn't used: [`finwright_physics::normal_force::FinSet::lift`].
+const FIN_MACH: f64 = 0.8;
 /// Mach number above which the drag build-up lacks the nose's wave drag.
 const MOST_MACH: f64 = 0.9;
 
@@ -158,6 +160,9 @@ pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
     if top_mach > MOST_MACH {
         let beyond = format!("a method for about Mach {top_mach:.1}: this one ends at Mach {MOST_MACH}");
         return Err(lacks(&beyond));
+    }
+    if top_mach > FIN_MACH {
+        defaults.push(format!("above Mach {FIN_MACH} the fins' lift is held at its value there"));
     }
     let on_guide = run.inputs_on(curve).greatest_acceleration().unwrap_or(0.0);
     let burnt_mass = mass.dry.mass;

@@ -6,6 +6,7 @@ mod common;
 use common::{assert_close, assessed, but, R1};
 use finwright_assess::field_rules::{exceeded, limits, named, Facts, JURISDICTIONS};
 use finwright_assess::motor::read_code;
+use finwright_assess::path;
 
 /// NFPA 1125 [mem]: 4.8 N s is a B; 8 N is not within a fifth or 1 N of 6 N.
 #[test]
@@ -88,4 +89,31 @@ fn high_power() {
     assert_eq!(exceeded(named("us-high-power").unwrap(), &high)[0].limit, 600.0);
     let low = Facts { apogee: Some(400.0), field: Some(457.2), ..Facts::default() };
     assert!(exceeded(named("us-high-power").unwrap(), &low).is_empty());
+}
+
+/// 14 CFR 101.25(g) [std]: a quarter of the height, at least 457 m.
+#[test]
+fn separation_by_height() {
+    let far = |apogee: f64| {
+        limits(named("us-class-2").unwrap(), &Facts { apogee: Some(apogee), ..Facts::default() })[1].limit
+    };
+    assert_eq!((far(800.0), far(4000.0)), (457.0, 1000.0));
+}
+
+/// What is known of R1, and what its file can't say.
+#[test]
+fn facts_of_a_flight() {
+    let (design, assessment) = assessed(R1);
+    let numbers = &assessment.flights[0];
+    let facts = Facts::of(&design, numbers, path(&design, &assessment, numbers).ok().as_ref());
+    assert_close(facts.mass.unwrap(), 0.039957488, 1e-7);
+    assert_close(facts.propellant.unwrap(), 0.006, 1e-12);
+    assert_close(facts.impulse.unwrap(), 4.8, 1e-12);
+    assert_close(facts.tilt.unwrap(), 5f64.to_radians(), 1e-12);
+    assert_eq!((facts.wind, facts.is_cluster, facts.field, facts.standoff), (Some(5.0), false, None, None));
+    assert!(exceeded(named("us-model").unwrap(), &facts).is_empty());
+    // 4.8 N s is a B: 200 ft of field, 15 ft to the people [reprint], neither known.
+    let open: Vec<f64> =
+        limits(named("us-model").unwrap(), &facts).iter().filter(|l| l.value.is_none()).map(|l| l.limit).collect();
+    assert_eq!(open, [4.572, 60.96]);
 }
