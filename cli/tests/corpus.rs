@@ -53,9 +53,34 @@ fn good_designs_are_met_with_silence() {
 }
 
 #[test]
-fn a_project_of_several_files_is_met_with_silence() {
-    let (said, status) = check(&root().join("tests/designs/projects/club/swift.finw"));
-    assert_eq!((said.lines().count(), status), (1, 0), "{said}");
+fn projects_of_several_files_are_met_with_silence() {
+    for design in ["club/swift.finw", "class/pupil_one.finw", "class/pupil_two.finw"] {
+        let (said, status) = check(&root().join("tests/designs/projects").join(design));
+        assert_eq!((said.lines().count(), status), (1, 0), "{said}");
+    }
+    // A file of parts for others is told only that it has no flight.
+    let (said, status) = check(&root().join("tests/designs/projects/class/kit.finw"));
+    assert!(status == 0 && said.ends_with("1 file checked: 1 note.\n"), "{said}");
+}
+
+#[test]
+fn files_that_use_each_other_are_told_wherever_one_starts() {
+    for (design, chain) in [("a", "a.finw → b.finw → c.finw → a.finw"), ("b", "b.finw → c.finw → a.finw → b.finw")]
+    {
+        let (said, status) = check(&root().join(format!("tests/designs/projects/circle/{design}.finw")));
+        assert!(status == 1 && said.contains(chain), "{said}");
+    }
+}
+
+#[test]
+fn every_rule_has_a_design_that_breaks_it() {
+    let said: String =
+        designs("bad").iter().map(|path| std::fs::read_to_string(path.with_extension("out")).unwrap()).collect();
+    let list = Command::new(env!("CARGO_BIN_EXE_finwright")).arg("explain").output().unwrap();
+    for line in String::from_utf8(list.stdout).unwrap().lines() {
+        let rule = line.split_whitespace().next().unwrap();
+        assert!(said.lines().any(|l| l.ends_with(&format!(" {rule}"))), "no file in tests/designs/bad for {rule}");
+    }
 }
 
 #[test]

@@ -429,11 +429,10 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     let names = part_names(&raw.parts);
     repeated(ev, "a part", raw.parts.iter().filter(|raw| raw.copy == 0).filter_map(|raw| raw.part.name.as_ref()));
     for RawPart { mut part, material, at, balance, .. } in raw.parts {
-        let file = part.block.file;
         // A default must not stand in for what is said and can't be understood.
         let said = (material.is_some(), at.is_some());
         part.material = materials.find(ev, material);
-        part.at = at.and_then(|at| placement(ev, file, at, &names));
+        part.at = at.and_then(|at| placement(ev, at, &names));
         if said.0 && part.material.is_none() {
             part.broken.push("material");
         }
@@ -441,7 +440,7 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
             part.broken.push("at");
         }
         if let Some(balance) = balance {
-            part.balance = placement(ev, file, balance, &names).filter(|b| own_balance(ev, b));
+            part.balance = placement(ev, balance, &names).filter(|b| own_balance(ev, b));
             if part.balance.is_none() {
                 part.broken.push("balance");
             }
@@ -501,8 +500,7 @@ fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     repeated(ev, "a flight", design.flights.iter().map(|f| &f.name).filter(|n| !n.value.is_empty()));
     for RawMeasured { mut measured, with, balance } in raw.measured {
         measured.with = motors.find(ev, with);
-        let file = measured.header.file;
-        measured.balance = balance.and_then(|raw| placement(ev, file, raw, &names));
+        measured.balance = balance.and_then(|raw| placement(ev, raw, &names));
         design.measured.push(measured);
     }
 }

@@ -36,7 +36,7 @@ pub(crate) fn load(path: &Path, text: Arc<str>, files: &dyn Files, problems: &mu
     let main = SourceFile { path: path.to_path_buf(), tree: Arc::new(parse_shared(text)) };
     let mut loaded = vec![main, CATALOG_FILE.clone()];
     let mut chain = vec![normal(path)];
-    follow(FileId(0), &mut loaded, &mut chain, files, problems);
+    follow(FileId(0), None, &mut loaded, &mut chain, files, problems);
     loaded
 }
 
@@ -45,8 +45,10 @@ pub(crate) fn beside(file: &Path, used: &str) -> PathBuf {
     normal(&file.parent().unwrap_or(Path::new("")).join(used))
 }
 
+/// `top` is the main file's own `use` that leads here: what is wrong further down is told there.
 fn follow(
     id: FileId,
+    top: Option<Place>,
     loaded: &mut Vec<SourceFile>,
     chain: &mut Vec<PathBuf>,
     files: &dyn Files,
@@ -55,7 +57,7 @@ fn follow(
     let Some(file) = loaded.get(id.0 as usize).cloned() else { return };
     for item in &file.tree.items {
         let Item::Use { path, .. } = item else { continue };
-        let place = Place { file: id, span: *path };
+        let place = top.unwrap_or(Place { file: id, span: *path });
         let written = file.tree.unquoted(*path);
         let wanted = beside(&file.path, written);
         if let Some(at) = chain.iter().position(|p| *p == wanted) {
@@ -94,7 +96,7 @@ fn follow(
                     ));
                 }
                 chain.push(wanted);
-                follow(used, loaded, chain, files, problems);
+                follow(used, Some(place), loaded, chain, files, problems);
                 chain.pop();
             }
             Err(reason) => problems.push(Problem::new(

@@ -184,13 +184,10 @@ fn root_of(outline: &Curve) -> Option<Amount> {
 }
 
 /// What a placement refers to, now that all parts are known.
-pub(crate) fn placement(
-    ev: &mut Evaluator,
-    file: FileId,
-    raw: Placed,
-    parts: &[(String, PartId)],
-) -> Option<Placement> {
+pub(crate) fn placement(ev: &mut Evaluator, raw: Placed, parts: &[(String, PartId)]) -> Option<Placement> {
     let (distance, relation, place) = raw;
+    // What a part takes over from one that it's like may stand in another file.
+    let file = place.file;
     let Some(relation) = relation else {
         let shown = ev.text(file, place.span).trim().to_string();
         ev.report(Problem::new(

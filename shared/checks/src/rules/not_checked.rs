@@ -50,11 +50,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         }
     }
     if let (Some(airframe), true) = (cx.design.airframe, cx.design.flights.is_empty()) {
-        out.push(
-            NOT_CHECKED
-                .finding(airframe, "not checked: any flight, since the file has none")
-                .help("add `flight my_day { motor: …; pad: …; guided_by: […] }`"),
-        );
+        let mut finding = NOT_CHECKED
+            .finding(airframe, "not checked: any flight, since the file has none")
+            .help("add `flight my_day { motor: …; pad: …; guided_by: […] }`");
+        // A file of parts for others to use needs none.
+        finding.level = Level::Note;
+        out.push(finding);
     }
 }
 
