@@ -197,8 +197,10 @@ fn used_files_that_cannot_be_had() {
     );
     let text = format!("use \"a.finw\"\n{}", support::SOUND);
     let found = analysis_with(&text, &[("a.finw", "use \"b.finw\""), ("b.finw", "use \"a.finw\"")]);
-    // The circle lies in the other files; here it's enough that the design itself still stands.
-    assert!(found.findings.is_empty() && found.assessment.flights.iter().all(|f| f.run.is_some()));
+    // The circle lies in the other files; it's told where this one leads there, and the design still stands.
+    let told: Vec<_> = found.findings.iter().map(|f| (f.rule, f.place.span.of(&text))).collect();
+    assert_eq!(told, [("file/circular-use", "\"a.finw\"")]);
+    assert!(found.assessment.flights.iter().all(|f| f.run.is_some()));
     let found = analysis_with(&format!("use \"a.finw\"\n{}", support::SOUND), &[("a.finw", "use \"design.finw\"")]);
     assert!(found
         .design
