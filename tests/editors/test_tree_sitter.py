@@ -71,7 +71,9 @@ def test_it_takes_and_refuses_what_our_parser_does(tmp_path):
     report = json.loads(checked.stdout)
     assert not report["unusable"]
     own = [found for found in report["findings"] if found["at"]["file"] == found["file"]]
-    expected = {found["file"] for found in own if found["rule"].startswith("syntax/")}
+    # How deep brackets may nest is a bound of our parser, not of the language.
+    rules = {(found["file"], found["rule"]) for found in own if found["rule"] != "syntax/too-deep"}
+    expected = {file for file, rule in rules if rule.startswith("syntax/")}
     assert len(expected) > 100 and len(set(names) - expected) > 100
     assert refused == expected
 
