@@ -280,14 +280,11 @@ fn put_pieces(pieces: &[Piece], out: &mut String) {
     for (number, piece) in pieces.iter().enumerate() {
         let before = number.checked_sub(1).and_then(|before| pieces.get(before));
         if let Some(before) = before {
-            let last = piece.sort == Sort::Close;
-            if before.stopped && !last {
+            if before.stopped && piece.sort != Sort::Close {
                 out.push(';');
                 out.extend(std::iter::repeat_n(' ', before.more));
             }
-            if !(last && before.sort == Sort::Open) {
-                out.push(' ');
-            }
+            out.push(' ');
         }
         out.push_str(&piece.text);
         if piece.sort == Sort::Open {
