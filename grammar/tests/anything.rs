@@ -69,6 +69,18 @@ proptest! {
         let text = pieces.concat();
         let tree = parse(&text);
         prop_assert_eq!(&*tree.text, text.as_str());
+        // Lines that are remembered from another place in another text give the same.
+        let again = std::thread::spawn({
+            let text = text.clone();
+            move || {
+                finwright_grammar::remember_lines();
+                parse(&format!("# a line before\n{text}"));
+                let again = parse(&text);
+                (again.items, again.problems, again.comments, again.lost)
+            }
+        });
+        let again = again.join().map_err(|_| TestCaseError::fail("the remembering thread panicked"))?;
+        prop_assert_eq!(again, (tree.items.clone(), tree.problems.clone(), tree.comments.clone(), tree.lost.clone()));
         let lines: usize = (0..tree.lines.count()).map(|n| tree.lines.span(n).len()).sum();
         prop_assert_eq!(lines, text.len());
         for problem in &tree.problems {

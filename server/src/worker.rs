@@ -53,6 +53,7 @@ pub fn start(analyze: Analyze, done: impl Fn(Done) + Send + 'static) -> Sender<J
 }
 
 fn work(analyze: Analyze, jobs: Receiver<Job>, done: impl Fn(Done)) {
+    finwright_grammar::remember_lines();
     let mut waiting = VecDeque::new();
     loop {
         if waiting.is_empty() {
