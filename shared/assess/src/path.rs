@@ -6,7 +6,7 @@ use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, PartId, PartKind, Stage};
 use finwright_physics::air::Wind;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opens, Recovery, Release};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -123,36 +123,34 @@ pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
         release,
         recovery: recovery_of.filter(|_| numbers.upper.is_none()),
     };
-    let first = whole.fly().map_err(|error| lacks(why(error)))?;
     let (moments, mass, burn_end) = match (&numbers.upper, &assessment.upper_airflow) {
-        (None, _) => (first, mass, curve.burn().1),
+        (None, _) => (whole.fly().map_err(|error| lacks(why(error)))?, mass, curve.burn().1),
         (Some(upper), Some(upper_airflow)) => {
-            // The booster falls away at its burnout and the upper motor lights at once; the turning rate there is small
-            // and is left out.
-            let Some(staging) = first.burnout.filter(|m| m.climb > 0.0) else {
+            // The booster falls away at its burnout and the upper motor lights at once.
+            let boost = whole.boost().map_err(|error| lacks(why(error)))?;
+            let Some(boost) = boost.filter(|boost| boost.end.climb > 0.0) else {
                 return Err(lacks("a booster that still climbs at its burnout"));
             };
             let named = design.flights.get(numbers.flight).and_then(|f| f.motor.as_ref());
             let lit = named.and_then(|m| design.motors.get(m.value)).and_then(|m| thrust(design, m, Stage::Upper));
-            let Some(curve) = lit else { return Err(lacks("the upper motor's thrust curve")) };
+            let Some(curve) = lit.and_then(|curve| curve.delayed(boost.end.time)) else {
+                return Err(lacks("the upper motor's thrust curve"));
+            };
             let second = Flight {
                 curve: &curve,
                 mass: upper.burning,
                 nozzle: upper.motor.back,
                 aerodynamics: &upper_airflow.aerodynamics,
-                release: Release {
-                    time: 0.0,
-                    height: staging.height,
-                    speed: staging.speed,
-                    tilt: staging.tilt,
-                    rate: 0.0,
-                },
                 recovery: recovery_of,
                 ..whole
             };
-            let flown = second.fly().map_err(|error| lacks(why(error)))?;
+            let mut flown = second.fly_on(boost.end).map_err(|error| lacks(why(error)))?;
+            if boost.fastest.speed > flown.fastest.speed {
+                flown.fastest = boost.fastest;
+            }
+            flown.top_acceleration = flown.top_acceleration.max(boost.top_acceleration);
             defaults.push("the upper motor lights at the booster's burnout".to_string());
-            (after(staging, flown), upper.burning, staging.time + curve.burn().1)
+            (flown, upper.burning, curve.burn().1)
         }
         (Some(_), None) => return Err(lacks("the upper stage's shape")),
     };
@@ -186,21 +184,6 @@ pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
         defaults,
         unknown,
     })
-}
-
-/// A flight's moments counted from where and when another one ended.
-fn after(start: Moment, mut path: FlightPath) -> FlightPath {
-    let shift = |m: &mut Moment| {
-        m.time += start.time;
-        m.drift += start.drift;
-    };
-    for moment in [&mut path.fastest, &mut path.apogee, &mut path.landing] {
-        shift(moment);
-    }
-    for moment in [&mut path.burnout, &mut path.opening].into_iter().flatten() {
-        shift(moment);
-    }
-    path
 }
 
 impl Path {

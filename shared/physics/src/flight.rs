@@ -48,6 +48,51 @@ pub struct Release {
     pub rate: f64,
 }
 
+/// All that the motion goes on from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct State {
+    /// Time in s.
+    pub time: f64,
+    /// Drift in m from the pad, positive downwind.
+    pub drift: f64,
+    /// Height in m above the resting place.
+    pub height: f64,
+    /// Speed downwind in m/s.
+    pub across: f64,
+    /// Vertical speed in m/s, positive up.
+    pub climb: f64,
+    /// Tilt of the axis from the vertical in rad, positive downwind.
+    pub tilt: f64,
+    /// Rate of turn in rad/s, positive downwind.
+    pub rate: f64,
+}
+
+impl From<Release> for State {
+    fn from(release: Release) -> Self {
+        let (sin, cos) = release.tilt.sin_cos();
+        Self {
+            time: release.time,
+            drift: release.height * release.tilt.tan(),
+            height: release.height,
+            across: release.speed * sin,
+            climb: release.speed * cos,
+            tilt: release.tilt,
+            rate: release.rate,
+        }
+    }
+}
+
+/// A flight up to its motor's burnout, where a booster falls away.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Boost {
+    /// The state at burnout.
+    pub end: State,
+    /// The greatest speed until then.
+    pub fastest: Moment,
+    /// The greatest acceleration until then, in m/s²: see [`FlightPath::top_acceleration`].
+    pub top_acceleration: f64,
+}
+
 /// A parachute or streamer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Recovery {
@@ -121,35 +166,50 @@ impl Flight<'_> {
 
     /// Flies it and shows every step's end to `watch`, from release to landing.
     pub fn fly_with(&self, watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
+        self.follow(self.release.into(), self.release.speed, false, watch).map(|(path, _)| path)
+    }
+
+    /// Flies on from any state instead of the release, as an upper stage does from where its booster falls away; the
+    /// curve's times count on the state's clock: see [`ThrustCurve::delayed`].
+    pub fn fly_on(&self, from: State) -> Result<FlightPath, FlightError> {
+        self.follow(from, from.across.hypot(from.climb), false, |_| {}).map(|(path, _)| path)
+    }
+
+    /// Flies up to the motor's burnout; `None` where the ground or a canopy comes before.
+    pub fn boost(&self) -> Result<Option<Boost>, FlightError> {
+        let (path, end) = self.follow(self.release.into(), self.release.speed, true, |_| {})?;
+        Ok(end.map(|end| Boost { end, fastest: path.fastest, top_acceleration: path.top_acceleration }))
+    }
+
+    /// Flies from a state to the ground, or only to the burnout, whose state comes with it. The speed there is told apart,
+    /// so that a release's isn't rounded by way of its components.
+    fn follow(
+        &self,
+        from: State,
+        speed: f64,
+        to_burnout: bool,
+        watch: impl FnMut(&Moment),
+    ) -> Result<(FlightPath, Option<State>), FlightError> {
         let rocket = Rocket::new(self.aerodynamics, self.mass, self.nozzle, self.atmosphere, self.wind)
             .map_err(FlightError::Fins)?;
-        let mut log = Log::new(self.start(), watch);
+        let y: Pitching = [from.drift, from.height, from.across, from.climb, from.tilt, from.rate];
+        let mut log = Log::new(Moment { speed, ..upright(from.time, &y) }, watch);
         let burn_end = self.curve.burn().1;
         let opening = match self.recovery.map(|recovery| recovery.opens) {
-            Some(Opens::AfterBurnout(delay)) => (burn_end + delay).max(self.release.time),
+            Some(Opens::AfterBurnout(delay)) => (burn_end + delay).max(from.time),
             Some(Opens::AtApogee) | None => f64::INFINITY,
         };
         let stop_at_apogee = matches!(self.recovery, Some(Recovery { opens: Opens::AtApogee, .. }));
 
-        let release = self.release;
-        let (sin, cos) = release.tilt.sin_cos();
-        let y: Pitching = [
-            release.height * release.tilt.tan(),
-            release.height,
-            release.speed * sin,
-            release.speed * cos,
-            release.tilt,
-            release.rate,
-        ];
-        let mut burn = self.burn_from(release.time);
+        let mut burn = self.burn_from(from.time);
         let mut solver: Option<Solver<6>> = None;
         let points = self.curve.points();
-        let first = points.partition_point(|point| point.0 <= release.time);
+        let first = points.partition_point(|point| point.0 <= from.time);
         for i in first..=points.len() {
             let f = |t: f64, y: &Pitching| rocket.pitching(&burn, t, y);
             let mut at = match solver {
                 Some(old) => old,
-                None => Solver::new(f, release.time, y, FIRST_STEP, PITCHING),
+                None => Solver::new(f, from.time, y, FIRST_STEP, PITCHING),
             };
             at.restart(f);
             let knot = points.get(i).map_or(f64::INFINITY, |point| point.0);
@@ -162,9 +222,9 @@ impl Flight<'_> {
                 log.note_acceleration(&step);
                 let ended = log.step(&step, upright, f);
                 match ended {
-                    Some(End::Ground(landing)) => return Ok(log.path(None, landing)),
+                    Some(End::Ground(landing)) => return Ok((log.path(None, landing), None)),
                     Some(End::Top(t, y)) if stop_at_apogee => {
-                        return self.come_down(&rocket, &burn, t, y, log);
+                        return Ok((self.come_down(&rocket, &burn, t, y, log)?, None));
                     }
                     Some(End::Top(..)) | None => {}
                 }
@@ -177,27 +237,21 @@ impl Flight<'_> {
                 }
             }
             if at.t == burn_end {
-                log.burnout = Some(upright(at.t, &at.y));
+                let end = upright(at.t, &at.y);
+                log.burnout = Some(end);
+                if to_burnout {
+                    let [drift, height, across, climb, tilt, rate] = at.y;
+                    let state = State { time: at.t, drift, height, across, climb, tilt, rate };
+                    return Ok((log.path(None, end), Some(state)));
+                }
             }
             if at.t >= opening {
-                return self.come_down(&rocket, &burn, at.t, at.y, log);
+                return Ok((self.come_down(&rocket, &burn, at.t, at.y, log)?, None));
             }
             burn = self.burn_from(at.t);
             solver = Some(at);
         }
         Err(FlightError::NeverLands)
-    }
-
-    fn start(&self) -> Moment {
-        let release = &self.release;
-        Moment {
-            time: release.time,
-            height: release.height,
-            drift: release.height * release.tilt.tan(),
-            speed: release.speed,
-            climb: release.speed * release.tilt.cos(),
-            tilt: release.tilt,
-        }
     }
 
     /// Under the canopy to the ground.

@@ -69,6 +69,14 @@ impl ThrustCurve {
         })
     }
 
+    /// The same curve `seconds` later; `None` unless those are finite and not negative.
+    pub fn delayed(&self, seconds: f64) -> Option<Self> {
+        (seconds >= 0.0 && seconds.is_finite()).then(|| Self {
+            points: self.points.iter().map(|(t, f)| (t + seconds, *f)).collect(),
+            impulse: self.impulse.clone(),
+        })
+    }
+
     /// Total impulse in N s, exact for straight lines; positive.
     pub fn total_impulse(&self) -> f64 {
         self.impulse[self.impulse.len() - 1]

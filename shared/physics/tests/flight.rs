@@ -302,3 +302,41 @@ fn top_acceleration() {
     .unwrap();
     assert_close(path.top_acceleration, 50.193350, 1e-8);
 }
+
+/// [mem] The rocket equation, without air: c ln(m0/m1) - g t for each stage, and h = c t [1 - m1/mp ln(m0/m1)] - g t²/2 on
+/// top of v t. The first stage is the reference's variable-mass case: 108.220072 m/s and 105.497251 m [own].
+#[test]
+fn two_stages_without_air() {
+    let first = ThrustCurve::new(vec![(0.0, 30.0), (2.0, 30.0)]).unwrap();
+    let second = ThrustCurve::new(vec![(0.0, 12.0), (1.5, 12.0)]).unwrap().delayed(2.0).unwrap();
+    let aerodynamics = aerodynamics(disc(0.03), 0.0, &[]);
+    let (g, m0, m1) = (9.80665, 0.2, 0.18);
+    let lower = Flight {
+        curve: &first,
+        mass: BurningMass { dry: body(0.44), propellant: MassProps::point(0.06, 0.19) },
+        nozzle: 0.3,
+        aerodynamics: &aerodynamics,
+        atmosphere: &sea_level(),
+        wind: &Wind::CALM,
+        release: FROM_REST,
+        recovery: None,
+    };
+    let boost = lower.boost().unwrap().unwrap();
+    assert_near(boost.end.climb, 108.220072, 1e-4);
+    assert_near(boost.end.height, 105.497251, 1e-3);
+    let propellant = MassProps::point(m0 - m1, 0.19);
+    let upper = Flight { curve: &second, mass: BurningMass { dry: body(m1), propellant }, ..lower };
+    let path = upper.fly_on(boost.end).unwrap();
+    let (burn, exhaust): (f64, f64) = (1.5, 12.0 * 1.5 / (m0 - m1));
+    let ratio: f64 = m0 / m1;
+    let v = 108.220072 + exhaust * ratio.ln() - g * burn;
+    let h =
+        105.497251 + 108.220072 * burn + exhaust * burn * (1.0 - m1 / (m0 - m1) * ratio.ln()) - 0.5 * g * burn * burn;
+    let burnout = path.burnout.unwrap();
+    assert_near(burnout.time, 3.5, 1e-12);
+    assert_near(burnout.climb, v, 1e-4);
+    assert_near(burnout.height, h, 1e-2);
+    assert_near(path.apogee.height, h + v * v / (2.0 * g), 2e-2);
+    // The lower stage stops at its burnout: what it would do after doesn't count.
+    assert_near(boost.fastest.speed, boost.end.climb, 1e-9);
+}
