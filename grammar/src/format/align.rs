@@ -112,6 +112,10 @@ fn pad_braces<'p>(headers: impl Iterator<Item = &'p mut Piece>) {
     }
 }
 
+/// A line that is wider than the next narrower one by more than this has its remark right behind it: far to the right of
+/// short lines nobody would look for their remarks.
+const FAR: usize = 24;
+
 /// Remarks behind neighbouring lines share the column that most of them have, or one that leaves room for the widest line.
 /// A line with nothing but a remark right under one of them, in its column, goes on with it.
 pub(super) fn remarks(lines: &mut [Line<'_>]) {
@@ -131,35 +135,56 @@ pub(super) fn remarks(lines: &mut [Line<'_>]) {
 }
 
 /// The column of a line's remark, when it stands behind something or goes on with the one above.
-fn remark_column(line: &Line<'_>, above: Option<Option<usize>>) -> Option<Option<usize>> {
+fn remark_column(line: &Line<'_>, above: Option<usize>) -> Option<usize> {
     let Line::Sound(line) = line else { return None };
     let column = line.remark.as_ref()?.column;
-    (!line.pieces.is_empty() || (column.is_some() && above == Some(column))).then_some(column)
+    (!line.pieces.is_empty() || above == Some(column)).then_some(column)
 }
 
 fn align_remarks(group: &mut [Line<'_>]) {
-    let mut rows: Vec<(usize, &mut String, &mut Remark<'_>)> = group
+    let mut rows: Vec<&mut Sound<'_>> = group
         .iter_mut()
         .filter_map(|line| match line {
-            Line::Sound(line) => {
-                let alone = line.pieces.is_empty();
-                let width = if alone { 0 } else { line.width() };
-                let Sound { indent, remark, .. } = line;
-                remark.as_mut().map(|remark| (width, indent, remark))
-            }
+            Line::Sound(line) => Some(line),
             _ => None,
         })
         .collect();
-    let widest = rows.iter().map(|(width, ..)| width + 1).max().unwrap_or(0);
-    let chosen: Vec<usize> = rows.iter().filter_map(|(_, _, remark)| remark.column).collect();
-    let column = most(&chosen).unwrap_or(0).max(widest);
-    for (width, indent, remark) in &mut rows {
-        if *width == 0 {
-            **indent = " ".repeat(column);
-        } else {
-            remark.gap = column - *width;
+    let column = shared_column(&rows);
+    let mut above = 0;
+    for row in &mut rows {
+        if row.pieces.is_empty() {
+            row.indent = " ".repeat(above);
+            continue;
+        }
+        let width = row.width();
+        above = column.max(width + 1);
+        if let Some(remark) = &mut row.remark {
+            remark.gap = above - width;
         }
     }
+}
+
+/// The column for the remarks of neighbouring lines; a line too wide for it has its remark right behind it.
+fn shared_column(rows: &[&mut Sound<'_>]) -> usize {
+    let behind: Vec<(usize, &Remark<'_>)> = rows
+        .iter()
+        .filter(|row| !row.pieces.is_empty())
+        .filter_map(|row| Some((row.width(), row.remark.as_ref()?)))
+        .collect();
+    let mut widths: Vec<usize> = behind.iter().map(|(width, _)| *width).collect();
+    widths.sort_unstable();
+    let mut widest = widths.first().copied().unwrap_or(0);
+    for width in widths {
+        if width - widest <= FAR {
+            widest = width;
+        }
+    }
+    let chosen: Vec<usize> = behind
+        .iter()
+        .filter(|(width, remark)| *width <= widest && remark.chosen)
+        .map(|(_, remark)| remark.column)
+        .collect();
+    most(&chosen).unwrap_or(0).max(widest + 1)
 }
 
 /// The number that comes most often; the earliest of several.

@@ -33,8 +33,10 @@ pub(super) struct Sound<'t> {
 pub(super) struct Remark<'t> {
     /// From its `#`.
     pub text: &'t str,
-    /// The column that its author put it in; `None` right behind the pieces, where nobody chose a column.
-    pub column: Option<usize>,
+    /// The column that its author put it in.
+    pub column: usize,
+    /// Whether the author chose the column: one space behind the pieces is nobody's choice.
+    pub chosen: bool,
     /// How many spaces go before it.
     pub gap: usize,
 }
@@ -211,8 +213,8 @@ fn stop(content: &str, pair: &Pair<'_, Rule>, pieces: &mut [Piece]) {
 fn remark<'t>(content: &'t str, pair: &Pair<'_, Rule>, behind: bool) -> Remark<'t> {
     let start = pair.as_span().start();
     let before = content.get(..start).unwrap_or("");
-    let chosen = !behind || blanks_behind(before) > 1;
-    Remark { text: content.get(start..).unwrap_or("").trim_end(), column: chosen.then(|| columns(before)), gap: 1 }
+    let chosen = behind && blanks_behind(before) > 1;
+    Remark { text: content.get(start..).unwrap_or("").trim_end(), column: columns(before), chosen, gap: 1 }
 }
 
 fn blanks_behind(text: &str) -> usize {

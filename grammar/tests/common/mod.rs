@@ -46,6 +46,8 @@ pub fn soup() -> impl Strategy<Value = String> {
         "]\n",
         "  # remark\n",
         "#x\n",
+        "   # x\n",
+        "              # x\n",
         "at: 3mm  from  back ",
         "p : power 0.5",
         "let x = 2*(a.b - 1/8in)\n",
