@@ -32,7 +32,8 @@ fn main() -> std::io::Result<()> {
         let snapshot = Snapshot { path: PathBuf::from(&path), text: text.clone(), files: Arc::new(NoFiles) };
         let design = finwright_model::build(&snapshot.path, text.clone(), &NoFiles);
         let parse = median(|| drop(std::hint::black_box(finwright_grammar::parse_shared(text.clone()))));
-        let build = median(|| drop(std::hint::black_box(finwright_model::build(&snapshot.path, text.clone(), &NoFiles))));
+        let build =
+            median(|| drop(std::hint::black_box(finwright_model::build(&snapshot.path, text.clone(), &NoFiles))));
         let assess = median(|| drop(std::hint::black_box(assess(&design))));
         let whole = median(|| drop(std::hint::black_box(analyze(&snapshot))));
         // As in the language server, where all lines but one are as they were.

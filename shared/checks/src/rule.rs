@@ -45,22 +45,6 @@ impl<'a> Context<'a> {
         self.design.pads.get(flight.pad.as_ref()?.value)
     }
 
-    /// What a reader calls the thing on a pad: "4 mm rod", "mini rail".
-    pub fn rail_name(&self, pad: &Pad) -> String {
-        use finwright_model::Rail;
-        match &pad.rail {
-            Some(Rail::Rod { diameter, .. }) => match diameter {
-                Some(d) => format!("{} rod", finwright_units::show::length(d.si)),
-                None => "rod".to_string(),
-            },
-            Some(Rail::Slotted { slot, .. }) => {
-                let section = slot.as_ref().and_then(|s| self.design.sections.get(s.value));
-                section.map_or("rail".to_string(), |s| format!("{} rail", s.name.value))
-            }
-            None => "pad".to_string(),
-        }
-    }
-
     /// "rod" or "rail".
     pub fn rail_word(&self, pad: &Pad) -> &'static str {
         if matches!(pad.rail, Some(finwright_model::Rail::Rod { .. })) {

@@ -460,11 +460,6 @@ impl Design {
         crate::files::text_at(&self.files, place.file, place.span)
     }
 
-    /// The parts directly in or on a part.
-    pub fn children(&self, id: PartId) -> impl Iterator<Item = (PartId, &Part)> {
-        self.parts.iter().enumerate().filter(move |(_, p)| p.parent == Some(id))
-    }
-
     /// The greatest outer diameter of the airframe, m: the calibre.
     pub fn calibre(&self) -> Option<f64> {
         let widest = self.parts.iter().filter_map(|part| match &part.kind {
