@@ -9,7 +9,13 @@ fuzz_target!(|text: &str| {
     let lines: usize = (0..tree.lines.count()).map(|number| tree.lines.span(number).len()).sum();
     assert_eq!(lines, text.len());
     check(&tree, &tree.items, Span::new(0, text.len()));
-    for span in tree.comments.iter().copied().chain(tree.problems.iter().map(|problem| problem.span)).chain(tree.lost.iter().copied()) {
+    for span in tree
+        .comments
+        .iter()
+        .copied()
+        .chain(tree.problems.iter().map(|problem| problem.span))
+        .chain(tree.lost.iter().copied())
+    {
         assert!(text.get(span.range()).is_some(), "{span:?}");
     }
 });
