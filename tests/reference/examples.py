@@ -1,12 +1,19 @@
 """The example designs' dimensions, copied by hand from their files, and six small variants with the text that says the
-same. Densities of built-in materials are copied from the catalogue: they are inputs here."""
+same. Densities of built-in materials are copied from the catalogue, thrust curves read from the files: inputs here."""
 
 import math
 import pathlib
+import re
 
 DESIGNS = pathlib.Path(__file__).parent.parent / "designs" / "good"
 INCH, FOOT, MPH = 0.0254, 0.3048, 0.44704
 KRAFT, CARD, BALSA, PLY, STYRENE, GLASS = 680, 690, 160, 630, 1050, 1850
+
+
+def curve(design):
+    """The thrust curve of a design that has one motor."""
+    (points,) = re.findall(r"curve: \[(.*?)\]", (DESIGNS / f"{design}.finw").read_text(encoding="utf-8"), re.S)
+    return [(float(t), float(n)) for t, n in re.findall(r"([\d.]+) s: ([\d.]+) N", points)]
 
 
 def reed_heron():
@@ -22,7 +29,7 @@ def reed_heron():
         masses=[(0.006, nose - 0.02, 0), (0.014, nose + 0.06, 0), (0.005, nose + 0.09, 0)],
         pipes=[],
         guides=[dict(lug, x=tail - 0.015), dict(lug, ahead=0.015), dict(button, x=tail - 0.04), dict(button, ahead=0.04)],
-        motor=dict(d=0.024, length=0.07, mass=0.043, propellant=0.021, delay=5, curve=[(0, 0), (0.05, 14), (0.2, 22), (0.35, 12), (0.6, 9), (1.7, 8.5), (1.9, 0)]),
+        motor=dict(d=0.024, length=0.07, mass=0.043, propellant=0.021, delay=5, curve=curve("reed_heron")),
         drag_area=0.8 * math.pi * 0.45**2 / 4,
         pads=dict(
             rod_day=dict(length=1.2, stop=0.06, tilt=math.radians(3), friction=0.3, guides=[0, 1], wind=4.0, air=dict(elevation=4, temperature=289.15)),
@@ -42,7 +49,7 @@ def pond_wren():
         masses=[(0.003, 0.048 + 0.04, 0), (0.002, 0.048 + 0.06, 0)],
         pipes=[],
         guides=[dict(bore=0.0034, length=0.04, wall=0.0003, body=d / 2, rho=KRAFT, ahead=0.0)],
-        motor=dict(d=0.018, length=0.07, mass=0.016, propellant=0.0035, delay=3, curve=[(0, 0), (0.05, 3.2), (0.15, 9.1), (0.22, 9.6), (0.28, 5), (0.32, 2.9), (0.5, 2.2), (0.58, 0)]),
+        motor=dict(d=0.018, length=0.07, mass=0.016, propellant=0.0035, delay=3, curve=curve("pond_wren")),
         drag_area=0.3 * 0.7 * 0.05,
         pads=dict(lesson=dict(length=1.0, stop=0.05, tilt=math.radians(2), friction=0.3, guides=[0], wind=2.5, air=dict(elevation=85, temperature=287.15))),
     )
@@ -69,7 +76,7 @@ def marsh_harrier():
         ],
         pipes=[(bay, (0.16, 0.0734, 0.0706, GLASS)), (bay + 0.16 - 0.006, (0.006, 0.0706, 0, PLY))],
         guides=[dict(length=0.0, mass=0.0025, mouth=0.0065, standoff=0.0, body=d / 2, **place) for place in (dict(x=tail - 0.025), dict(ahead=0.04))],
-        motor=dict(d=0.038, length=0.19, mass=0.33, propellant=0.14, delay=9, curve=[(0, 0), (0.03, 130), (0.1, 148), (0.4, 150), (0.9, 140), (1.5, 112), (2.1, 78), (2.35, 20), (2.45, 0)]),
+        motor=dict(d=0.038, length=0.19, mass=0.33, propellant=0.14, delay=9, curve=curve("marsh_harrier")),
         drag_area=0.8 * math.pi * 1.15**2 / 4,
         pads=dict(spring_meet=dict(length=2.4, stop=0.15, tilt=math.radians(4), friction=0.25, guides=[0, 1], wind=4.0, air=dict(elevation=2, temperature=284.15))),
     )
@@ -91,7 +98,7 @@ def grey_crane():
         masses=[(3 * 0.028349523125, 0.08, 0), (0.095, 0.29 + 0.2, 0), (0.04, 0.29 + 0.3, 0)],
         pipes=[],
         guides=[dict(shoe, x=seam - 0.06), dict(shoe, ahead=0.06)],
-        motor=dict(d=0.029, length=0.15, mass=0.15, propellant=0.068, delay=6, curve=[(0, 0), (0.02, 95), (0.1, 104), (0.5, 98), (1.0, 78), (1.5, 48), (1.75, 12), (1.85, 0)]),
+        motor=dict(d=0.029, length=0.15, mass=0.15, propellant=0.068, delay=6, curve=curve("grey_crane")),
         drag_area=0.75 * math.pi * (42 * INCH) ** 2 / 4,
         pads=dict(open_day=dict(length=10 * FOOT, stop=0.2, tilt=math.radians(3), friction=0.25, guides=[0, 1], wind=8 * MPH, air=dict(elevation=210, temperature=283.15, pressure=29.3 * 3386.388640341))),
     )
