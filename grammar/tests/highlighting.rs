@@ -49,6 +49,6 @@ fn lists() -> [(&'static str, BTreeSet<&'static str>); 4] {
         ("<<blocks>>", BLOCKS.iter().map(|block| block.word).collect()),
         ("<<fields>>", fields().map(|field| field.word).collect()),
         ("<<choices>>", choices.map(|choice| choice.word).collect()),
-        ("<<functions>>", finwright_model::evaluate::FUNCTIONS.iter().copied().collect()),
+        ("<<functions>>", finwright_model::functions::FUNCTIONS.iter().copied().collect()),
     ]
 }

@@ -122,7 +122,7 @@ const FUNCTIONS: &[(&str, &str, &str)] = &[
 
 fn write_functions(page: &mut String) {
     let known: Vec<&str> = FUNCTIONS.iter().map(|(name, ..)| *name).collect();
-    assert_eq!(known, finwright_model::evaluate::FUNCTIONS, "the page has to tell of every function, in that order");
+    assert_eq!(known, finwright_model::functions::FUNCTIONS, "the page has to tell of every function, in that order");
     page.push_str("\n## Functions\n\n| function | gives | example |\n|---|---|---|\n");
     for (name, gives, example) in FUNCTIONS {
         let _ = writeln!(page, "| `{name}` | {gives} | `x: {example}` |");

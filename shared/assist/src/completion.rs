@@ -201,7 +201,7 @@ fn values(analysis: &Analysis) -> Vec<Completion> {
         let shown = finwright_units::show::quantity(quantity.value, quantity.dimension);
         offer(&name.value, name.value.clone(), shown, "a value named with `let`", CompletionKind::Name)
     });
-    let functions = finwright_model::evaluate::FUNCTIONS
+    let functions = finwright_model::functions::FUNCTIONS
         .iter()
         .map(|f| offer(f, format!("{f}("), "function".to_string(), "", CompletionKind::Function));
     named.chain(functions).collect()

@@ -2,14 +2,12 @@
 
 use crate::expressed;
 use crate::files::{SourceFile, CATALOG};
+use crate::functions::{call, FUNCTIONS};
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::{Block, Expr, ExprKind, FileId, Item, Measure, Place, Span, ValueKind};
 use finwright_units::{find_unit, Dimension, Quantity, UnitError};
 use std::collections::HashMap;
-
-/// Functions that an expression may call.
-pub const FUNCTIONS: &[&str] = &["min", "max", "sqrt", "sin", "cos", "tan", "abs", "round"];
 
 /// Computes values over a design's files, each named one once.
 pub(crate) struct Evaluator<'f> {
@@ -197,7 +195,7 @@ impl<'f> Evaluator<'f> {
                 }
                 sum
             }
-            ExprKind::Call { name, arguments } => self.call(file, expr.span, *name, arguments),
+            ExprKind::Call { name, arguments } => call(self, file, expr.span, *name, arguments),
         }
     }
 
@@ -357,97 +355,6 @@ impl<'f> Evaluator<'f> {
         self.chain.pop();
         self.known.insert(key, State::Done(value.clone()));
         value
-    }
-
-    fn call(&mut self, file: FileId, span: Span, name: Span, arguments: &'f [Expr]) -> Option<Quantity> {
-        let function = self.text(file, name);
-        let place = Place { file, span: name };
-        let mut values = Vec::with_capacity(arguments.len());
-        for argument in arguments {
-            values.push(self.value(file, argument)?);
-        }
-        let (Some(first), wanted) = (values.first(), if matches!(function, "min" | "max") { 2..=32 } else { 1..=1 })
-        else {
-            self.report(Problem::new(
-                WRONG_DIMENSION,
-                place,
-                format!("`{function}` needs a value in its brackets"),
-                format!("write `{function}(…)`"),
-            ));
-            return None;
-        };
-        if FUNCTIONS.contains(&function) && !wanted.contains(&values.len()) {
-            let count = if *wanted.start() == 1 { "one value" } else { "two values or more" };
-            self.report(Problem::new(
-                WRONG_DIMENSION,
-                Place { file, span },
-                format!("`{function}` takes {count}"),
-                "separate values with a comma",
-            ));
-            return None;
-        }
-        let x = first.value;
-        match function {
-            "min" | "max" => {
-                let mut best = first;
-                for other in &values[1..] {
-                    if other.dimension != best.dimension {
-                        let message = format!(
-                            "`{function}` compares {} with {}",
-                            first.dimension.phrase(),
-                            other.dimension.phrase()
-                        );
-                        self.report(Problem::new(WRONG_DIMENSION, Place { file, span }, message, due(first.dimension)));
-                        return None;
-                    }
-                    if (other.value < best.value) == (function == "min") {
-                        best = other;
-                    }
-                }
-                Some(best.clone())
-            }
-            "abs" => Some(first.map(x.abs(), x.signum(), first.dimension)),
-            "sqrt" => match first.dimension.root() {
-                Some(dimension) => Some(first.map(x.sqrt(), 0.5 / x.sqrt().max(f64::MIN_POSITIVE), dimension)),
-                None => {
-                    let message = format!("{} has no square root with a unit", first.dimension.phrase());
-                    self.report(Problem::new(
-                        WRONG_DIMENSION,
-                        Place { file, span },
-                        message,
-                        "take the root of an area or of a plain number",
-                    ));
-                    None
-                }
-            },
-            "sin" | "cos" | "tan" if first.dimension == Dimension::ANGLE => {
-                let (value, slope) = match function {
-                    "sin" => (x.sin(), x.cos()),
-                    "cos" => (x.cos(), -x.sin()),
-                    _ => (x.tan(), 1.0 + x.tan() * x.tan()),
-                };
-                Some(first.map(value, slope, Dimension::NUMBER))
-            }
-            "round" if first.dimension == Dimension::NUMBER => Some(first.map(x.round(), 1.0, first.dimension)),
-            "sin" | "cos" | "tan" | "round" => {
-                let wanted = if function == "round" { Dimension::NUMBER } else { Dimension::ANGLE };
-                let message = format!("`{function}` takes {}, this is {}", wanted.phrase(), first.dimension.phrase());
-                self.report(Problem::new(WRONG_DIMENSION, Place { file, span }, message, due(wanted)));
-                None
-            }
-            _ => {
-                self.report(
-                    Problem::new(
-                        UNKNOWN_NAME,
-                        place,
-                        format!("there is no function `{function}`"),
-                        format!("there are {}", FUNCTIONS.join(", ")),
-                    )
-                    .did_you_mean(nearest(function, FUNCTIONS.iter().copied())),
-                );
-                None
-            }
-        }
     }
 
     /// The block of a name, as seen from a file.

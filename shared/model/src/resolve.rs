@@ -1,0 +1,238 @@
+//! References by name, followed: to materials, sections, motors, pads, sites, and to parts.
+
+use crate::build::{Raw, RawFlight, RawMeasured};
+use crate::design::*;
+use crate::evaluate::Evaluator;
+use crate::files::CATALOG;
+use crate::parts::{part_names, placement, RawPart};
+use crate::problem::{Problem, REPEATED_NAME, UNKNOWN_NAME};
+use finwright_grammar::vocabulary::{nearest, Kind};
+use finwright_grammar::Place;
+use std::collections::HashMap;
+
+/// Fill the design from what was read, with every reference followed.
+pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
+    design.materials.extend(raw.materials);
+    let materials = design.materials.clone();
+    let materials = Names::new(ev, Kind::Material, materials.iter().map(|m| &m.name));
+
+    for (mut section, material) in raw.sections {
+        section.material = materials.find(ev, material);
+        design.sections.push(section);
+    }
+    let sections = Names::new(ev, Kind::Section, design.sections.iter().map(|s| &s.name));
+
+    let names = part_names(&raw.parts);
+    repeated(ev, "a part", raw.parts.iter().filter(|raw| raw.copy == 0).filter_map(|raw| raw.part.name.as_ref()));
+    for RawPart { mut part, material, at, balance, .. } in raw.parts {
+        // A default must not stand in for what is said and can't be understood.
+        let said = (material.is_some(), at.is_some());
+        part.material = materials.find(ev, material);
+        part.at = at.and_then(|at| placement(ev, at, &names));
+        if said.0 && part.material.is_none() {
+            part.broken.push("material");
+        }
+        if said.1 && part.at.is_none() {
+            part.broken.push("at");
+        }
+        if let Some(balance) = balance {
+            part.balance = placement(ev, balance, &names).filter(|b| own_balance(ev, b));
+            if part.balance.is_none() {
+                part.broken.push("balance");
+            }
+        }
+        design.parts.push(part);
+    }
+
+    design.motors = raw.motors;
+    let motors = Names::new(ev, Kind::Motor, design.motors.iter().map(|m| &m.name));
+    for (mut pad, refers) in raw.pads {
+        match &mut pad.rail {
+            Some(Rail::Rod { material, .. }) => *material = materials.find(ev, refers),
+            Some(Rail::Slotted { slot, .. }) => *slot = sections.find(ev, refers),
+            None => {}
+        }
+        design.pads.push(pad);
+    }
+    let pads = Names::new(ev, Kind::Pad, design.pads.iter().map(|p| &p.name));
+    design.sites = raw.sites;
+    let sites = Names::new(ev, Kind::Site, design.sites.iter().map(|s| &s.name));
+
+    for RawFlight { mut flight, motor, booster_motor, pad, guided_by, site } in raw.flights {
+        flight.motor = motors.find(ev, motor);
+        let said_booster = booster_motor.is_some();
+        flight.booster_motor = motors.find(ev, booster_motor);
+        if (said_booster || design.booster.is_some()) && flight.booster_motor.is_none() {
+            flight.missing.push("booster_motor");
+        }
+        if let (Some(motor), None) = (&flight.booster_motor, design.booster) {
+            ev.report(Problem::new(
+                UNKNOWN_NAME,
+                motor.place,
+                "there is a motor for a booster, and no booster",
+                "describe it: `booster { tube … }`, or take the motor out",
+            ));
+        }
+        flight.pad = pads.find(ev, pad);
+        let said_site = site.is_some();
+        flight.site = sites.find(ev, site);
+        if said_site && flight.site.is_none() {
+            flight.missing.push("site");
+        }
+        for name in guided_by.unwrap_or_default() {
+            flight.guided_by.extend(guide(ev, &design.parts, &names, name));
+        }
+        for (word, found) in [
+            ("motor", flight.motor.is_some()),
+            ("pad", flight.pad.is_some()),
+            ("guided_by", !flight.guided_by.is_empty()),
+        ] {
+            if !found && !flight.missing.contains(&word) {
+                flight.missing.push(word);
+            }
+        }
+        design.flights.push(flight);
+    }
+    repeated(ev, "a flight", design.flights.iter().map(|f| &f.name).filter(|n| !n.value.is_empty()));
+    for RawMeasured { mut measured, with, balance } in raw.measured {
+        measured.with = motors.find(ev, with);
+        measured.balance = balance.and_then(|raw| placement(ev, raw, &names));
+        design.measured.push(measured);
+    }
+}
+
+/// Definitions of one kind by name: the file's own win over used files', those over the catalogue's.
+struct Names<'n> {
+    kind: Kind,
+    by_name: HashMap<&'n str, usize>,
+}
+
+impl<'n> Names<'n> {
+    fn new(ev: &mut Evaluator, kind: Kind, names: impl Iterator<Item = &'n Named<String>>) -> Names<'n> {
+        let mut by_name: HashMap<&str, (usize, Place)> = HashMap::new();
+        let rank = |place: Place| if place.file == CATALOG { u32::MAX } else { place.file.0 };
+        for (id, name) in names.enumerate() {
+            if name.value.is_empty() {
+                continue;
+            }
+            match by_name.get(name.value.as_str()) {
+                Some((_, first)) if rank(*first) == rank(name.place) => ev.report(
+                    Problem::new(
+                        REPEATED_NAME,
+                        name.place,
+                        format!("{} named `{}` is there already", kind.phrase(), name.value),
+                        "give one of them another name; the first one counts",
+                    )
+                    .label(*first, "the first one"),
+                ),
+                Some((_, first)) if rank(*first) < rank(name.place) => {}
+                _ => {
+                    by_name.insert(&name.value, (id, name.place));
+                }
+            }
+        }
+        Names { kind, by_name: by_name.into_iter().map(|(n, (id, _))| (n, id)).collect() }
+    }
+
+    fn find(&self, ev: &mut Evaluator, name: Option<Named<String>>) -> Option<Named<usize>> {
+        let name = name?;
+        if let Some(id) = self.by_name.get(name.value.as_str()) {
+            return Some(Named { value: *id, place: name.place });
+        }
+        let mut known: Vec<&str> = self.by_name.keys().copied().collect();
+        known.sort_unstable();
+        let near = nearest(&name.value, known.iter().copied());
+        let help = match known.as_slice() {
+            [] => format!("define it: `{} {} {{ … }}`", block_word(self.kind), name.value),
+            _ if known.len() <= 12 => format!("there are {}", known.join(", ")),
+            _ => format!("define it: `{} {} {{ … }}`", block_word(self.kind), name.value),
+        };
+        ev.report(
+            Problem::new(UNKNOWN_NAME, name.place, format!("there is no {} `{}`", plain(self.kind), name.value), help)
+                .did_you_mean(near),
+        );
+        None
+    }
+}
+
+fn plain(kind: Kind) -> &'static str {
+    kind.phrase().trim_start_matches("a ")
+}
+
+fn block_word(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Section => "section",
+        Kind::Guide => "lug",
+        other => plain(other),
+    }
+}
+
+/// Whether a part's own balance point is measured from its own edges.
+fn own_balance(ev: &mut Evaluator, balance: &Placement) -> bool {
+    let own = matches!(balance.anchor, Anchor::Front | Anchor::Back);
+    if !own {
+        ev.report(Problem::new(
+            crate::problem::WRONG_FORM,
+            balance.place,
+            "a part's own balance point is measured from its own front or back",
+            "for example `balance: 30 mm from front`",
+        ));
+    }
+    own
+}
+
+/// The parts of a name that a flight is guided by: one, or every copy of one that stands at several places.
+fn guide(ev: &mut Evaluator, parts: &[Part], names: &[(String, PartId)], name: Named<String>) -> Vec<Named<PartId>> {
+    let found = names.iter().find(|(n, _)| *n == name.value).map(|(_, id)| *id);
+    let guides = || names.iter().filter(|(_, id)| parts.get(*id).is_some_and(Part::is_guide)).map(|(n, _)| n.as_str());
+    match found {
+        Some(id) if parts.get(id).is_some_and(Part::is_guide) => names
+            .iter()
+            .filter(|(n, copy)| *n == name.value && parts.get(*copy).map(|p| p.block) == parts.get(id).map(|p| p.block))
+            .map(|(_, copy)| Named { value: *copy, place: name.place })
+            .collect(),
+        Some(id) => {
+            let label = parts.get(id).map_or(String::new(), |p| p.label());
+            let message = format!("`{}` is a {label}, which guides nothing", name.value);
+            ev.report(Problem::new(UNKNOWN_NAME, name.place, message, "name a lug, a button or a rail guide"));
+            Vec::new()
+        }
+        None => {
+            let list: Vec<&str> = guides().collect();
+            let help = if list.is_empty() {
+                format!("put one on a tube: `lug {} {{ … }}`", name.value)
+            } else {
+                format!("there are {}", list.join(", "))
+            };
+            ev.report(
+                Problem::new(
+                    UNKNOWN_NAME,
+                    name.place,
+                    format!("no lug, button or rail guide is named `{}`", name.value),
+                    help,
+                )
+                .did_you_mean(nearest(&name.value, list)),
+            );
+            Vec::new()
+        }
+    }
+}
+
+fn repeated<'n>(ev: &mut Evaluator, what: &str, names: impl Iterator<Item = &'n Named<String>>) {
+    let mut first: HashMap<&str, Place> = HashMap::new();
+    for name in names {
+        if let Some(earlier) = first.get(name.value.as_str()) {
+            ev.report(
+                Problem::new(
+                    REPEATED_NAME,
+                    name.place,
+                    format!("{what} named `{}` is there already", name.value),
+                    "give one of them another name; the first one counts",
+                )
+                .label(*earlier, "the first one"),
+            );
+        } else {
+            first.insert(&name.value, name.place);
+        }
+    }
+}

@@ -1,0 +1,298 @@
+//! One field's value in the form that its word calls for, within the limits that it has.
+
+use crate::curve;
+use crate::design::{Amount, Choice, Curve, Named};
+use crate::evaluate::{of_dimension, Evaluator};
+use crate::parts::Placed;
+use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, WRONG_FORM};
+use crate::read::Context;
+use finwright_grammar::vocabulary::{self, nearest, ChoiceWord, FieldKind, FieldWord, Limit};
+use finwright_grammar::{Field, FileId, Measure, Place, Relation, Span, ValueKind};
+use finwright_units::{show, Dimension, Quantity};
+
+/// A value, typed.
+pub(crate) enum Typed {
+    Amount(Amount),
+    Choice(Choice),
+    Text(Named<String>),
+    Names(Vec<Named<String>>),
+    Placed(Vec<Placed>),
+    Curve(Curve),
+}
+
+/// More copies of one part than this aren't a rocket.
+const MOST_COPIES: usize = 24;
+
+/// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or no
+/// value yet.
+pub(crate) fn typed<'f>(
+    cx: &Context,
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    known: &'static FieldWord,
+    field: &'f Field,
+) -> Option<Typed> {
+    let value = field.value.as_ref()?;
+    let place = Place { file, span: value.span };
+    match (known.kind, &value.kind) {
+        (FieldKind::Quantity(dimension), ValueKind::Measure(measure)) => {
+            plain(ev, file, measure, known)?;
+            let quantity = ev.measure(file, measure)?;
+            let quantity = of_dimension(ev, place, quantity, dimension)?;
+            within(ev, place, &quantity, known).then(|| Typed::Amount(amount(quantity, place)))
+        }
+        (FieldKind::Count, ValueKind::Measure(measure)) => {
+            plain(ev, file, measure, known)?;
+            let quantity = ev.measure(file, measure)?;
+            let quantity = of_dimension(ev, place, quantity, Dimension::NUMBER)?;
+            if quantity.value.fract() != 0.0 {
+                ev.report(Problem::new(
+                    OUT_OF_RANGE,
+                    place,
+                    format!("`{}` isn't a whole number", known.word),
+                    "write a whole number, such as 3",
+                ));
+                return None;
+            }
+            within(ev, place, &quantity, known).then(|| Typed::Amount(amount(quantity, place)))
+        }
+        (FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _), ValueKind::Choice { word, number }) => {
+            let choice = chosen(ev, file, *word, choices, known)?;
+            let (value, span) = *number;
+            let Some((low, high, _)) = choice.number else {
+                ev.report(Problem::new(
+                    WRONG_FORM,
+                    Place { file, span },
+                    format!("`{}` takes no number", choice.word),
+                    "take the number out",
+                ));
+                return None;
+            };
+            if !(low..=high).contains(&value) {
+                ev.report(Problem::new(
+                    OUT_OF_RANGE,
+                    Place { file, span },
+                    format!("`{}` takes a number from {} to {}", choice.word, show::number(low), show::number(high)),
+                    choice.doc,
+                ));
+                return None;
+            }
+            Some(Typed::Choice(Choice { word: choice.word, number: Some(value), place }))
+        }
+        (FieldKind::Choice(choices), ValueKind::Measure(Measure { amount, tolerance: None, relation: None })) => {
+            let Some(word) = amount.as_name() else { return wrong_form(ev, place, known) };
+            let choice = chosen(ev, file, word, choices, known)?;
+            Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }))
+        }
+        (FieldKind::ChoiceOr(choices, dimension), ValueKind::Measure(measure)) => {
+            let name = measure.amount.as_name().map(|span| ev.text(file, span));
+            if let Some(choice) = name.and_then(|name| choices.iter().find(|c| c.word == name)) {
+                return Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }));
+            }
+            if let (Some(name), Some(span)) = (name, measure.amount.as_name()) {
+                if let Some(near) = nearest(name, choices.iter().map(|c| c.word)) {
+                    let place = Place { file, span };
+                    ev.report(
+                        Problem::new(UNKNOWN_NAME, place, format!("`{}` can't be `{name}`", known.word), "")
+                            .did_you_mean(Some(near)),
+                    );
+                    return None;
+                }
+            }
+            plain(ev, file, measure, known)?;
+            let quantity = ev.measure(file, measure)?;
+            let quantity = of_dimension(ev, place, quantity, dimension)?;
+            within(ev, place, &quantity, known).then(|| Typed::Amount(amount(quantity, place)))
+        }
+        (FieldKind::Text, ValueKind::Text(span)) => {
+            let value = ev.text(file, *span).trim_matches('"').to_string();
+            Some(Typed::Text(Named { value, place }))
+        }
+        (FieldKind::ReferenceOr(_, dimension), ValueKind::Measure(measure)) => match measure.amount.as_name() {
+            Some(span) if measure.tolerance.is_none() && measure.relation.is_none() => {
+                let value = ev.text(file, span).to_string();
+                Some(Typed::Names(vec![Named { value, place: Place { file, span } }]))
+            }
+            _ => {
+                plain(ev, file, measure, known)?;
+                let quantity = ev.measure(file, measure)?;
+                let quantity = of_dimension(ev, place, quantity, dimension)?;
+                let positive = FieldWord { limit: Limit::Positive, ..*known };
+                within(ev, place, &quantity, &positive).then(|| Typed::Amount(amount(quantity, place)))
+            }
+        },
+        (
+            FieldKind::Reference(_) | FieldKind::References(_),
+            ValueKind::Measure(Measure { amount, tolerance: None, relation: None }),
+        ) => {
+            let Some(span) = amount.as_name() else { return wrong_form(ev, place, known) };
+            Some(Typed::Names(vec![Named { value: ev.text(file, span).to_string(), place: Place { file, span } }]))
+        }
+        (FieldKind::References(_), ValueKind::List(elements)) => {
+            let mut names = Vec::new();
+            for element in elements {
+                match (element.first.as_name(), &element.second) {
+                    (Some(span), None) => {
+                        names.push(Named { value: ev.text(file, span).to_string(), place: Place { file, span } })
+                    }
+                    _ => {
+                        wrong_form::<()>(ev, Place { file, span: element.span }, known);
+                    }
+                }
+            }
+            Some(Typed::Names(names))
+        }
+        (FieldKind::Place | FieldKind::Places, ValueKind::Measure(measure)) => {
+            placed(ev, file, known.word, measure, place).map(|p| Typed::Placed(vec![p]))
+        }
+        (FieldKind::Places, ValueKind::List(elements)) => {
+            let mut places = Vec::with_capacity(elements.len());
+            for element in elements {
+                let at = Place { file, span: element.span };
+                match &element.place {
+                    Some(measure) => places.push(placed(ev, file, known.word, measure, at)?),
+                    None => return wrong_form(ev, at, known),
+                }
+            }
+            if places.is_empty() || places.len() > MOST_COPIES {
+                return wrong_form(ev, place, known);
+            }
+            Some(Typed::Placed(places))
+        }
+        (FieldKind::Curve(x, y), ValueKind::List(elements)) => {
+            curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
+        }
+        (FieldKind::Curve(..), ValueKind::File(path)) => curve::from_file(cx, ev, file, *path, place).map(Typed::Curve),
+        _ => wrong_form(ev, place, known),
+    }
+}
+
+fn wrong_form<T>(ev: &mut Evaluator, place: Place, known: &FieldWord) -> Option<T> {
+    ev.report(Problem::new(
+        WRONG_FORM,
+        place,
+        format!("`{}` takes {}", known.word, vocabulary::takes(known.kind)),
+        format!("for example `{}: {}`", known.word, known.example),
+    ));
+    None
+}
+
+/// A quantity's field takes no place behind it.
+fn plain(ev: &mut Evaluator, file: FileId, measure: &Measure, known: &FieldWord) -> Option<()> {
+    let Some(relation) = &measure.relation else { return Some(()) };
+    ev.report(Problem::new(
+        WRONG_FORM,
+        Place { file, span: relation.span },
+        format!("`{}` is {}, not a place", known.word, vocabulary::takes(known.kind)),
+        "take these words out; a part's place is its `at`",
+    ));
+    None
+}
+
+fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Measure, place: Place) -> Option<Placed> {
+    // `at: balance` alone is zero from the balance point.
+    if let (Some(span), None) = (measure.amount.as_name(), &measure.relation) {
+        if ev.text(file, span) == "balance" {
+            let zero = Amount { si: 0.0, spread: Default::default(), place };
+            let relation = Relation { span, toward: finwright_grammar::Toward::Ahead, anchor: span, edge: None };
+            return Some((zero, Some(relation), place));
+        }
+    }
+    let quantity = ev.measure(file, measure)?;
+    let amount_place = Place { file, span: measure.amount.span };
+    let quantity = if quantity.dimension == Dimension::NUMBER && quantity.value == 0.0 {
+        ev.report(Problem::new(MISSING_UNIT, amount_place, "`0` has no unit; a length is due", "write `0 mm`"));
+        return None;
+    } else {
+        of_dimension(ev, amount_place, quantity, Dimension::LENGTH)?
+    };
+    if !sensible(ev, amount_place, &quantity, word) {
+        return None;
+    }
+    Some((amount(quantity, amount_place), measure.relation.clone(), place))
+}
+
+fn chosen(
+    ev: &mut Evaluator,
+    file: FileId,
+    word: Span,
+    choices: &'static [ChoiceWord],
+    known: &FieldWord,
+) -> Option<&'static ChoiceWord> {
+    let written = ev.text(file, word);
+    if let Some(choice) = choices.iter().find(|c| c.word == written) {
+        return Some(choice);
+    }
+    let list: Vec<&str> = choices.iter().map(|c| c.word).collect();
+    ev.report(
+        Problem::new(
+            UNKNOWN_NAME,
+            Place { file, span: word },
+            format!("`{}` can't be `{written}`", known.word),
+            format!("it can be {}", list.join(", ")),
+        )
+        .did_you_mean(nearest(written, list)),
+    );
+    None
+}
+
+/// Whether the value keeps the field's limit; reports it if not.
+fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWord) -> bool {
+    let (ok, wanted) = match known.limit {
+        Limit::Any => (true, String::new()),
+        Limit::Positive => (quantity.value > 0.0, "must be more than zero".to_string()),
+        Limit::NotNegative => (quantity.value >= 0.0, "can't be negative".to_string()),
+        Limit::Between(low, high) => (
+            (low..=high).contains(&quantity.value),
+            format!(
+                "must be from {} to {}",
+                show::quantity(low, quantity.dimension),
+                show::quantity(high, quantity.dimension)
+            ),
+        ),
+    };
+    if ok {
+        return sensible(ev, place, quantity, known.word);
+    }
+    let shown = ev.text(place.file, place.span).trim().to_string();
+    ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
+    false
+}
+
+/// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside of
+/// anything that flies, so that what lies beyond them is a slip of the exponent or the unit, and they keep every later
+/// number finite.
+fn sensible(ev: &mut Evaluator, place: Place, quantity: &Quantity, word: &str) -> bool {
+    let (least, most) = match quantity.dimension {
+        Dimension::LENGTH => (1e-8, 1e5),
+        Dimension::MASS => (1e-9, 1e5),
+        Dimension::TIME => (1e-6, 1e5),
+        Dimension::FORCE => (1e-6, 1e8),
+        Dimension::SPEED => (1e-6, 1e5),
+        Dimension::DENSITY => (1e-3, 1e5),
+        Dimension::PRESSURE => (1e-3, 1e13),
+        Dimension::NUMBER | Dimension::ANGLE => (1e-6, 1e6),
+        _ => (1e-20, 1e20),
+    };
+    let size = quantity.value.abs();
+    if size == 0.0 || (least..=most).contains(&size) {
+        return true;
+    }
+    let bound = if size > most {
+        format!("more than {}", show::quantity(most, quantity.dimension))
+    } else {
+        format!("less than {}", show::quantity(least, quantity.dimension))
+    };
+    let shown = ev.text(place.file, place.span).trim().to_string();
+    ev.report(Problem::new(
+        OUT_OF_RANGE,
+        place,
+        format!("`{word}` can't be {shown}: that is {bound}"),
+        "check the unit and the decimal point",
+    ));
+    false
+}
+
+pub(crate) fn amount(quantity: Quantity, place: Place) -> Amount {
+    Amount { si: quantity.value, spread: quantity.spread, place }
+}
