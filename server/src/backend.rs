@@ -5,7 +5,7 @@ use crate::outbox::Outbox;
 use crate::serve::Analyze;
 use crate::state::{self, Event};
 use crate::terms::{folders, Terms};
-use crate::{actions, completion, formatting, hover, symbols, watch};
+use crate::{actions, completion, definition, formatting, hover, symbols, watch};
 use lsp_types::*;
 use std::future::Future;
 use std::sync::mpsc::Sender;
@@ -99,6 +99,12 @@ impl LanguageServer for Backend {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let view = self.view(text_document.uri).await?;
         Ok(view.and_then(|view| completion::answer(&view, position)))
+    }
+
+    async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
+        let view = self.view(text_document.uri).await?;
+        Ok(view.and_then(|view| definition::answer(&view, position)))
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {

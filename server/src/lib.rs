@@ -11,6 +11,7 @@
 mod actions;
 mod backend;
 mod completion;
+mod definition;
 mod diagnostics;
 mod document;
 mod files;

@@ -59,6 +59,7 @@ impl Terms {
                 trigger_characters: Some(vec![":".to_string(), " ".to_string()]),
                 ..CompletionOptions::default()
             }),
+            definition_provider: Some(OneOf::Left(true)),
             document_formatting_provider: Some(OneOf::Left(true)),
             document_symbol_provider: Some(OneOf::Left(true)),
             code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {

@@ -157,3 +157,14 @@ async def test_the_outline_of_a_design(client, folder, design):
     (airframe,) = [one for one in symbols if one.name == "airframe"]
     (body,) = [one for one in airframe.children if one.name == "tube body"]
     assert "lug front" in [one.name for one in body.children]
+
+
+async def test_a_name_leads_to_where_it_is_defined(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    await opened(client, uri, design)
+    line, column = position(design, "pad: club_rod", client.encoding)
+    at = types.Position(line, column + len("pad: cl"))
+    params = types.DefinitionParams(types.TextDocumentIdentifier(uri), at)
+    found = await client.text_document_definition_async(params)
+    assert found.uri == uri
+    assert found.range.start == types.Position(*position(design, "club_rod  {", client.encoding))

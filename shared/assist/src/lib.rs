@@ -2,9 +2,12 @@
 //!
 //! * [`hover`]: what a reader sees when the cursor rests on something.
 //! * [`completion`]: what may be written at the cursor.
+//! * [`definition`]: where the name under the cursor is defined.
 
 mod completion;
+mod definition;
 mod hover;
 
 pub use completion::{completion, Completion, CompletionKind};
+pub use definition::definition;
 pub use hover::{hover, Hover};
