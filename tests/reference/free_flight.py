@@ -80,6 +80,9 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
         tilt,
         release["rate"],
     ]
+    # An upper stage goes on from its booster's burnout.
+    if "state" in q:
+        t, y = q["state"]
     out = {}
 
     def top(t, y):

@@ -57,3 +57,33 @@ def test_flight(ours, compare, case):
         # The wind's power law has an infinite slope at the ground, which costs both sides digits.
         limit = 1e-3 if which == "landing" else 1e-4
         compare(f"flight {case}: {which}, speed", source, np.hypot(y[2], y[3]), got[which]["speed"], limit)
+
+
+def test_two_stages(ours, compare):
+    """A booster below the trainer: it falls away at burnout, and the trainer flies on with a motor of its own."""
+    upper = {
+        **{name: TRAINER[name] for name in ("dry", "propellant", "nozzle", "body", "fins", "planform", "planform_x", "cd")},
+        "curve": [(2.1, 0), (2.15, 20), (2.4, 12), (3.6, 10), (3.7, 0)],
+        "delay": 4.0,
+    }
+    stack = {
+        **TRAINER,
+        "curve": [(0, 0), (0.05, 40), (0.3, 30), (2.0, 26), (2.1, 0)],
+        "dry": dict(mass=0.29, x=0.44, transverse=1.2e-2),
+        "propellant": dict(mass=0.04, x=0.68, transverse=2e-5),
+        "nozzle": 0.72,
+        "fins": [dict(TRAINER["fins"][0], points=[(0, 0), (0.05, 0.08), (0.11, 0.08), (0.1, 0)], x=0.61)],
+        "planform": 0.028,
+        "planform_x": 0.4,
+        "cd": 0.8,
+        "delay": 1.0,
+    }
+    theirs = flight({**stack, **upper, "state": flight(stack)["burnout"]})
+    got = ours("flight", **stack, then=upper)
+    for which in ("burnout", "apogee", "landing"):
+        t, y = theirs[which]
+        source = "scipy DOP853, fluids"
+        compare(f"two stages: {which}, time", source, t, got[which]["time"], 1e-5)
+        compare(f"two stages: {which}, drift", source, y[0], got[which]["drift"], 1e-4)
+        if which != "landing":
+            compare(f"two stages: {which}, height", source, y[1], got[which]["height"], 1e-5)

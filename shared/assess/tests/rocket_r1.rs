@@ -137,6 +137,14 @@ fn the_flight_to_the_ground() {
     assert!(blind.moments.apogee.height > flown.moments.apogee.height && blind.time_of_flight().is_none());
 }
 
+/// Two fins leave a plane without lift: no flight stands in for it.
+#[test]
+fn too_few_fins() {
+    let (design, assessment) = assessed(&but(R1, "count: 3", "count: 2"));
+    assert!(path(&design, &assessment, &assessment.flights[0]).is_err());
+    assert!(assessment.flights[0].margin.is_none() && assessment.unknown.iter().any(|u| u.what.contains("fins")));
+}
+
 /// Beyond Mach 0.9 the drag build-up isn't valid, and no number stands in for it.
 #[test]
 fn too_fast_for_the_method() {

@@ -11,7 +11,7 @@ use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{standard, Atmosphere, Wind};
 use finwright_physics::beam::Cantilever;
 use finwright_physics::fins::{FinGeometry, FinShape};
-use finwright_physics::flight::{Flight, Moment, Opens, Recovery, Release};
+use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
@@ -249,7 +249,33 @@ fn moment_json(moment: &Moment) -> Value {
     json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed })
 }
 
+/// One flight; with `then`, an upper stage that flies on from the burnout, given by what it has of its own.
 fn flight(q: &Value) -> Answer {
+    let path = match q.get("then").and_then(Value::as_object) {
+        None => with_flight(q, |flight| flight.fly())??,
+        Some(then) => {
+            let boost = with_flight(q, |flight| flight.boost())??.ok_or("no burnout")?;
+            let mut upper = q.clone();
+            for (name, value) in then {
+                upper[name] = value.clone();
+            }
+            with_flight(&upper, |flight| flight.fly_on(boost.end))??
+        }
+    };
+    Ok(json!({
+        "burnout": path.burnout.as_ref().map(moment_json),
+        "fastest": moment_json(&path.fastest),
+        "apogee": moment_json(&path.apogee),
+        "opening": path.opening.as_ref().map(moment_json),
+        "landing": moment_json(&path.landing),
+    }))
+}
+
+/// Asks something of the flight that a question describes.
+fn with_flight<T>(
+    q: &Value,
+    ask: impl FnOnce(&Flight) -> Result<T, FlightError>,
+) -> Result<Result<T, Box<dyn Error>>, Box<dyn Error>> {
     let curve = thrust_curve(q)?;
     let mut sets = Vec::new();
     for set in q["fins"].as_array().into_iter().flatten() {
@@ -277,7 +303,7 @@ fn flight(q: &Value) -> Answer {
         exponent: number(q, "wind_exponent")?,
     };
     let release = &q["release"];
-    let path = Flight {
+    let flight = Flight {
         curve: &curve,
         mass: BurningMass { dry: mass_of(&q["dry"])?, propellant: mass_of(&q["propellant"])? },
         nozzle: number(q, "nozzle")?,
@@ -296,12 +322,5 @@ fn flight(q: &Value) -> Answer {
             opens: q["delay"].as_f64().map_or(Opens::AtApogee, Opens::AfterBurnout),
         }),
     };
-    let path = path.fly().map_err(debug_error)?;
-    Ok(json!({
-        "burnout": path.burnout.as_ref().map(moment_json),
-        "fastest": moment_json(&path.fastest),
-        "apogee": moment_json(&path.apogee),
-        "opening": path.opening.as_ref().map(moment_json),
-        "landing": moment_json(&path.landing),
-    }))
+    Ok(ask(&flight).map_err(debug_error))
 }
