@@ -71,7 +71,7 @@ pub(crate) fn unsound(rule: Rule, piece: &str, span: Span) -> Problem {
 /// A value with a word behind it that nothing goes with: `12 mm 5`.
 pub(crate) fn word_too_many(piece: &str, span: Span) -> Problem {
     let piece = piece.trim_end();
-    let start = piece.rfind(char::is_whitespace).map_or(0, |i| i + 1);
+    let start = piece.char_indices().rev().find(|(_, c)| c.is_whitespace()).map_or(0, |(i, c)| i + c.len_utf8());
     let (message, help) = explain(piece, start, &piece[start..], &[]);
     let bad = Span::new(span.start as usize + start, span.start as usize + piece.len());
     Problem { rule: UNREADABLE, span: bad, message, help, label: None }

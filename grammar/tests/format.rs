@@ -83,6 +83,7 @@ fn with_slips() -> impl Strategy<Value = String> {
         " ",
         "   ",
         "\t",
+        "\u{A0}",
         "\n",
         "\n\n\n",
         "\r\n",

@@ -70,9 +70,9 @@ pub fn soup() -> impl Strategy<Value = String> {
         " balance",
     ];
     let signs = vec![
-        "{", "}", "[", "]", "(", ")", ":", ";", ",", "\n", "\r\n", "\r", " ", "\t", "#", "\"", "+", "-", "*", "/", "±",
-        "+/-", "=", ".", "1", "2.5", "1/8", "1  1/2", "mm", "kg/m3", "°C", "%", "from", "ahead of", "balance", "min(",
-        "é", "🚀", "\u{FEFF}", "\u{2028}", "\u{B}", "\0",
+        "{", "}", "[", "]", "(", ")", ":", ";", ",", "\n", "\r\n", "\r", " ", "\t", "\u{A0}", "#", "\"", "+", "-", "*",
+        "/", "±", "+/-", "=", ".", "1", "2.5", "1/8", "1  1/2", "mm", "kg/m3", "°C", "%", "from", "ahead of",
+        "balance", "min(", "é", "🚀", "\u{FEFF}", "\u{2028}", "\u{B}", "\0",
     ];
     let piece = prop_oneof![
         4 => proptest::sample::select(sound).prop_map(str::to_string),

@@ -139,7 +139,10 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
 fn check_top(ev: &mut Evaluator, id: FileId, file: &SourceFile) {
     let tree = &file.tree;
     if tree.items.is_empty() && tree.problems.is_empty() {
-        let place = Place { file: id, span: finwright_grammar::Span::new(0, tree.text.len().min(1)) };
+        let place = Place {
+            file: id,
+            span: finwright_grammar::Span::new(0, tree.text.chars().next().map_or(0, char::len_utf8)),
+        };
         ev.report(Problem::new(
             EMPTY_FILE,
             place,
