@@ -4,7 +4,7 @@
 //! a line that stands no deeper than an open block's header ends that block, a brace belongs to the block whose header
 //! it stands under, and lines deeper than their block's own belong to a block whose header is lost.
 
-use crate::parse::{Lines, Piece};
+use crate::parse::{Line, Piece};
 use crate::problem::{Problem, STRAY_BRACE, TOO_DEEP, UNCLOSED_BLOCK, UNCLOSED_LIST, UNREADABLE};
 use crate::span::Span;
 use crate::tree::{Block, Element, Item, ValueKind};
@@ -23,7 +23,6 @@ pub(crate) struct Nest {
     rows_told: bool,
     /// Blocks opened beyond the depth limit and not yet closed.
     beyond: usize,
-    balanced: bool,
 }
 
 struct Frame {
@@ -39,18 +38,11 @@ struct Frame {
 }
 
 impl Nest {
-    /// Nest the lines: the items, the problems, and whether every brace found its partner.
-    pub(crate) fn build(read: &Lines, by_indent: bool) -> (Vec<Item>, Vec<Problem>, bool) {
-        let mut nest = Nest {
-            open: Vec::new(),
-            top: Vec::new(),
-            problems: Vec::new(),
-            list: None,
-            rows_told: false,
-            beyond: 0,
-            balanced: true,
-        };
-        for line in &read.lines {
+    /// Nest the lines: the items and the problems.
+    pub(crate) fn build(lines: Vec<Line>, by_indent: bool) -> (Vec<Item>, Vec<Problem>) {
+        let mut nest =
+            Nest { open: Vec::new(), top: Vec::new(), problems: Vec::new(), list: None, rows_told: false, beyond: 0 };
+        for line in lines {
             if by_indent {
                 nest.follow_indent(line.indent, &line.pieces);
             }
@@ -59,11 +51,12 @@ impl Nest {
                     frame.body = Some(line.indent);
                 }
             }
-            for piece in &line.pieces {
+            let opens_last = matches!(line.pieces.last(), Some(Piece::Header { .. } | Piece::Brace(_)));
+            for piece in line.pieces {
                 nest.take(piece, line.indent);
             }
             // A block with something behind its brace isn't waiting for deeper lines.
-            if !matches!(line.pieces.last(), Some(Piece::Header { .. } | Piece::Brace(_))) {
+            if !opens_last {
                 if let Some(frame) = nest.open.last_mut() {
                     frame.filled |= frame.body.is_none();
                 }
@@ -73,13 +66,13 @@ impl Nest {
         while !nest.open.is_empty() {
             nest.close_unfinished();
         }
-        (nest.top, nest.problems, nest.balanced)
+        (nest.top, nest.problems)
     }
 
-    fn take(&mut self, piece: &Piece, indent: usize) {
+    fn take(&mut self, piece: Piece, indent: usize) {
         if !matches!(piece, Piece::Rows { .. } | Piece::ListEnd(_)) {
             self.end_list();
-            self.rows_told = match piece {
+            self.rows_told = match &piece {
                 Piece::Statement { item: Item::Field(field), .. } => field.value.is_none(),
                 Piece::Unread(_) => true,
                 _ => false,
@@ -87,36 +80,29 @@ impl Nest {
         }
         match piece {
             Piece::Header { span, word, name, like, title } => {
-                let header = Span { start: span.start, end: title.or(*like).or(*name).unwrap_or(*word).end };
-                let block = Block {
-                    span: *span,
-                    header,
-                    word: *word,
-                    name: *name,
-                    like: *like,
-                    title: *title,
-                    ..Block::default()
-                };
+                let header = Span { start: span.start, end: title.or(like).or(name).unwrap_or(word).end };
+                let block =
+                    Block { span: span, header, word: word, name: name, like: like, title: title, ..Block::default() };
                 self.open_block(block, indent, false);
             }
             Piece::Brace(span) => {
                 self.problem(
                     STRAY_BRACE,
-                    *span,
+                    span,
                     "this `{` has no block to open",
                     "a block starts with its word on the same line: `tube body {`",
                 );
                 let lost = Span { start: span.start, end: span.start };
-                self.open_block(Block { span: *span, header: lost, word: lost, ..Block::default() }, indent, true);
+                self.open_block(Block { span: span, header: lost, word: lost, ..Block::default() }, indent, true);
             }
-            Piece::Close(span) => self.close_block(*span),
+            Piece::Close(span) => self.close_block(span),
             Piece::Statement { item, opens } => {
-                if *opens {
-                    if let Item::Field(field) = item {
+                if opens {
+                    if let Item::Field(field) = &item {
                         self.list = field.value.as_ref().map(|v| Span { start: v.span.start, end: v.span.start + 1 });
                     }
                 }
-                self.add(item.clone());
+                self.add(item);
             }
             Piece::Rows { span, elements, closes } => {
                 if self.list.is_none() {
@@ -128,19 +114,19 @@ impl Nest {
                     } else {
                         "rows belong in a list: `curve: [` … `]`"
                     };
-                    self.problem(UNREADABLE, *span, "this isn't a field or a block yet", help);
+                    self.problem(UNREADABLE, span, "this isn't a field or a block yet", help);
                     return;
                 }
-                self.extend_list(elements, *span);
-                if *closes {
+                self.extend_list(elements, span);
+                if closes {
                     self.list = None;
                 }
             }
             Piece::ListEnd(span) => {
                 if self.list.take().is_some() {
-                    self.extend_list(&[], *span);
+                    self.extend_list(Vec::new(), span);
                 } else if !self.rows_told {
-                    self.problem(UNREADABLE, *span, "this `]` closes nothing", "take it out, or open a list with `[`");
+                    self.problem(UNREADABLE, span, "this `]` closes nothing", "take it out, or open a list with `[`");
                 }
             }
             Piece::Unread(_) => {}
@@ -183,7 +169,6 @@ impl Nest {
                 self.add(Item::Block(frame.block));
             }
             None => {
-                self.balanced = false;
                 self.problem(
                     STRAY_BRACE,
                     brace,
@@ -196,7 +181,6 @@ impl Nest {
 
     /// End a block whose brace never came.
     fn close_unfinished(&mut self) {
-        self.balanced = false;
         if let Some(mut frame) = self.open.pop() {
             let header = frame.block.header;
             if !frame.lost {
@@ -261,14 +245,14 @@ impl Nest {
         }
     }
 
-    fn extend_list(&mut self, more: &[Element], until: Span) {
+    fn extend_list(&mut self, more: Vec<Element>, until: Span) {
         let items = self.open.last_mut().map_or(&mut self.top, |f| &mut f.block.items);
         if let Some(Item::Field(field)) = items.last_mut() {
             field.span.end = until.end;
             if let Some(value) = &mut field.value {
                 value.span.end = until.end;
                 if let ValueKind::List(elements) = &mut value.kind {
-                    elements.extend_from_slice(more);
+                    elements.extend(more);
                 }
             }
         }

@@ -18,11 +18,9 @@ pub fn parse(text: &str) -> Tree {
 pub fn parse_shared(text: Arc<str>) -> Tree {
     let lines = LineIndex::new(&text);
     let read = read_lines(&text, &lines);
-    let (mut items, mut problems, balanced) = Nest::build(&read, false);
-    if !balanced {
-        // A brace is missing or left over. The indentation tells where, if the file has any: nest again by it.
-        (items, problems, _) = Nest::build(&read, true);
-    }
+    // Where a brace is missing or left over, the indentation tells where, if the file has any.
+    let by_indent = !is_balanced(&read.lines);
+    let (items, mut problems) = Nest::build(read.lines, by_indent);
     problems.extend(read.problems);
     problems.sort_by_key(|p| (p.span.start, p.span.end));
     // One mistake can show twice on its line (a broken field and its stray brace); the first tells enough.
@@ -30,6 +28,20 @@ pub fn parse_shared(text: Arc<str>) -> Tree {
     let mut lost = read.lost;
     collect_lost(&items, &mut lost);
     Tree { text, lines, items, comments: read.comments, problems, lost }
+}
+
+/// Whether every brace has its partner.
+fn is_balanced(lines: &[Line]) -> bool {
+    let mut depth = 0usize;
+    for piece in lines.iter().flat_map(|line| &line.pieces) {
+        match piece {
+            Piece::Header { .. } | Piece::Brace(_) => depth += 1,
+            Piece::Close(_) if depth == 0 => return false,
+            Piece::Close(_) => depth -= 1,
+            _ => {}
+        }
+    }
+    depth == 0
 }
 
 /// A piece of a line, ready for nesting.
