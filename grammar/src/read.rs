@@ -141,39 +141,32 @@ fn value(base: usize, pair: Pair<'_, Rule>) -> Option<Value> {
     let kind = match pair.as_rule() {
         Rule::list | Rule::opened => ValueKind::List(pair.into_inner().map(|e| element(base, e)).collect()),
         Rule::string => ValueKind::Text(span),
-        _ => {
-            let extra = pair.clone().into_inner().last().filter(|p| matches!(p.as_rule(), Rule::string | Rule::number));
-            match extra {
-                None => ValueKind::Measure(measure(base, pair)),
-                Some(extra) => {
-                    let first = pair.into_inner().next()?;
-                    let is_file = first.as_str() == "file";
-                    let word = expression(base, first).as_name()?;
-                    let place = at(base, &extra);
-                    match extra.as_rule() {
-                        Rule::number => ValueKind::Choice { word, number: (read_number(extra.as_str()), place) },
-                        _ if is_file => ValueKind::File(place),
-                        _ => return None,
-                    }
-                }
-            }
-        }
+        _ => measured(base, pair)?,
     };
     Some(Value { span, kind })
 }
 
-fn measure(base: usize, pair: Pair<'_, Rule>) -> Measure {
-    let whole = at(base, &pair);
-    let (mut amounts, mut relation) = (Vec::new(), None);
-    for part in pair.into_inner() {
+/// A measure, or a word with its number or its text.
+fn measured(base: usize, pair: Pair<'_, Rule>) -> Option<ValueKind> {
+    let mut parts = pair.into_inner();
+    let first = parts.next()?;
+    let is_file = first.as_str() == "file";
+    let mut measure = Measure { amount: expression(base, first), tolerance: None, relation: None };
+    for part in parts {
+        let place = at(base, &part);
         match part.as_rule() {
-            Rule::edge | Rule::side => relation = relation_of(base, part),
-            _ => amounts.push(expression(base, part)),
+            Rule::edge | Rule::side => measure.relation = relation_of(base, part),
+            // Behind a tolerance or behind anything but a name, a number or a text goes with nothing.
+            Rule::number | Rule::string if measure.tolerance.is_some() => return None,
+            Rule::number => {
+                let word = measure.amount.as_name()?;
+                return Some(ValueKind::Choice { word, number: (read_number(part.as_str()), place) });
+            }
+            Rule::string => return is_file.then_some(ValueKind::File(place)),
+            _ => measure.tolerance = Some(expression(base, part)),
         }
     }
-    let tolerance = if amounts.len() > 1 { amounts.pop() } else { None };
-    let amount = amounts.pop().unwrap_or(Expr { span: whole, kind: ExprKind::Sum(Vec::new()) });
-    Measure { amount, tolerance, relation }
+    Some(ValueKind::Measure(measure))
 }
 
 fn relation_of(base: usize, pair: Pair<'_, Rule>) -> Option<Relation> {
@@ -191,12 +184,20 @@ fn relation_of(base: usize, pair: Pair<'_, Rule>) -> Option<Relation> {
 
 fn element(base: usize, pair: Pair<'_, Rule>) -> Element {
     let span = at(base, &pair);
-    let is_place = pair.clone().into_inner().any(|part| matches!(part.as_rule(), Rule::edge | Rule::side));
-    if is_place {
-        let place = measure(base, pair);
-        return Element { span, first: place.amount.clone(), second: None, place: Some(place) };
+    let is_pair = pair.as_str().contains(':');
+    let mut parts = pair.into_inner();
+    let first = parts.next().map_or(Expr { span, kind: ExprKind::Sum(Vec::new()) }, |p| expression(base, p));
+    if is_pair {
+        return Element { span, first, second: parts.next().map(|p| expression(base, p)), place: None };
     }
-    let mut sides = pair.into_inner().map(|side| expression(base, side));
-    let first = sides.next().unwrap_or(Expr { span, kind: ExprKind::Sum(Vec::new()) });
-    Element { span, first, second: sides.next(), place: None }
+    let mut measure = Measure { amount: first, tolerance: None, relation: None };
+    for part in parts {
+        match part.as_rule() {
+            Rule::edge | Rule::side => measure.relation = relation_of(base, part),
+            _ => measure.tolerance = Some(expression(base, part)),
+        }
+    }
+    let first = measure.amount.clone();
+    let place = measure.relation.is_some().then_some(measure);
+    Element { span, first, second: None, place }
 }
