@@ -165,8 +165,12 @@ fn guide_and_hardware(table: &mut Table, analysis: &Analysis, n: &FlightNumbers,
     }
     let Some(loads) = &n.loads else { return };
     for guide in &loads.guides {
-        let label = analysis.design.parts.get(guide.part).map_or(String::new(), |part| part.label());
-        let bears = guide.capacity.map_or(String::new(), |c| format!("; bears about {} (default)", words::force(c)));
+        let Some(part) = analysis.design.parts.get(guide.part) else { continue };
+        let label = part.label();
+        let bears = guide.capacity.map_or(String::new(), |c| match part.bears {
+            Some(_) => format!("; bears {}", words::force(c)),
+            None => format!("; bears about {} (default)", words::force(c)),
+        });
         table.row(
             &format!("load on {label}"),
             words::force(guide.most()),

@@ -450,6 +450,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("length", D::LENGTH, "30 mm", "Length.").needed(),
             quantity("wall", D::LENGTH, "0.4 mm", "Thickness of the wall.").needed(),
             quantity("standoff", D::LENGTH, "8 mm", "How far its outside is held off the body.").or_zero().or("0 mm"),
+            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
             MATERIAL.or("kraft_paper"),
@@ -466,6 +467,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("profile", D::LENGTH, "20 mm", "Width of the rail section that it fits.").needed(),
             quantity("standoff", D::LENGTH, "2 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
+            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
             MASS.or("by the section's width, common practice"),
@@ -481,6 +483,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("profile", D::LENGTH, "1.5 in", "Width of the rail section that it fits.").needed(),
             quantity("length", D::LENGTH, "60 mm", "Length.").needed(),
             quantity("standoff", D::LENGTH, "4 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
+            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
             MASS.or("by the section's width, common practice"),

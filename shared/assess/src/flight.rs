@@ -8,7 +8,9 @@ use crate::stiffness::{stiffness, Stiffness};
 use crate::weigh::{motor_mass, thrust};
 use crate::{Assessment, Unknown};
 use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, Part, PartId, Rail, Stage};
+use finwright_physics::aerodynamics::Drag;
 use finwright_physics::air::{Atmosphere, G0};
+use finwright_physics::drag::DragTerms;
 use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
 use finwright_physics::mass::{combine, MassProps};
 use finwright_physics::motor::{BurningMass, ThrustCurve};
@@ -398,6 +400,14 @@ fn run(assessment: &Assessment, pad: &Pad, numbers: &FlightNumbers) -> Option<Ru
         GuidedOutcome::Stays(_) => None,
     };
     Some(Run { front_travel, travel, outcome, push, inputs })
+}
+
+/// The drag coefficient of the guided run, term by term.
+pub(crate) fn drag_terms(airflow: &Airflow) -> Option<DragTerms> {
+    match &airflow.aerodynamics.drag {
+        Drag::BuildUp(model) => Some(model.terms(DRAG_SPEED, &finwright_physics::air::standard(0.0), true)),
+        Drag::Constant(_) => None,
+    }
 }
 
 /// Half the density times coefficient times area, kg/m, and the coefficient.

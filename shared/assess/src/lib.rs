@@ -22,6 +22,7 @@ pub mod chances;
 pub mod defaults;
 pub mod field_rules;
 pub mod flight;
+pub mod inverse;
 pub mod loads;
 pub mod motor;
 pub mod path;

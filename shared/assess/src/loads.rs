@@ -157,8 +157,11 @@ fn play(design: &Design, pad: &Pad, guides: [&GuideNumbers; 2], defaults: &mut V
     Some((0.5 * sum).max(0.0))
 }
 
-/// What a guide's fixing may bear, by a conservative default: the language has no word yet for what it does bear.
+/// What a guide's fixing bears: as the file says, else by a conservative default.
 fn capacity(design: &Design, part: &Part, defaults: &mut Vec<String>) -> Option<f64> {
+    if let Some(bears) = &part.bears {
+        return Some(bears.si);
+    }
     let mouth = |profile: &Option<Amount>| Some(section_of_width(design, profile)?.mouth.as_ref()?.si);
     let (force, default) = match &part.kind {
         PartKind::Lug { bore, length, wall, .. } => {

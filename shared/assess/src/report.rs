@@ -1,9 +1,11 @@
 //! The numbers under stable names, SI throughout, lengths from the tip. Names may be added, never changed.
 
+use crate::inverse::{just_does, JustDoes};
 use crate::path::{path, Path};
 use crate::tolerance::all_tolerances;
 use crate::{Assessment, FlightNumbers};
 use finwright_model::Design;
+use finwright_physics::drag::DragTerms;
 use serde::ser::{SerializeMap, Serializer};
 use serde::Serialize;
 
@@ -51,6 +53,13 @@ struct Sheet<'a> {
     assessment: &'a Assessment,
     numbers: &'a FlightNumbers,
     path: Option<&'a Path>,
+    just: JustDoes,
+}
+
+/// The drag coefficient of the guided run, term by term.
+fn drag(sheet: &Sheet) -> Option<DragTerms> {
+    let airflow = sheet.assessment.airflow.as_ref()?;
+    sheet.numbers.run.as_ref().and_then(|_| crate::flight::drag_terms(airflow))
 }
 
 const fn number(name: &'static str, means: &'static str, of: fn(&Sheet) -> Option<f64>) -> Number {
@@ -87,6 +96,18 @@ pub static NUMBERS: &[Number] = &[
     number("peak_thrust_n", "greatest thrust", |s| Some(s.numbers.curve.as_ref()?.peak().1)),
     number("burn_time_s", "time from first to last thrust", |s| Some(s.numbers.curve.as_ref()?.burn_time())),
     number("drag_coefficient", "drag coefficient used along the guide", |s| Some(s.numbers.run.as_ref()?.inputs.drag_coefficient)),
+    number("drag_body_friction", "its share of friction on the body", |s| Some(drag(s)?.body_friction)),
+    number("drag_fin_friction", "of friction on the fins", |s| Some(drag(s)?.fin_friction)),
+    number("drag_fore_pressure", "of pressure on nose and shoulders", |s| Some(drag(s)?.fore_pressure)),
+    number("drag_boat_tail", "of suction on boat-tails", |s| Some(drag(s)?.boat_tail)),
+    number("drag_base", "of suction on the flat aft end", |s| Some(drag(s)?.base)),
+    number("drag_fin_leading", "of pressure on the fins' front edges", |s| Some(drag(s)?.fin_leading)),
+    number("drag_fin_trailing", "of suction on the fins' back edges", |s| Some(drag(s)?.fin_trailing)),
+    number("drag_protrusions", "of lugs, buttons and the like", |s| Some(drag(s)?.protrusions)),
+    number("just_length_m", "length of the rod or rail that just gives 13.4 m/s at the exit", |s| s.just.length),
+    number("just_mass_kg", "mass on the pad that just gives it", |s| s.just.mass),
+    number("just_tilt_rad", "tilt that just gives it, 30 degrees at most", |s| s.just.tilt),
+    number("just_wind_m_s", "steady wind, by its friction on the guide alone, that just leaves it", |s| s.just.wind),
     number("air_density_kg_m3", "air density at the site", |s| s.numbers.air.map(|a| a.density)),
     number("lean_still_m", "lean of the rod's or rail's tip by weight at the pad's tilt, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.still.tip)),
     number("lean_rest_wind_m", "lean of its tip by weight and steady wind, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().tip)),
@@ -174,7 +195,7 @@ impl Serialize for Tolerances<'_> {
 }
 
 fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<Option<f64>> {
-    let sheet = Sheet { assessment, numbers, path };
+    let sheet = Sheet { assessment, numbers, path, just: just_does(assessment, numbers) };
     NUMBERS.iter().map(|number| (number.of)(&sheet).filter(|value| value.is_finite())).collect()
 }
 

@@ -17,6 +17,12 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Limits {
-        Limits { exit_speed: 13.4, margin: 1.0, lone_guide_offset: 0.5, rear_guide_distance: 2.0, motor_play: 1.0e-3 }
+        Limits {
+            exit_speed: finwright_assess::inverse::EXIT_FLOOR,
+            margin: 1.0,
+            lone_guide_offset: 0.5,
+            rear_guide_distance: 2.0,
+            motor_play: 1.0e-3,
+        }
     }
 }

@@ -188,3 +188,14 @@ fn an_upper_stage_that_cannot_fly_alone_is_told() {
         "{said:?}"
     );
 }
+
+#[test]
+fn what_a_bond_bears_is_the_builders_own_value_first() {
+    let capacity = |text: &str| {
+        let a = analysis(text);
+        a.assessment.flights[0].loads.as_ref().unwrap().guides[0].capacity.unwrap()
+    };
+    let guessed = capacity(support::SOUND);
+    assert!((1.0..500.0).contains(&guessed), "{guessed}");
+    near(capacity(&sound_but("wall: 0.3 mm; at: balance;", "wall: 0.3 mm; bears: 37 N; at: balance;")), 37.0);
+}

@@ -247,6 +247,10 @@ fn a_code_that_its_curve_contradicts() {
         &[("motor/code-mismatch", "a5 is called a C, and its curve holds 2.2 N s, which is an A")],
     );
     expect(
+        &sound_but("\"A5-3\"", "«\"A8-3\"»"),
+        &[("motor/code-mismatch", "a5's code says 8 N on average, and its curve gives 5.5 N")],
+    );
+    expect(
         &sound_but("delay: 3 s", "delay: «5 s»"),
         &[("motor/code-mismatch", "a5's delay is 5 s and its code says 3 s")],
     );

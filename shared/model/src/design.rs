@@ -107,6 +107,8 @@ pub struct Part {
     pub density: Option<Amount>,
     /// The mass given for it, kg.
     pub mass: Option<Amount>,
+    /// The force that a guide's bond or screw bears, N.
+    pub bears: Option<Amount>,
     /// Where it balances by itself, as measured: from its own front or back.
     pub balance: Option<Placement>,
     /// Fields that its numbers need and that it doesn't say.

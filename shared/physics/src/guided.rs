@@ -163,6 +163,45 @@ impl GuidedRun<'_> {
         None
     }
 
+    /// The greatest tilt in rad up to which every tilt from the vertical on gives `speed` m/s after `travel` m; `most` where
+    /// all up to there do, `None` where the vertical doesn't. Friction takes speed as a guide leans; further over, less
+    /// weight along it gives some back, so what lies beyond the first loss isn't looked for.
+    pub fn tilt_for_speed(&self, speed: f64, travel: f64, most: f64) -> Option<f64> {
+        let excess = |tilt: f64| self.excess(speed, travel, GuidedRun { tilt, ..*self });
+        if excess(0.0) < 0.0 {
+            return None;
+        }
+        let mut sound = 0.0;
+        for stride in 1..=TILT_STRIDES {
+            let next = most * f64::from(stride) / f64::from(TILT_STRIDES);
+            if excess(next) < 0.0 {
+                return bracketed(sound, next, excess);
+            }
+            sound = next;
+        }
+        Some(most)
+    }
+
+    /// The greatest side force in N that still leaves `speed` m/s after `travel` m; `None` where none is too great, for
+    /// want of friction, or where even no force at all is.
+    pub fn side_force_for_speed(&self, speed: f64, travel: f64) -> Option<f64> {
+        let excess = |side_force: f64| self.excess(speed, travel, GuidedRun { side_force, ..*self });
+        if self.friction <= 0.0 || excess(0.0) < 0.0 {
+            return None;
+        }
+        // Friction of this force alone holds the greatest thrust.
+        let enough = self.curve.peak().1 / self.friction;
+        bracketed(0.0, enough, excess)
+    }
+
+    /// How much faster than `speed` a run is after `travel` m.
+    fn excess(&self, speed: f64, travel: f64, run: GuidedRun) -> f64 {
+        match (GuidedRun { front_leaves: travel, last_leaves: travel, ..run }).run() {
+            GuidedOutcome::Leaves { last, .. } => last.speed - speed,
+            GuidedOutcome::Stays(_) => -speed,
+        }
+    }
+
     /// The greatest acceleration in m/s² until the last guide leaves, at the ends of the steps, which lie on every point
     /// of the thrust curve; `None` where the rocket never moves.
     pub fn greatest_acceleration(&self) -> Option<f64> {
@@ -306,6 +345,8 @@ pub fn travel(guide_length: f64, rest_height: f64, guide_above_aft: f64) -> f64 
     guide_length - rest_height - guide_above_aft
 }
 
+/// Steps in which the tilt is looked through before it's narrowed down.
+const TILT_STRIDES: u32 = 30;
 const TOLERANCE: Tolerance<2> = Tolerance { relative: 1e-9, absolute: [1e-10; 2] };
 const FIRST_STEP: f64 = 1e-3;
 const LONGEST_STEP: f64 = 1.0;

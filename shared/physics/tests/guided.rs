@@ -250,3 +250,20 @@ fn greatest_acceleration() {
     assert_near(run.greatest_acceleration().unwrap(), 60.0 / 0.5 - 9.80665, 1e-9);
     assert_eq!(on_guide(&spike, 9.0, 1.2).greatest_acceleration(), None);
 }
+
+/// [own] G2 asked backwards: the tilt of 5 degrees is what just gives its speed, and a side force works through friction
+/// alone, F/m less at mu F (closed form v² = 2 s (T − μF)/m − 2 s g without drag).
+#[test]
+fn tilt_and_side_force_that_just_do() {
+    let curve = steady(30.0);
+    let run = GuidedRun { friction: 0.2, ..on_guide(&curve, 0.5, 1.2) };
+    let tilt = run.tilt_for_speed(10.960992, 1.2, 0.5).unwrap();
+    assert_near(tilt.to_degrees(), 5.0, 1e-3);
+    assert_eq!(run.tilt_for_speed(10.0, 1.2, 0.5), Some(0.5));
+    assert_eq!(run.tilt_for_speed(12.0, 1.2, 0.5), None);
+    let force = run.side_force_for_speed(10.0, 1.2).unwrap();
+    let closed = (30.0 - 0.5 * (9.80665 + 100.0 / (2.0 * 1.2))) / 0.2;
+    assert_near(force, closed, 1e-6);
+    assert_eq!(GuidedRun { friction: 0.0, ..run }.side_force_for_speed(10.0, 1.2), None);
+    assert_eq!(run.side_force_for_speed(12.0, 1.2), None);
+}

@@ -34,7 +34,7 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
     if part.is_guide() {
         for flight in &numbers.flights {
             lines.extend(release(analysis, id, flight));
-            lines.extend(load(id, flight));
+            lines.extend(load(part, id, flight));
         }
     }
     for unknown in numbers.unknown.iter().filter(|u| u.place == part.header) {
@@ -183,15 +183,17 @@ fn release(analysis: &Analysis, id: PartId, flight: &FlightNumbers) -> Option<St
 }
 
 /// What a guide carries in a flight that uses it.
-fn load(id: PartId, flight: &FlightNumbers) -> Option<String> {
+fn load(part: &Part, id: PartId, flight: &FlightNumbers) -> Option<String> {
     let loads = flight.loads.as_ref()?;
     let load = loads.guides.iter().find(|guide| guide.part == id)?;
     let gust = flight.air.filter(|air| air.gust > 0.0).map_or(String::new(), |air| {
         format!("{} sideways in a {} gust on the pad, ", show::force(load.pad_gust), show::speed(air.gust))
     });
     let run = load.run_gust.map_or(String::new(), |run| format!("{} on the way, ", show::force(run)));
-    let bears =
-        load.capacity.map_or(String::new(), |c| format!("; bears about {} (default, conservative)", show::force(c)));
+    let bears = load.capacity.map_or(String::new(), |c| match part.bears {
+        Some(_) => format!("; bears {} (as given)", show::force(c)),
+        None => format!("; bears about {} (default, conservative)", show::force(c)),
+    });
     let slop = loads.slop.map_or(String::new(), |slop| format!("\n\nPlay on its guide: {}", show::angle(slop)));
     Some(format!("Load: {gust}{run}{} when lifted level{bears}{slop}", show::force(load.level)))
 }

@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
-use finwright_physics::motor::{ImpulseClass, ThrustCurve};
+use finwright_assess::motor::motor as of;
 use finwright_units::show;
 
 /// The rule.
@@ -17,59 +17,37 @@ pub static CODE_MISMATCH: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for motor in &cx.design.motors {
-        let (Some(code), Some(curve)) = (&motor.code, &motor.curve) else { continue };
-        let Some((letter, delay)) = parts(&code.value) else { continue };
-        let Ok(thrust) = ThrustCurve::new(curve.points.clone()) else { continue };
-        let impulse = thrust.total_impulse();
-        if let Some(class) = ImpulseClass::of(impulse) {
-            if class.letter != letter {
-                out.push(
-                    CODE_MISMATCH
-                        .finding(
-                            code.place,
-                            format!(
-                                "{} is called {} {letter}, and its curve holds {} N s, which is {} {}",
-                                motor.name.value,
-                                article(letter),
-                                show::number(impulse),
-                                article(class.letter),
-                                class.letter
-                            ),
-                        )
-                        .help("copy the code and the points again from the motor's data")
-                        .label(curve.place, format!("{} N s in all", show::number(impulse))),
-                );
-            }
+        let (Some(code), Some(curve), Some(numbers)) = (&motor.code, &motor.curve, of(motor)) else { continue };
+        let Some(said) = &numbers.code else { continue };
+        let name = &motor.name.value;
+        let copy_again = "copy the code and the points again from the motor's data";
+        if let (Some(false), Some(class)) = (numbers.letter_agrees(), numbers.class) {
+            let message = format!(
+                "{name} is called {} {}, and its curve holds {} N s, which is {} {}",
+                article(&said.letter),
+                said.letter,
+                show::number(numbers.impulse),
+                article(class.letter),
+                class.letter
+            );
+            let in_all = format!("{} N s in all", show::number(numbers.impulse));
+            out.push(CODE_MISMATCH.finding(code.place, message).help(copy_again).label(curve.place, in_all));
         }
-        if let (Some(coded), Some(said)) = (delay, &motor.delay) {
-            if (coded - said.si).abs() > 1e-9 {
-                out.push(
-                    CODE_MISMATCH
-                        .finding(
-                            said.place,
-                            format!(
-                                "{}'s delay is {} and its code says {} s",
-                                motor.name.value,
-                                show::time(said.si),
-                                show::number(coded)
-                            ),
-                        )
-                        .help("make them agree")
-                        .label(code.place, "the code"),
-                );
-            }
+        if numbers.average_agrees() == Some(false) {
+            let message = format!(
+                "{name}'s code says {} on average, and its curve gives {}",
+                show::force(said.average),
+                show::force(numbers.average)
+            );
+            let in_all = format!("{} N s in {}", show::number(numbers.impulse), show::time(numbers.burn_time));
+            out.push(CODE_MISMATCH.finding(code.place, message).help(copy_again).label(curve.place, in_all));
+        }
+        if let (Some(false), Some(delay), Some(coded)) = (numbers.delay_agrees(), &motor.delay, said.delay) {
+            let message =
+                format!("{name}'s delay is {} and its code says {} s", show::time(delay.si), show::number(coded));
+            out.push(CODE_MISMATCH.finding(delay.place, message).help("make them agree").label(code.place, "the code"));
         }
     }
-}
-
-/// The letter and the delay of a code such as `D9-5` or `1/2A3-2`; `None` where it isn't one.
-fn parts(code: &str) -> Option<(&str, Option<f64>)> {
-    let end = code.find(|c: char| c.is_ascii_uppercase())? + 1;
-    let (letter, rest) = code.split_at(end);
-    let average: String = rest.chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
-    average.parse::<f64>().ok()?;
-    let delay = rest.rsplit_once('-').and_then(|(_, d)| d.trim().parse().ok());
-    Some((letter, delay))
 }
 
 fn article(letter: &str) -> &'static str {
