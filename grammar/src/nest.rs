@@ -81,8 +81,7 @@ impl Nest {
         match piece {
             Piece::Header { span, word, name, like, title } => {
                 let header = Span { start: span.start, end: title.or(like).or(name).unwrap_or(word).end };
-                let block =
-                    Block { span: span, header, word: word, name: name, like: like, title: title, ..Block::default() };
+                let block = Block { span, header, word, name, like, title, ..Block::default() };
                 self.open_block(block, indent, false);
             }
             Piece::Brace(span) => {

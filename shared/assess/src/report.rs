@@ -194,9 +194,13 @@ impl Serialize for Tolerances<'_> {
     }
 }
 
+/// The numbers; a zero carries no sign.
 fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<Option<f64>> {
     let sheet = Sheet { assessment, numbers, path, just: just_does(assessment, numbers) };
-    NUMBERS.iter().map(|number| (number.of)(&sheet).filter(|value| value.is_finite())).collect()
+    NUMBERS
+        .iter()
+        .map(|number| (number.of)(&sheet).filter(|value| value.is_finite()).map(|value| value + 0.0))
+        .collect()
 }
 
 fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> FlightReport {
