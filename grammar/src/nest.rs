@@ -92,7 +92,7 @@ impl Nest {
                     "a block starts with its word on the same line: `tube body {`",
                 );
                 let lost = Span { start: span.start, end: span.start };
-                self.open_block(Block { span: span, header: lost, word: lost, ..Block::default() }, indent, true);
+                self.open_block(Block { span, header: lost, word: lost, ..Block::default() }, indent, true);
             }
             Piece::Close(span) => self.close_block(span),
             Piece::Statement { item, opens } => {
