@@ -64,27 +64,32 @@ def test_walled_noses(ours, compare, shape, parameter, wall):
         compare(label, "shapely buffer", want[key], got[key], 1e-6)
 
 
-def test_ogive_as_a_mesh(ours, compare):
+@pytest.mark.parametrize("shape, parameter", SHAPES)
+def test_noses_as_meshes(ours, compare, shape, parameter):
     """trimesh's solid of revolution, in mm: its vertex merging spoils meshes in metres.
 
-    A turned polygon of n sides has (2 pi/n)/sin(2 pi/n) less volume than the round body.
+    A turned polygon of n sides has (2 pi/n)/sin(2 pi/n) less volume than the round body, and its inertia lags by about
+    twice that share, which the limits of the inertias leave room for.
     """
-    sides = 720
-    x = np.linspace(0, 300, 1001)
-    r = outline("ogive", 0, 300, 50)(x)
+    sides = 360
+    # Stations close together at a blunt tip, where the outline bends most; not at a sharp one, where they would merge.
+    blunt = shape in ("ellipsoid", "power", "haack")
+    x = 300 * np.linspace(0, 1, 801) ** (2 if blunt else 1)
+    r = outline(shape, parameter, 300, 50)(x)
+    what = f"{name(shape, parameter)} as a mesh"
     profile = np.column_stack([np.append(r, 0.0), np.append(x, 300.0)])
     profile[0, 0] = 0.0
     mesh = trimesh.creation.revolve(profile, sections=sides)
     assert mesh.is_watertight
     round_up = (2 * np.pi / sides) / np.sin(2 * np.pi / sides)
-    got = ours("nose", shape="ogive", length=0.3, radius=0.05)
+    got = ours("nose", shape=shape, parameter=parameter, length=0.3, radius=0.05)
     volume = abs(mesh.volume)
     inertia = np.abs(np.diag(mesh.moment_inertia)) / volume
-    compare("ogive mesh, volume", "trimesh", volume * round_up * 1e-9, got["volume"], 2e-6)
-    compare("ogive mesh, centroid", "trimesh", mesh.center_mass[2] * 1e-3, got["volume_x"], 2e-6)
+    compare(f"{what}, volume", "trimesh", volume * round_up * 1e-9, got["volume"], 1e-5)
+    compare(f"{what}, centroid", "trimesh", mesh.center_mass[2] * 1e-3, got["volume_x"], 1e-5)
     own = got["solid"]
-    compare("ogive mesh, axial inertia a kg", "trimesh", inertia[2] * 1e-6, own["axial"] / own["mass"], 5e-5)
-    compare("ogive mesh, transverse inertia a kg", "trimesh", inertia[0] * 1e-6, own["transverse"] / own["mass"], 5e-5)
+    compare(f"{what}, axial inertia a kg", "trimesh", inertia[2] * 1e-6, own["axial"] / own["mass"], 2e-4)
+    compare(f"{what}, transverse inertia a kg", "trimesh", inertia[0] * 1e-6, own["transverse"] / own["mass"], 2e-4)
 
 
 @pytest.mark.parametrize("fore, aft", [(0.02, 0.033), (0.033, 0.02)])

@@ -9,6 +9,7 @@ pub mod measured_differs;
 pub mod motor_misfit;
 pub mod not_checked;
 pub mod not_straddling;
+pub mod open_curve;
 pub mod rear_too_far_forward;
 pub mod slow_exit;
 pub mod starts_above;
@@ -64,6 +65,7 @@ pub static RULES: &[&Rule] = &[
     &impossible::OGIVE_TOO_SHORT,
     &impossible::PROPELLANT_EXCEEDS_MASS,
     &too_few_fins::TOO_FEW,
+    &open_curve::OPEN_CURVE,
     &code_mismatch::CODE_MISMATCH,
     &measured_differs::MASS_DIFFERS,
     &measured_differs::BALANCE_DIFFERS,

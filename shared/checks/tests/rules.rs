@@ -257,6 +257,14 @@ fn a_code_that_its_curve_contradicts() {
 }
 
 #[test]
+fn a_curve_ends_at_zero() {
+    expect(
+        &sound_but("0.3 s: 4 N, 0.4 s: 0 N", "0.3 s: 4 N, «0.4 s: 1 N»"),
+        &[("motor/open-curve", "a5's curve ends at 0.4 s with 1 N still pushing")],
+    );
+}
+
+#[test]
 fn measures_that_contradict_each_other() {
     expect(
         &sound_but("inner: 24 mm", "inner: «25 mm»"),

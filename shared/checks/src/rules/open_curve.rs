@@ -1,0 +1,38 @@
+//! `motor/open-curve`: a thrust curve that doesn't end at zero.
+
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_units::show;
+
+/// The rule.
+pub static OPEN_CURVE: Rule = Rule {
+    name: "motor/open-curve",
+    level: Level::Warning,
+    summary: "a thrust curve that doesn't end at zero",
+    why: "A curve that stops while the motor still pushes has lost its last points, and impulse and burnout with them.",
+    prose: "A motor's thrust fades to zero at burnout. Data that end with thrust were cut off when they were copied, or the motor's last point was left out. What is computed from them takes the thrust as gone at the last point.",
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    for motor in &cx.design.motors {
+        let Some(curve) = &motor.curve else { continue };
+        let (Some((time, thrust)), Some(place)) = (curve.points.last(), curve.places.last()) else { continue };
+        if *thrust <= 0.0 {
+            continue;
+        }
+        out.push(
+            OPEN_CURVE
+                .finding(
+                    *place,
+                    format!(
+                        "{}'s curve ends at {} with {} still pushing",
+                        motor.name.value,
+                        show::time(*time),
+                        show::force(*thrust)
+                    ),
+                )
+                .help("add the point at which the thrust is zero"),
+        );
+    }
+}
