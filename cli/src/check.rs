@@ -1,7 +1,7 @@
 //! `finwright check`: every finding of every design, and a closing count.
 
 use crate::collect::{find, read};
-use crate::output::{print, UNUSABLE};
+use crate::output::{plural, print, UNUSABLE};
 use crate::render;
 use crate::CheckFormat;
 use finwright_checks::{analyze, Finding, Level};
@@ -127,7 +127,6 @@ impl Tally {
     }
 
     fn in_words(&self, files: usize) -> String {
-        let plural = |n: usize, word: &str| if n == 1 { format!("1 {word}") } else { format!("{n} {word}s") };
         let designs = plural(files, "file");
         let mut counts = Vec::new();
         for (n, word) in [(self.errors, "error"), (self.warnings, "warning"), (self.notes, "note")] {

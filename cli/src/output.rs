@@ -17,3 +17,12 @@ pub fn unusable(reason: &str) -> ExitCode {
     eprintln!("finwright: {reason}");
     ExitCode::from(UNUSABLE)
 }
+
+/// So many of a thing: "1 error", "2 errors".
+pub fn plural(n: usize, word: &str) -> String {
+    if n == 1 {
+        format!("1 {word}")
+    } else {
+        format!("{n} {word}s")
+    }
+}

@@ -1,7 +1,7 @@
 //! `finwright show`: a design's numbers, a table a flight.
 
 use crate::collect::read;
-use crate::output::{print, unusable};
+use crate::output::{plural, print, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::field_rules::{self, Facts, Jurisdiction, CHECK_YOUR_CODE};
@@ -53,9 +53,8 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option
     let errors = analysis.findings.iter().filter(|f| f.level == Level::Error).count();
     let warnings = analysis.findings.iter().filter(|f| f.level == Level::Warning).count();
     if errors + warnings > 0 {
-        out.push_str(&format!(
-            "\n`finwright check {shown}` has {errors} errors and {warnings} warnings about this design.\n"
-        ));
+        let said = format!("{} and {}", plural(errors, "error"), plural(warnings, "warning"));
+        out.push_str(&format!("\n`finwright check {shown}` has {said} about this design.\n"));
     }
     out.push_str("\nComputed from the file, not measured. The range safety officer and the local code decide.\n");
     out
