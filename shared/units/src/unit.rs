@@ -95,7 +95,7 @@ static UNITS: &[(&[&str], Unit)] = {
         (&["°C", "degC"], Unit { dimension: D::TEMPERATURE, factor: 1.0, offset: 273.15 }),
         (&["°F", "degF"], Unit { dimension: D::TEMPERATURE, factor: 5.0 / 9.0, offset: 459.67 * 5.0 / 9.0 }),
         (&["%"], unit(D::NUMBER, 0.01)),
-        (&["cal"], unit(D::CALIBRES, 1.0)),
+        (&["cal", "calibre", "calibres"], unit(D::CALIBRES, 1.0)),
     ]
 };
 
