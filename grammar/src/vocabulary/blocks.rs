@@ -385,7 +385,11 @@ pub static BLOCKS: &[BlockWord] = &[
         naming: Naming::Optional,
         inside: IN_BODY,
         doc: "A small heavy thing, placed by its middle.",
-        fields: &[quantity("mass", D::MASS, "6 g", "Its mass.").needed(), AT],
+        fields: &[
+            quantity("mass", D::MASS, "6 g", "Its mass.").needed(),
+            quantity("off_axis", D::LENGTH, "12 mm", "How far its middle lies from the rocket's axis; it matters for roll and swing.").or_zero().or("0 mm"),
+            AT,
+        ],
         example: "ballast { mass: 6 g; at: 20 mm from back }",
     },
     BlockWord {
@@ -396,6 +400,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("mass", D::MASS, "85 g", "Its mass.").needed(),
             quantity("length", D::LENGTH, "90 mm", "The length that it's spread over.").or("a point"),
+            quantity("off_axis", D::LENGTH, "12 mm", "How far its middle lies from the rocket's axis; it matters for roll and swing.").or_zero().or("0 mm"),
             AT,
             BALANCE,
         ],

@@ -3,7 +3,7 @@
 use crate::flight::friction;
 use crate::path::Path;
 use crate::{Assessment, FlightNumbers};
-use finwright_model::Design;
+use finwright_model::{Design, Part, PartKind};
 
 /// Every default behind a flight's numbers, in words.
 pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<String> {
@@ -16,6 +16,7 @@ pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumber
             (!default.is_empty()).then(|| format!("{} has {default}", part.label()))
         })
         .collect();
+    found.extend(methods(design, assessment));
     let Some(flight) = design.flights.get(numbers.flight) else { return found };
     if let Some(pad) = flight.pad.as_ref().and_then(|p| design.pads.get(p.value)) {
         if pad.friction.is_none() {
@@ -28,5 +29,26 @@ pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumber
     found.extend(numbers.stiffness.iter().flat_map(|s| s.defaults.iter().cloned()));
     found.extend(numbers.loads.iter().flat_map(|l| l.defaults.iter().cloned()));
     found.extend(path.iter().flat_map(|p| p.defaults.iter().cloned()));
+    found
+}
+
+/// Which of several published methods the lift of fins rests on, where it isn't the usual one.
+fn methods(design: &Design, assessment: &Assessment) -> Vec<String> {
+    let Some(airflow) = &assessment.airflow else { return Vec::new() };
+    let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
+    let many = airflow.fins.iter().filter(|(_, lift)| lift.count_factor != 1.0);
+    let mut found: Vec<String> = many
+        .map(|(id, lift)| {
+            format!("{}' lift times {} for their number (MIL-HDBK-762, from memory)", label(*id), lift.count_factor)
+        })
+        .collect();
+    let is_ring = |part: &Part| matches!(part.kind, PartKind::TubeFins { .. } | PartKind::RingFin { .. });
+    found.extend(
+        design
+            .parts
+            .iter()
+            .filter(|part| is_ring(part))
+            .map(|part| format!("{}' lift between slender-body and strip theory, by a form of our own", part.label())),
+    );
     found
 }

@@ -181,7 +181,7 @@ fn fillets(design: &Design, part: &Part) -> MassProps {
 /// How far off the rocket's axis a part's own axis lies, m.
 fn arm(design: &Design, part: &Part) -> f64 {
     if !part.is_guide() {
-        return 0.0;
+        return part.off_axis.as_ref().map_or(0.0, |a| a.si);
     }
     let radius = radius_of_parent(design, part, &[], f64::INFINITY).unwrap_or(0.0);
     radius + guide_offset(design, part)

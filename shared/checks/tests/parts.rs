@@ -199,3 +199,17 @@ fn what_a_bond_bears_is_the_builders_own_value_first() {
     assert!((1.0..500.0).contains(&guessed), "{guessed}");
     near(capacity(&sound_but("wall: 0.3 mm; at: balance;", "wall: 0.3 mm; bears: 37 N; at: balance;")), 37.0);
 }
+
+#[test]
+fn what_sits_off_the_axis_has_a_longer_arm() {
+    let inertia = |extra: &str| {
+        let a = with(&format!("ballast {{ mass: 10 g; {extra}at: 100 mm from front }}"));
+        let loaded = a.assessment.flights[0].loaded.unwrap();
+        (loaded.i_axial, loaded.i_transverse, loaded.x)
+    };
+    let (on, off) = (inertia(""), inertia("off_axis: 9 mm; "));
+    // Steiner: m r2 about the axis, half of it crosswise as the mean over all roll angles (textbook).
+    near(off.0 - on.0, 0.010 * 0.009f64.powi(2));
+    near(off.1 - on.1, 0.5 * 0.010 * 0.009f64.powi(2));
+    near(off.2, on.2);
+}

@@ -50,7 +50,9 @@ impl Design {
 fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
     all.extend(part.at.as_mut().map(|at| &mut at.distance));
     all.extend(part.balance.as_mut().map(|at| &mut at.distance));
-    all.extend([&mut part.clock, &mut part.mass, &mut part.density, &mut part.bears].into_iter().flatten());
+    all.extend(
+        [&mut part.clock, &mut part.mass, &mut part.density, &mut part.bears, &mut part.off_axis].into_iter().flatten(),
+    );
     if let Some(Surface::Roughness(roughness)) = &mut part.surface {
         all.push(roughness);
     }

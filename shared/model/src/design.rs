@@ -107,6 +107,8 @@ pub struct Part {
     pub density: Option<Amount>,
     /// The mass given for it, kg.
     pub mass: Option<Amount>,
+    /// How far its middle lies from the rocket's axis, m.
+    pub off_axis: Option<Amount>,
     /// The force that a guide's bond or screw bears, N.
     pub bears: Option<Amount>,
     /// Where it balances by itself, as measured: from its own front or back.

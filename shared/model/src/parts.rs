@@ -93,6 +93,7 @@ fn raw_part(
             surface,
             density: f.amount("material"),
             mass: f.amount("mass"),
+            off_axis: f.amount("off_axis"),
             bears: f.amount("bears"),
             balance: None,
             missing: f.missing.clone(),

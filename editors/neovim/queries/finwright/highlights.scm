@@ -20,7 +20,7 @@
 
 ((field name: (name) @property)
   (#any-of? @property
-    "at" "back" "balance" "base" "bears" "booster_motor" "bore" "builder" "button_mass" "circle" "clock" "code" "count" "curve" "delay" "density" "diameter" "drag" "elevation" "fillet" "friction" "front" "guide_mass" "guided_by" "gust" "inner" "leading" "length" "mass" "material" "motor" "motors" "mouth" "note" "outer" "outline" "pad" "plan" "pressure" "profile" "propellant" "root" "second_moment" "shape" "site" "slot" "span" "standoff" "sticks_out" "stiffness" "stop" "surface" "sweep" "tab_depth" "tab_length" "temperature" "thickness" "tilt" "tip" "trailing" "wall" "width" "wind" "with"))
+    "at" "back" "balance" "base" "bears" "booster_motor" "bore" "builder" "button_mass" "circle" "clock" "code" "count" "curve" "delay" "density" "diameter" "drag" "elevation" "fillet" "friction" "front" "guide_mass" "guided_by" "gust" "inner" "leading" "length" "mass" "material" "motor" "motors" "mouth" "note" "off_axis" "outer" "outline" "pad" "plan" "pressure" "profile" "propellant" "root" "second_moment" "shape" "site" "slot" "span" "standoff" "sticks_out" "stiffness" "stop" "surface" "sweep" "tab_depth" "tab_length" "temperature" "thickness" "tilt" "tip" "trailing" "wall" "width" "wind" "with"))
 
 (number) @number
 (unit) @type.builtin
