@@ -16,6 +16,22 @@ use lines::{read, Line};
 
 /// The text in the one style: the same design, the same comments in the same order. Formatting twice changes nothing more.
 pub fn format(text: &str) -> String {
+    let mut formatted = layout(text);
+    for _ in 1..MOST_PASSES {
+        let again = layout(&formatted);
+        if again == formatted {
+            break;
+        }
+        formatted = again;
+    }
+    formatted
+}
+
+/// One pass settles a sound file. In a damaged one a line that stays as it is can hold a remark's neighbour in its old
+/// column, and the columns come to rest a pass later; the limit keeps a text that never rests from holding up an editor.
+const MOST_PASSES: usize = 4;
+
+fn layout(text: &str) -> String {
     let newline = first_newline(text);
     let mut lines = without_spare_empties(read(text));
     align::blocks(&mut lines);

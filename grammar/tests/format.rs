@@ -53,6 +53,18 @@ fn a_wide_letter_takes_two_columns() {
 }
 
 #[test]
+fn remark_columns_come_to_rest_in_a_damaged_file() {
+    // An unclosed block and a remark left of its neighbours' column: one pass leaves the last remark short of it.
+    check(concat!(
+        "tube body { # right behind\n",
+        "let a = 3 mm # short\n",
+        "flight rod_day { motor: d9; pad: club_rod; guided_by: [rear−ront]; site: fen } # too far to the right\n",
+        "                                                                                 # and on\n",
+        "let b = 30 mm # short\n",
+    ));
+}
+
+#[test]
 fn every_prefix_of_every_example_keeps_what_it_says() {
     std::thread::scope(|scope| {
         for (_, text) in examples() {
