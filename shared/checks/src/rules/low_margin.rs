@@ -29,13 +29,12 @@ pub static LOW_MARGIN: Rule = Rule {
 
 fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
     check_upper(cx, rule, out);
-    let is_unstable = rule.name == UNSTABLE.name;
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
         let (Some(margin), Some(loaded)) = (numbers.margin, numbers.loaded) else { continue };
         let Some(pressure) = cx.assessment.airflow.as_ref().and_then(|a| a.total.x()) else { continue };
         let motor = flight.motor.as_ref().map(|m| m.value);
-        if margin >= cx.limits.margin || (margin <= 0.0) != is_unstable || told.contains(&motor) {
+        if !is_told_by(cx, rule, margin) || told.contains(&motor) {
             continue;
         }
         told.push(motor);
@@ -62,11 +61,16 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
     }
 }
 
+/// Of the two rules one at most speaks of a margin.
+fn is_told_by(cx: &Context, rule: &Rule, margin: f64) -> bool {
+    margin < cx.limits.margin && (margin <= 0.0) == (rule.name == UNSTABLE.name)
+}
+
 /// The upper of two stages must fly by itself too.
 fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
     for (flight, numbers) in cx.flights() {
         let Some((upper, margin)) = numbers.upper.as_ref().and_then(|u| Some((u, u.margin?))) else { continue };
-        if margin >= cx.limits.margin || (margin <= 0.0) != (rule.name == UNSTABLE.name) {
+        if !is_told_by(cx, rule, margin) {
             continue;
         }
         let mut finding = rule.finding(

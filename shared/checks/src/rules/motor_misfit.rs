@@ -13,7 +13,7 @@ pub static MOTOR_TOO_WIDE: Rule = Rule {
     summary: "a motor wider than its mount's bore",
     why: "It doesn't go in; a mount sanded out until it does may not hold the thrust.",
     prose: "Motors come in a few standard diameters, and a mount's bore is made for one of them.",
-    check: Some(|cx, out| each(cx, &MOTOR_TOO_WIDE, out)),
+    check: Some(|cx, out| each(cx, out, too_wide)),
 };
 
 /// Longer than the mount.
@@ -23,7 +23,7 @@ pub static MOTOR_TOO_LONG: Rule = Rule {
     summary: "a motor longer than its mount",
     why: "The front of the motor stands free ahead of the mount, where nothing takes its thrust or keeps it off the parachute.",
     prose: "What is inside must fit: the motor's length less what sticks out at the back should not be more than the mount's length.",
-    check: Some(|cx, out| each(cx, &MOTOR_TOO_LONG, out)),
+    check: Some(|cx, out| each(cx, out, too_long)),
 };
 
 /// Narrower than the bore.
@@ -33,10 +33,20 @@ pub static MOTOR_LOOSE: Rule = Rule {
     summary: "a motor much narrower than its mount's bore",
     why: "A loose motor points where it likes and can be thrown out at ejection.",
     prose: "A motor should slide in with little play. A smaller motor needs an adapter, whose mass counts too.",
-    check: Some(|cx, out| each(cx, &MOTOR_LOOSE, out)),
+    check: Some(|cx, out| each(cx, out, loose)),
 };
 
-fn each(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
+/// A motor as it stands in the mount that a flight puts it in.
+struct Fit<'a> {
+    part: &'a Part,
+    motor: &'a Motor,
+    named: &'a Named<usize>,
+    bore: Option<&'a Amount>,
+    length: Option<&'a Amount>,
+    sticks_out: Option<&'a Amount>,
+}
+
+fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Fit) -> Option<Finding>) {
     let mut told = Vec::new();
     for flight in &cx.design.flights {
         for (named, stage) in [(&flight.booster_motor, Stage::Booster), (&flight.motor, Stage::Upper)] {
@@ -49,87 +59,67 @@ fn each(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
                 continue;
             }
             told.push((named.value, stage));
-            out.extend(match rule.name {
-                "mount/motor-too-wide" => too_wide(rule, part, motor, named, bore.as_ref()),
-                "mount/motor-too-long" => too_long(rule, part, motor, named, length.as_ref(), sticks_out.as_ref()),
-                _ => loose(cx, rule, part, motor, named, bore.as_ref()),
-            });
+            let (bore, length, sticks_out) = (bore.as_ref(), length.as_ref(), sticks_out.as_ref());
+            out.extend(check(cx, &Fit { part, motor, named, bore, length, sticks_out }));
         }
     }
 }
 
-fn too_wide(
-    rule: &'static Rule,
-    part: &Part,
-    motor: &Motor,
-    named: &Named<usize>,
-    bore: Option<&Amount>,
-) -> Option<Finding> {
-    let (bore, diameter) = (bore?, motor.diameter.as_ref()?);
+fn too_wide(_: &Context, fit: &Fit) -> Option<Finding> {
+    let (bore, diameter) = (fit.bore?, fit.motor.diameter.as_ref()?);
     (diameter.si > bore.si + 1e-9).then(|| {
-        rule.finding(
-            named.place,
-            format!(
-                "{} is {} wide and {}'s bore is {}",
-                motor.name.value,
-                show::length(diameter.si),
-                part.label(),
-                show::length(bore.si)
-            ),
-        )
-        .help(format!("a motor of {} or less, or a wider mount", show::length(bore.si)))
-        .label(bore.place, "the bore")
-        .label(diameter.place, "the motor's diameter")
+        MOTOR_TOO_WIDE
+            .finding(
+                fit.named.place,
+                format!(
+                    "{} is {} wide and {}'s bore is {}",
+                    fit.motor.name.value,
+                    show::length(diameter.si),
+                    fit.part.label(),
+                    show::length(bore.si)
+                ),
+            )
+            .help(format!("a motor of {} or less, or a wider mount", show::length(bore.si)))
+            .label(bore.place, "the bore")
+            .label(diameter.place, "the motor's diameter")
     })
 }
 
-fn too_long(
-    rule: &'static Rule,
-    part: &Part,
-    motor: &Motor,
-    named: &Named<usize>,
-    length: Option<&Amount>,
-    sticks_out: Option<&Amount>,
-) -> Option<Finding> {
-    let (length, motor_length) = (length?, motor.length.as_ref()?);
-    let inside = motor_length.si - sticks_out.map_or(0.0, |a| a.si);
+fn too_long(_: &Context, fit: &Fit) -> Option<Finding> {
+    let (length, motor_length) = (fit.length?, fit.motor.length.as_ref()?);
+    let inside = motor_length.si - fit.sticks_out.map_or(0.0, |a| a.si);
     (inside > length.si + 1e-9).then(|| {
         let least = format!("{} mm", show::trimmed((inside * 1e3).ceil(), 0));
-        rule.finding(
-            named.place,
-            format!(
-                "{} is {} long, {} of it inside, and {} is {} long",
-                motor.name.value,
-                show::length(motor_length.si),
-                show::length(inside),
-                part.label(),
-                show::length(length.si)
-            ),
-        )
-        .help(format!("a mount of {least} or more, or a shorter motor"))
-        .label(length.place, "the mount's length")
-        .label(motor_length.place, "the motor's length")
-        .fix(format!("make the mount {least} long"), length.place, least)
+        MOTOR_TOO_LONG
+            .finding(
+                fit.named.place,
+                format!(
+                    "{} is {} long, {} of it inside, and {} is {} long",
+                    fit.motor.name.value,
+                    show::length(motor_length.si),
+                    show::length(inside),
+                    fit.part.label(),
+                    show::length(length.si)
+                ),
+            )
+            .help(format!("a mount of {least} or more, or a shorter motor"))
+            .label(length.place, "the mount's length")
+            .label(motor_length.place, "the motor's length")
+            .fix(format!("make the mount {least} long"), length.place, least)
     })
 }
 
-fn loose(
-    cx: &Context,
-    rule: &'static Rule,
-    part: &Part,
-    motor: &Motor,
-    named: &Named<usize>,
-    bore: Option<&Amount>,
-) -> Option<Finding> {
-    let (bore, diameter) = (bore?, motor.diameter.as_ref()?);
+fn loose(cx: &Context, fit: &Fit) -> Option<Finding> {
+    let (bore, diameter) = (fit.bore?, fit.motor.diameter.as_ref()?);
     let play = bore.si - diameter.si;
     (play > cx.limits.motor_play).then(|| {
-        rule.finding(
-            named.place,
-            format!("{} is {} narrower than {}'s bore", motor.name.value, show::length(play), part.label()),
-        )
-        .help(format!("use an adapter and add its mass, or a motor of {}", show::length(bore.si)))
-        .label(bore.place, "the bore")
-        .label(diameter.place, "the motor's diameter")
+        MOTOR_LOOSE
+            .finding(
+                fit.named.place,
+                format!("{} is {} narrower than {}'s bore", fit.motor.name.value, show::length(play), fit.part.label()),
+            )
+            .help(format!("use an adapter and add its mass, or a motor of {}", show::length(bore.si)))
+            .label(bore.place, "the bore")
+            .label(diameter.place, "the motor's diameter")
     })
 }
