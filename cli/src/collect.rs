@@ -4,7 +4,7 @@ use finwright_checks::Snapshot;
 use finwright_disk::{plain_words, read_text, text_of, DiskFiles};
 use std::io::Read;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// A design to look at, or why it can't be.
 pub struct Input {
@@ -39,7 +39,8 @@ pub fn read(path: &Path) -> Input {
     Input { shown, snapshot }
 }
 
-fn is_stdin(path: &Path) -> bool {
+/// Whether a path stands for what comes in by the pipe.
+pub fn is_stdin(path: &Path) -> bool {
     path.as_os_str() == "-"
 }
 
@@ -54,12 +55,15 @@ fn read_stdin() -> Result<Arc<str>, String> {
 /// What a design may use: files below the folder that the command was started in, when the design lies there, else
 /// those below the design's own folder.
 fn files_for(path: &Path) -> DiskFiles {
-    let here = std::env::current_dir().unwrap_or_default();
     let real = finwright_disk::real_path(path);
     let own = real.parent().map(Path::to_path_buf).unwrap_or_default();
-    let root = finwright_disk::real_path(&here);
-    DiskFiles::below([if is_stdin(path) || real.starts_with(&root) { root } else { own }])
+    let root = STARTED_IN.as_path();
+    DiskFiles::below([if is_stdin(path) || real.starts_with(root) { root.to_path_buf() } else { own }])
 }
+
+/// Found once, not for every design of a batch: it takes a walk up the folders.
+static STARTED_IN: LazyLock<PathBuf> =
+    LazyLock::new(|| finwright_disk::real_path(&std::env::current_dir().unwrap_or_default()));
 
 fn below(folder: &Path) -> Vec<Result<PathBuf, (PathBuf, String)>> {
     let mut found: Vec<Result<PathBuf, (PathBuf, String)>> = ignore::WalkBuilder::new(folder)

@@ -1,6 +1,6 @@
 //! `finwright fmt`: designs in the one style, written back, listed, or shown as a difference.
 
-use crate::collect::{find, read};
+use crate::collect::{find, is_stdin, read};
 use crate::output::{print, UNUSABLE};
 use finwright_grammar::format;
 use rayon::prelude::*;
@@ -59,8 +59,7 @@ fn lay_out(path: &Path, wish: Wish) -> Outcome {
         Err(reason) => return Outcome::Unusable(format!("{}: {reason}", input.shown)),
     };
     let formatted = format(&text);
-    let is_stdin = path.as_os_str() == "-";
-    if is_stdin && !wish.check && !wish.diff {
+    if is_stdin(path) && !wish.check && !wish.diff {
         return Outcome::Settled(formatted);
     }
     if formatted == *text {

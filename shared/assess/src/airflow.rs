@@ -81,11 +81,7 @@ pub(crate) fn airflow(
                         }
                         Err(_) => {
                             whole = false;
-                            unknown.push(Unknown {
-                                what: format!("the lift of {}", part.label()),
-                                needs: "three fins or more".to_string(),
-                                place: part.header,
-                            });
+                            unknown.push(no_lift(part, "three fins or more".to_string()));
                         }
                     }
                     let half = 0.5 * f64::from(set.count) * set.fin.area;
@@ -95,11 +91,7 @@ pub(crate) fn airflow(
                 }
                 None => {
                     whole = false;
-                    unknown.push(Unknown {
-                        what: format!("the lift of {}", part.label()),
-                        needs: missing_fields(part),
-                        place: part.header,
-                    });
+                    unknown.push(no_lift(part, missing_fields(part)));
                 }
             },
             PartKind::TubeFins { .. } | PartKind::RingFin { .. } => match ring(part, extents, id, reference_area) {
@@ -111,11 +103,7 @@ pub(crate) fn airflow(
                 }
                 None => {
                     whole = false;
-                    unknown.push(Unknown {
-                        what: format!("the lift of {}", part.label()),
-                        needs: missing_fields(part),
-                        place: part.header,
-                    });
+                    unknown.push(no_lift(part, missing_fields(part)));
                 }
             },
             PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. } => {
@@ -144,6 +132,10 @@ pub(crate) fn airflow(
         side_area,
         side_centroid: side_moment / side_area,
     })
+}
+
+fn no_lift(part: &Part, needs: String) -> Unknown {
+    Unknown { what: format!("the lift of {}", part.label()), needs, place: part.header }
 }
 
 fn fin_set(design: &Design, part: &Part, fins: &Fins, extents: &[Option<Extent>], id: PartId) -> Option<FinSet> {

@@ -171,7 +171,7 @@ impl Spreads {
             _ => (usual, true),
         };
         let flight = design.flights.get(at)?;
-        let pad = flight.pad.as_ref().and_then(|p| design.pads.get(p.value))?;
+        let pad = design.pad_of(flight)?;
         let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
         let spread = |amount: Option<&Amount>| amount.map(|a| a.spread.total());
         let (air, run) = (numbers.air?, numbers.run.as_ref()?);

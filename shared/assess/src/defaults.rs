@@ -18,7 +18,7 @@ pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumber
         .collect();
     found.extend(methods(design, assessment));
     let Some(flight) = design.flights.get(numbers.flight) else { return found };
-    if let Some(pad) = flight.pad.as_ref().and_then(|p| design.pads.get(p.value)) {
+    if let Some(pad) = design.pad_of(flight) {
         if pad.friction.is_none() {
             found.push(format!("friction {}", friction(pad)));
         }

@@ -259,11 +259,15 @@ const CALIFORNIA_DISTANCES: &[Row] = &[
 ];
 
 fn row(table: &[Row], impulse: f64) -> Option<(f64, &'static str)> {
-    table.iter().find(|(up_to, ..)| impulse <= *up_to).map(|(_, distance, source)| (*distance, *source))
+    rows_from(table, impulse).next()
 }
 
 /// The row after the one that holds an impulse.
 fn above(table: &[Row], impulse: f64) -> Option<(f64, &'static str)> {
-    let at = table.iter().position(|(up_to, ..)| impulse <= *up_to)?;
-    table.get(at + 1).map(|(_, distance, source)| (*distance, *source))
+    rows_from(table, impulse).nth(1)
+}
+
+/// The row that holds an impulse and all above it; the tables' rows rise.
+fn rows_from(table: &[Row], impulse: f64) -> impl Iterator<Item = (f64, &'static str)> + '_ {
+    table.iter().filter(move |(up_to, ..)| impulse <= *up_to).map(|(_, distance, source)| (*distance, *source))
 }

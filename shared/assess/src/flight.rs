@@ -195,7 +195,7 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
     let mut numbers = FlightNumbers { flight: number, ..FlightNumbers::default() };
     let Some(flight) = design.flights.get(number) else { return numbers };
     let motors = motors(design, flight);
-    let pad = flight.pad.as_ref().and_then(|p| design.pads.get(p.value));
+    let pad = design.pad_of(flight);
     numbers.air = air(design, flight);
     if !flight.missing.is_empty() {
         numbers.unknown.push(Unknown {
@@ -281,7 +281,7 @@ fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, n
 
 /// A pad's friction coefficient.
 pub fn friction(pad: &Pad) -> f64 {
-    let usual = if matches!(pad.rail, Some(Rail::Rod { .. })) { ROD_FRICTION } else { RAIL_FRICTION };
+    let usual = if pad.has_rod() { ROD_FRICTION } else { RAIL_FRICTION };
     pad.friction.as_ref().map_or(usual, |f| f.si)
 }
 

@@ -4,7 +4,7 @@ use crate::finding::{Edit, Finding, Fix, Label, Level};
 use crate::limits::Limits;
 use finwright_assess::{Assessment, FlightNumbers};
 use finwright_grammar::{FileId, Place};
-use finwright_model::{Amount, Design, Flight, Pad};
+use finwright_model::{Amount, Design, Flight};
 
 /// A rule: everything that is said about it anywhere comes from here.
 #[derive(Debug)]
@@ -38,20 +38,6 @@ impl<'a> Context<'a> {
     pub fn flights(&self) -> impl Iterator<Item = (&'a Flight, &'a FlightNumbers)> + 'a {
         let design = self.design;
         self.assessment.flights.iter().filter_map(move |numbers| Some((design.flights.get(numbers.flight)?, numbers)))
-    }
-
-    /// A flight's pad.
-    pub fn pad(&self, flight: &Flight) -> Option<&'a Pad> {
-        self.design.pads.get(flight.pad.as_ref()?.value)
-    }
-
-    /// "rod" or "rail".
-    pub fn rail_word(&self, pad: &Pad) -> &'static str {
-        if matches!(pad.rail, Some(finwright_model::Rail::Rod { .. })) {
-            "rod"
-        } else {
-            "rail"
-        }
     }
 }
 

@@ -360,6 +360,22 @@ pub enum Rail {
     Slotted { slot: Option<Named<usize>>, length: Option<Amount>, header: Place },
 }
 
+impl Pad {
+    /// Whether a rod stands on it.
+    pub fn has_rod(&self) -> bool {
+        matches!(self.rail, Some(Rail::Rod { .. }))
+    }
+
+    /// What to call what stands on it: "rod" or "rail".
+    pub fn rail_word(&self) -> &'static str {
+        if self.has_rod() {
+            "rod"
+        } else {
+            "rail"
+        }
+    }
+}
+
 /// A flying field with its weather. SI units.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
@@ -462,6 +478,11 @@ impl Design {
     /// The text at a place.
     pub fn text(&self, place: Place) -> &str {
         crate::files::text_at(&self.files, place.file, place.span)
+    }
+
+    /// The pad of a flight, where the flight names one that there is.
+    pub fn pad_of(&self, flight: &Flight) -> Option<&Pad> {
+        self.pads.get(flight.pad.as_ref()?.value)
     }
 
     /// The greatest outer diameter of the airframe, m: the calibre.

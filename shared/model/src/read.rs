@@ -48,6 +48,14 @@ impl Fields {
         self.take(word, |t| if let Typed::Placed(places) = t { Ok(places) } else { Err(t) }).unwrap_or_default()
     }
 
+    fn keep(&mut self, word: &'static str, typed: Option<Typed>) {
+        match typed {
+            Some(typed) => self.values.push((word, typed)),
+            None if HARDLY_MATTERS.contains(&word) => {}
+            None => self.broken.push(word),
+        }
+    }
+
     fn take<T>(&mut self, word: &str, pick: impl FnOnce(Typed) -> Result<T, Typed>) -> Option<T> {
         let at = self.values.iter().position(|(w, _)| *w == word)?;
         let (name, typed) = self.values.swap_remove(at);
@@ -100,11 +108,7 @@ pub(crate) fn fields<'f>(
             continue;
         }
         seen.push((known.word, field.name));
-        match typed(cx, ev, file, known, field) {
-            Some(typed) => read.values.push((known.word, typed)),
-            None if HARDLY_MATTERS.contains(&known.word) => {}
-            None => read.broken.push(known.word),
-        }
+        read.keep(known.word, typed(cx, ev, file, known, field));
     }
     inherit(cx, ev, (file, block), word, &mut read, &mut seen);
     read.missing = word
@@ -160,11 +164,7 @@ fn inherit<'f>(
                 continue;
             }
             seen.push((known.word, field.name));
-            match typed(cx, ev, base_file, known, field) {
-                Some(typed) => read.values.push((known.word, typed)),
-                None if HARDLY_MATTERS.contains(&known.word) => {}
-                None => read.broken.push(known.word),
-            }
+            read.keep(known.word, typed(cx, ev, base_file, known, field));
         }
         (file, block) = (base_file, base);
     }

@@ -121,8 +121,7 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
     )];
     for n in &analysis.assessment.flights {
         let Some(flight) = design.flights.get(n.flight) else { continue };
-        let is_here =
-            flight.pad.as_ref().and_then(|named| design.pads.get(named.value)).is_some_and(|it| it.name == p.name);
+        let is_here = design.pad_of(flight).is_some_and(|it| it.name == p.name);
         let (Some(bends), true) = (&n.stiffness, is_here) else { continue };
         let (rest, end) = (bends.at_rest.in_gust(), bends.at_end.in_gust());
         let rough = if bends.is_beyond_linear(&bends.at_rest) { " (rough: it bends far)" } else { "" };

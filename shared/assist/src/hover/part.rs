@@ -4,7 +4,7 @@ use finwright_assess::balance::reference_motor;
 use finwright_assess::{tolerances, FlightNumbers};
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary;
-use finwright_model::{Amount, Anchor, Design, Extent, Part, PartId, PartKind};
+use finwright_model::{Amount, Anchor, Design, Extent, Pad, Part, PartId, PartKind};
 use finwright_units::show;
 
 pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
@@ -141,19 +141,11 @@ fn flight_with(design: &Design, motor: &str) -> Option<usize> {
 /// When the guide lets go in a flight that uses it.
 fn release(analysis: &Analysis, id: PartId, flight: &FlightNumbers) -> Option<String> {
     let guide = flight.guides.iter().find(|g| g.part == id)?;
-    let name = &analysis.design.flights.get(flight.flight)?.name.value;
+    let said = analysis.design.flights.get(flight.flight)?;
+    let name = &said.name.value;
     let run = flight.run.as_ref()?;
     let (front, last) = (run.front()?, run.last()?);
-    let rod = analysis
-        .design
-        .flights
-        .get(flight.flight)
-        .and_then(|f| f.pad.as_ref())
-        .and_then(|p| analysis.design.pads.get(p.value));
-    let word = match rod.and_then(|p| p.rail.as_ref()) {
-        Some(finwright_model::Rail::Rod { .. }) => "rod",
-        _ => "rail",
-    };
+    let word = analysis.design.pad_of(said).map_or("rail", Pad::rail_word);
     let is_last = flight.guides.last().is_some_and(|g| g.part == id);
     Some(if flight.guides.len() == 1 {
         format!(

@@ -20,14 +20,14 @@ pub static SLOW_EXIT: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let floor = cx.limits.exit_speed;
     for (flight, numbers) in cx.flights() {
-        let (Some(run), Some(pad)) = (&numbers.run, cx.pad(flight)) else { continue };
+        let (Some(run), Some(pad)) = (&numbers.run, cx.design.pad_of(flight)) else { continue };
         let Some(last) = run.last().filter(|last| last.speed < floor) else { continue };
         let (Some(length), Some(motor)) =
             (rail_length(pad), flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value)))
         else {
             continue;
         };
-        let word = cx.rail_word(pad);
+        let word = pad.rail_word();
         let message = format!(
             "{} leaves the {} {word} at {}; the fins need about {}",
             flight.name.value,
@@ -86,7 +86,7 @@ impl Remedies {
         let elsewhere = cx.flights().find_map(|(other, their)| {
             let speed = their.run.as_ref()?.last()?.speed;
             let same_motor = other.motor.as_ref().map(|m| m.value) == motor;
-            let pad: &Pad = cx.pad(other)?;
+            let pad: &Pad = cx.design.pad_of(other)?;
             let what = if other.pad.as_ref().map(|p| p.value) == flight.pad.as_ref().map(|p| p.value) {
                 format!("the guides of {}", other.name.value)
             } else {

@@ -17,9 +17,9 @@ pub static STARTS_ABOVE: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (flight, numbers) in cx.flights() {
-        let Some(pad) = cx.pad(flight) else { continue };
+        let Some(pad) = cx.design.pad_of(flight) else { continue };
         let Some(length) = rail_length(pad) else { continue };
-        let word = cx.rail_word(pad);
+        let word = pad.rail_word();
         for guide in &numbers.guides {
             if guide.leaves_after > 0.0 {
                 continue;

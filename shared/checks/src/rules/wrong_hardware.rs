@@ -125,7 +125,7 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
 
 fn each(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, &Named<usize>, &Part)) {
     for flight in &cx.design.flights {
-        let Some(pad) = cx.pad(flight) else { continue };
+        let Some(pad) = cx.design.pad_of(flight) else { continue };
         for named in &flight.guided_by {
             if let Some(part) = cx.design.parts.get(named.value) {
                 visit(flight, pad, named, part);
