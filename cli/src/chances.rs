@@ -1,7 +1,7 @@
 //! `finwright chances`: how likely each flight meets its floors when its values vary.
 
 use crate::collect::read;
-use crate::output::{print, unusable};
+use crate::output::{print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
@@ -23,17 +23,18 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
     let mut found = Vec::new();
     let mut without = Vec::new();
     for numbers in &assessment.flights {
-        let name = design.flights.get(numbers.flight).map_or("?", |f| f.name.value.as_str());
+        let name = numbers.name(design);
         match count(design, assessment, numbers, &floors, runs, seed) {
             Some(chances) => found.push(chances),
             None => without.push(name),
         }
     }
     match format {
-        ShowFormat::Json => match serde_json::to_string_pretty(&found) {
-            Ok(text) => print(&(text + "\n")),
-            Err(error) => return unusable(&error.to_string()),
-        },
+        ShowFormat::Json => {
+            if let Err(code) = print_json(&found) {
+                return code;
+            }
+        }
         ShowFormat::Text => {
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
             found.iter().for_each(|chances| text.push_str(&in_words(chances)));

@@ -1,10 +1,10 @@
 //! `finwright check`: every finding of every design, and a closing count.
 
 use crate::collect::{find, read};
-use crate::output::{plural, print, UNUSABLE};
+use crate::output::{plural, print, print_json, UNUSABLE};
 use crate::render;
 use crate::CheckFormat;
-use finwright_checks::{analyze, Finding, Level};
+use finwright_checks::{analyze, Analysis, Level};
 use rayon::prelude::*;
 use serde::Serialize;
 use std::path::PathBuf;
@@ -30,7 +30,7 @@ pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
                         } else {
                             Vec::new()
                         };
-                        Outcome { tally: Tally::of(&analysis.findings), text, found, unusable: None }
+                        Outcome { tally: Tally::of(&analysis), text, found, unusable: None }
                     }
                     Err(reason) => Outcome::unusable(input.shown, reason),
                 }
@@ -49,9 +49,8 @@ pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
                 findings: results.iter().flat_map(|r| &r.found).collect(),
                 unusable: results.iter().filter_map(|r| r.unusable.as_ref()).collect(),
             };
-            match serde_json::to_string_pretty(&report) {
-                Ok(text) => print(&(text + "\n")),
-                Err(error) => return crate::output::unusable(&error.to_string()),
+            if let Err(code) = print_json(&report) {
+                return code;
             }
         }
         _ => {
@@ -115,9 +114,9 @@ struct Tally {
 }
 
 impl Tally {
-    fn of(findings: &[Finding]) -> Tally {
-        let count = |level| findings.iter().filter(|f| f.level == level).count();
-        Tally { errors: count(Level::Error), warnings: count(Level::Warning), notes: count(Level::Note) }
+    fn of(analysis: &Analysis) -> Tally {
+        let [errors, warnings, notes] = [Level::Error, Level::Warning, Level::Note].map(|level| analysis.count(level));
+        Tally { errors, warnings, notes }
     }
 
     fn add(&mut self, other: &Tally) {

@@ -91,7 +91,7 @@ enum CheckFormat {
     Text,
     /// One line a finding.
     Line,
-    /// One JSON array.
+    /// One JSON object: the findings, and what couldn't be used.
     Json,
 }
 

@@ -1,5 +1,6 @@
 //! Writing, and giving up politely.
 
+use serde::Serialize;
 use std::io::Write;
 use std::process::ExitCode;
 
@@ -10,6 +11,13 @@ pub const UNUSABLE: u8 = 2;
 pub fn print(text: &str) {
     let mut out = std::io::stdout().lock();
     let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+}
+
+/// Write a value as JSON, or say why it can't be, with the status to end with.
+pub fn print_json(value: &impl Serialize) -> Result<(), ExitCode> {
+    let text = serde_json::to_string_pretty(value).map_err(|error| unusable(&error.to_string()))?;
+    print(&(text + "\n"));
+    Ok(())
 }
 
 /// Say on standard error why nothing could be done.

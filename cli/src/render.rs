@@ -13,7 +13,7 @@ use std::io::IsTerminal;
 /// Every finding drawn with the lines that it's about.
 pub fn graphical(shown: &str, analysis: &Analysis) -> String {
     let mut out = String::new();
-    let Some(source) = analysis.sources.first() else { return out };
+    let Some(source) = analysis.sources.first().filter(|_| !analysis.findings.is_empty()) else { return out };
     let named = WholeLines {
         text: source.text.clone(),
         lines: LineIndex::new(&source.text),
@@ -91,9 +91,14 @@ struct Position {
 
 /// Every finding as an object.
 pub fn objects(shown: &str, analysis: &Analysis) -> Vec<Object> {
+    if analysis.findings.is_empty() {
+        return Vec::new();
+    }
+    let indexed: Vec<(&str, LineIndex)> =
+        analysis.sources.iter().map(|source| (&*source.text, LineIndex::new(&source.text))).collect();
+    let no_text = ("", LineIndex::new(""));
     let position = |place: Place| {
-        let text = analysis.sources.get(place.file.0 as usize).map_or("", |s| &s.text);
-        let index = LineIndex::new(text);
+        let (text, index) = indexed.get(place.file.0 as usize).unwrap_or(&no_text);
         let (line, column) = index.line_and_column(place.span.start as usize, text);
         let (end_line, end_column) = index.line_and_column(place.span.end as usize, text);
         let (start_byte, end_byte) = (place.span.start, place.span.end);

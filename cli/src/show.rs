@@ -1,7 +1,7 @@
 //! `finwright show`: a design's numbers, a table a flight.
 
 use crate::collect::read;
-use crate::output::{plural, print, unusable};
+use crate::output::{plural, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::field_rules::{self, Facts, Jurisdiction, CHECK_YOUR_CODE};
@@ -29,10 +29,11 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
     };
     let reports = report::flights(&analysis.design, &analysis.assessment);
     match format {
-        ShowFormat::Json => match serde_json::to_string_pretty(&reports) {
-            Ok(text) => print(&(text + "\n")),
-            Err(error) => return unusable(&error.to_string()),
-        },
+        ShowFormat::Json => {
+            if let Err(code) = print_json(&reports) {
+                return code;
+            }
+        }
         ShowFormat::Text => print(&text(&input.shown, &analysis, &reports, code)),
     }
     ExitCode::SUCCESS
@@ -50,8 +51,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option
     for (numbers, report) in analysis.assessment.flights.iter().zip(reports) {
         out.push_str(&flight(analysis, numbers, report, code));
     }
-    let errors = analysis.findings.iter().filter(|f| f.level == Level::Error).count();
-    let warnings = analysis.findings.iter().filter(|f| f.level == Level::Warning).count();
+    let (errors, warnings) = (analysis.count(Level::Error), analysis.count(Level::Warning));
     if errors + warnings > 0 {
         let said = format!("{} and {}", plural(errors, "error"), plural(warnings, "warning"));
         out.push_str(&format!("\n`finwright check {shown}` has {said} about this design.\n"));

@@ -129,7 +129,7 @@ pub fn chances(
         found.push(Chance { name, floor, met: share, mean, sd, low, median, high });
     }
     Some(Chances {
-        flight: design.flights.get(numbers.flight).map_or(String::new(), |f| f.name.value.clone()),
+        flight: numbers.name(design).to_string(),
         runs,
         seed,
         varied: spreads.list(),

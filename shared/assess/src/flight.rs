@@ -126,6 +126,11 @@ pub struct Air {
 }
 
 impl FlightNumbers {
+    /// The flight's name.
+    pub fn name<'d>(&self, design: &'d Design) -> &'d str {
+        design.flights.get(self.flight).map_or("?", |flight| flight.name.value.as_str())
+    }
+
     /// Mass properties as the propellant burns away.
     pub fn burning(&self) -> Option<BurningMass> {
         Some(BurningMass { dry: self.burnt?, propellant: self.propellant? })
@@ -191,7 +196,7 @@ const DRAG_SPEED: f64 = 13.4;
 /// infinite cylinder 1.20).
 pub const SIDE_DRAG: f64 = 1.2;
 
-pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize) -> FlightNumbers {
+pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) -> FlightNumbers {
     let mut numbers = FlightNumbers { flight: number, ..FlightNumbers::default() };
     let Some(flight) = design.flights.get(number) else { return numbers };
     let motors = motors(design, flight);
@@ -224,8 +229,6 @@ pub(crate) fn flight(design: &Design, assessment: &mut Assessment, number: usize
     }
     if let Some(pad) = pad {
         on_the_pad(assessment, flight, pad, &mut numbers);
-    }
-    if let Some(pad) = pad {
         numbers.run = run(assessment, pad, &numbers);
     }
     if let (Some(airflow), Some(pad)) = (&assessment.airflow, pad.filter(|p| p.broken.is_empty())) {

@@ -113,8 +113,6 @@ pub fn assess(design: &Design) -> Assessment {
         unknown,
         unsettled: settled.unsettled,
     };
-    let flights: Vec<FlightNumbers> =
-        (0..design.flights.len()).map(|number| flight::flight(design, &mut assessment, number)).collect();
-    assessment.flights = flights;
+    assessment.flights = (0..design.flights.len()).map(|number| flight::flight(design, &assessment, number)).collect();
     assessment
 }

@@ -80,8 +80,9 @@ pub(crate) fn loads(
         if alone { (front.extent.front, rear.extent.back) } else { (front.extent.middle(), rear.extent.middle()) };
     let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
     let weight = two_guides(loaded.mass * G0 * tilt.sin(), loaded.x, fore, aft);
-    let on_pad =
-        |wind: f64| add(weight?, two_guides(side_force(airflow, air.density, wind), airflow.side_centroid, fore, aft)?);
+    let on_pad = |wind: f64| {
+        Some(add(weight?, two_guides(side_force(airflow, air.density, wind), airflow.side_centroid, fore, aft)?))
+    };
     let released = numbers.run.as_ref().and_then(|run| run.front());
     let in_run = |wind: f64| {
         let passage = released?;
@@ -91,7 +92,7 @@ pub(crate) fn loads(
         let lift = two_guides(force, airflow.total.x()?, fore, aft)?;
         let share = passage.mass / loaded.mass;
         let weight = weight?;
-        add(Reactions { front: share * weight.front, aft: share * weight.aft }, lift)
+        Some(add(Reactions { front: share * weight.front, aft: share * weight.aft }, lift))
     };
     let level = lifted_level(loaded.mass, loaded.x, fore, aft);
     let (pad_wind, pad_gust) = (on_pad(air.wind)?, on_pad(air.gust)?);
@@ -130,8 +131,8 @@ pub(crate) fn loads(
     })
 }
 
-fn add(one: Reactions, other: Reactions) -> Option<Reactions> {
-    Some(Reactions { front: one.front + other.front, aft: one.aft + other.aft })
+fn add(one: Reactions, other: Reactions) -> Reactions {
+    Reactions { front: one.front + other.front, aft: one.aft + other.aft }
 }
 
 fn axis_distance(design: &Design, assessment: &Assessment, guide: &GuideNumbers) -> Option<f64> {

@@ -63,7 +63,7 @@ const MOST_MACH: f64 = 0.9;
 /// the power law for open land, from the site's value at 2 m.
 pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Result<Path, Unknown> {
     let lacks = |needs: &str| Unknown {
-        what: format!("the flight of {} after release", name(design, numbers)),
+        what: format!("the flight of {} after release", numbers.name(design)),
         needs: needs.to_string(),
         place: design.flights.get(numbers.flight).map(|f| f.header).unwrap_or_default(),
     };
@@ -236,10 +236,6 @@ fn canopy(design: &Design, defaults: &mut Vec<String>) -> Option<(PartId, f64)> 
     let (id, drag_area, default) = largest?;
     defaults.extend(default);
     Some((id, drag_area))
-}
-
-fn name<'d>(design: &'d Design, numbers: &FlightNumbers) -> &'d str {
-    design.flights.get(numbers.flight).map_or("?", |f| f.name.value.as_str())
 }
 
 fn why(error: FlightError) -> &'static str {

@@ -211,7 +211,7 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> Flight
         Err(unknown) => std::slice::from_ref(unknown),
     };
     FlightReport {
-        flight: design.flights.get(n.flight).map_or(String::new(), |f| f.name.value.clone()),
+        flight: n.name(design).to_string(),
         values: values(assessment, n, flown.as_ref().ok()),
         tolerances: vec![None; NUMBERS.len()],
         guides: n

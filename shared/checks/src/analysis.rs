@@ -1,6 +1,6 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
-use crate::finding::{Edit, Finding, Fix, Label};
+use crate::finding::{Edit, Finding, Fix, Label, Level};
 use crate::limits::Limits;
 use crate::rule::Context;
 use crate::rules::{rule, RULES};
@@ -103,6 +103,11 @@ impl Analysis {
     /// The tree of the file that was asked about.
     pub fn tree(&self) -> Option<&Tree> {
         self.design.files.first().map(|f| f.tree.as_ref())
+    }
+
+    /// How many findings have this level.
+    pub fn count(&self, level: Level) -> usize {
+        self.findings.iter().filter(|f| f.level == level).count()
     }
 }
 
