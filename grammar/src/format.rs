@@ -16,13 +16,13 @@ use lines::{read, Line};
 
 /// The text in the one style: the same design, the same comments in the same order. Formatting twice changes nothing more.
 pub fn format(text: &str) -> String {
-    let mut formatted = layout(text);
-    for _ in 1..MOST_PASSES {
-        let again = layout(&formatted);
-        if again == formatted {
+    let mut formatted = text.to_string();
+    for _ in 0..MOST_PASSES {
+        let next = layout(&formatted);
+        if next == formatted {
             break;
         }
-        formatted = again;
+        formatted = next;
     }
     formatted
 }
