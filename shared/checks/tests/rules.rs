@@ -179,6 +179,22 @@ fn tiny_fins_make_it_unstable() {
 }
 
 #[test]
+fn ballast_that_the_rocket_cannot_carry_is_no_remedy() {
+    let text = sound_with(&[
+        ("span: 40 mm", "span: 9 mm"),
+        (
+            "base: caliber; material: basswood }",
+            "base: caliber; material: basswood\n    ballast { mass: 1 g; at: 20 mm from back }\n  }",
+        ),
+        ("flight one", "flight «one»"),
+    ]);
+    let analysis = expect(&text, &[("stability/unstable", "calibres ahead of it")]);
+    let finding = told(&analysis)[0];
+    assert!(finding.help.contains("too much for this rocket or its motor"), "{}", finding.help);
+    assert!(finding.fixes.is_empty(), "{:?}", finding.fixes);
+}
+
+#[test]
 fn a_motor_wider_than_its_mount() {
     let text = sound_with(&[
         ("diameter: 18 mm; length: 70 mm; mass", "diameter: 24 mm; length: 70 mm; mass"),

@@ -1,10 +1,12 @@
 //! `stability/unstable` and `stability/low-margin`: the centre of pressure too little behind the balance point.
 
 use super::lone_guide_off_balance::motor_name;
+use super::slow_exit::SAME_ROCKET;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::FlightNumbers;
 use finwright_model::{PartId, PartKind};
+use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_units::show;
 
 /// The centre of pressure at or ahead of the balance point.
@@ -104,6 +106,12 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
     let more = loaded.mass * (loaded.x - target) / (target - station);
     // Rounded up to the gram, so that what is advised is enough.
     let more = (more * 1e3).ceil() / 1e3;
+    if more > SAME_ROCKET * loaded.mass || is_too_slow_with(cx, more) {
+        return finding.help(format!(
+            "larger fins, or fins further back; ballast alone would take {}, too much for this rocket or its motor",
+            show::mass(more)
+        ));
+    }
     let there = match ballast {
         Some(_) => format!("{} more ballast in the nose", show::mass(more)),
         None => format!("{} of ballast in the nose, {} from the tip,", show::mass(more), show::station(station)),
@@ -119,6 +127,20 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
         }
         None => finding,
     }
+}
+
+/// Whether a flight that is fast enough no longer is with so much more on board: one fault isn't mended by another.
+fn is_too_slow_with(cx: &Context, more: f64) -> bool {
+    let is_fast = |last: Passage| last.speed >= cx.limits.exit_speed;
+    cx.flights().any(|(_, numbers)| {
+        let (Some(run), Some(curve)) = (&numbers.run, &numbers.curve) else { return false };
+        let heavier = GuidedRun { mass: run.inputs.mass + more, ..run.inputs_on(curve) };
+        let is_fast_then = match heavier.run() {
+            GuidedOutcome::Leaves { last, .. } => is_fast(last),
+            GuidedOutcome::Stays(_) => false,
+        };
+        run.last().is_some_and(is_fast) && !is_fast_then
+    })
 }
 
 /// Where nose weight sits: at the ballast that the nose has, else at its middle.

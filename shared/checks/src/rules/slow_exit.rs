@@ -56,6 +56,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     }
 }
 
+/// A change of the mass by more than this share makes it another rocket, not a remedy.
+pub(super) const SAME_ROCKET: f64 = 0.25;
+
 /// What would bring the speed up to the floor, each solved by root finding on the same run.
 struct Remedies {
     /// Length of rod or rail, m, rounded up to the centimetre.
@@ -80,8 +83,7 @@ impl Remedies {
         let lighter = physics
             .mass_for_speed(floor, run.travel)
             .map(|mass| run.inputs.mass - mass)
-            // Less than three quarters of the rocket isn't the same rocket.
-            .filter(|less| *less > 0.0 && *less < 0.25 * run.inputs.mass);
+            .filter(|less| *less > 0.0 && *less < SAME_ROCKET * run.inputs.mass);
         let motor = flight.motor.as_ref().map(|m| m.value);
         let elsewhere = cx.flights().find_map(|(other, their)| {
             let speed = their.run.as_ref()?.last()?.speed;
