@@ -190,7 +190,23 @@ fn ballast_that_the_rocket_cannot_carry_is_no_remedy() {
     ]);
     let analysis = expect(&text, &[("stability/unstable", "calibres ahead of it")]);
     let finding = told(&analysis)[0];
-    assert!(finding.help.contains("too much for this rocket or its motor"), "{}", finding.help);
+    assert!(finding.help.contains("more than a quarter of the rocket"), "{}", finding.help);
+    assert!(finding.fixes.is_empty(), "{:?}", finding.fixes);
+}
+
+#[test]
+fn ballast_that_makes_a_flight_too_slow_is_no_remedy() {
+    let text = sound_with(&[
+        ("span: 40 mm", "span: 21 mm"),
+        (
+            "base: caliber; material: basswood }",
+            "base: caliber; material: basswood\n    ballast { mass: 1 g; at: 20 mm from back }\n  }",
+        ),
+        ("rod { diameter: 3.2 mm; length: 1 m", "rod { diameter: 3.2 mm; length: 550 mm"),
+    ]);
+    let analysis = analysis(&text);
+    let finding = told(&analysis).into_iter().find(|f| f.rule == "stability/low-margin").unwrap();
+    assert!(finding.help.contains("and two would leave too slowly with it"), "{}", finding.help);
     assert!(finding.fixes.is_empty(), "{:?}", finding.fixes);
 }
 

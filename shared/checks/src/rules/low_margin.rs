@@ -5,7 +5,7 @@ use super::slow_exit::SAME_ROCKET;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::FlightNumbers;
-use finwright_model::{PartId, PartKind};
+use finwright_model::{Flight, PartId, PartKind};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_units::show;
 
@@ -106,11 +106,15 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
     let more = loaded.mass * (loaded.x - target) / (target - station);
     // Rounded up to the gram, so that what is advised is enough.
     let more = (more * 1e3).ceil() / 1e3;
-    if more > SAME_ROCKET * loaded.mass || is_too_slow_with(cx, more) {
-        return finding.help(format!(
-            "larger fins, or fins further back; ballast alone would take {}, too much for this rocket or its motor",
-            show::mass(more)
-        ));
+    let too_much = if more > SAME_ROCKET * loaded.mass {
+        Some("more than a quarter of the rocket".to_string())
+    } else {
+        slowed_by(cx, more).map(|flight| format!("and {} would leave too slowly with it", flight.name.value))
+    };
+    if let Some(too_much) = too_much {
+        let alone = show::mass(more);
+        return finding
+            .help(format!("larger fins, or fins further back; ballast alone would take {alone}, {too_much}"));
     }
     let there = match ballast {
         Some(_) => format!("{} more ballast in the nose", show::mass(more)),
@@ -129,17 +133,14 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
     }
 }
 
-/// Whether a flight that is fast enough no longer is with so much more on board: one fault isn't mended by another.
-fn is_too_slow_with(cx: &Context, more: f64) -> bool {
+/// A flight that is fast enough and no longer is with so much more on board: one fault isn't mended by another.
+fn slowed_by<'a>(cx: &Context<'a>, more: f64) -> Option<&'a Flight> {
     let is_fast = |last: Passage| last.speed >= cx.limits.exit_speed;
-    cx.flights().any(|(_, numbers)| {
-        let (Some(run), Some(curve)) = (&numbers.run, &numbers.curve) else { return false };
+    cx.flights().find_map(|(flight, numbers)| {
+        let (run, curve) = (numbers.run.as_ref()?, numbers.curve.as_ref()?);
         let heavier = GuidedRun { mass: run.inputs.mass + more, ..run.inputs_on(curve) };
-        let is_fast_then = match heavier.run() {
-            GuidedOutcome::Leaves { last, .. } => is_fast(last),
-            GuidedOutcome::Stays(_) => false,
-        };
-        run.last().is_some_and(is_fast) && !is_fast_then
+        let is_fast_then = matches!(heavier.run(), GuidedOutcome::Leaves { last, .. } if is_fast(last));
+        (run.last().is_some_and(is_fast) && !is_fast_then).then_some(flight)
     })
 }
 
