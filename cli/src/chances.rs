@@ -5,7 +5,8 @@ use crate::output::{print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
-use finwright_checks::{analyze, Limits};
+use finwright_checks::analyze;
+use finwright_checks::rules::{low_margin::MARGIN, slow_exit::EXIT_SPEED};
 use finwright_units::show as words;
 use std::path::Path;
 use std::process::ExitCode;
@@ -16,9 +17,9 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
-    let limits = Limits::default();
+    let limit = |threshold| analysis.settings.limit(threshold);
     let floors =
-        Floors { exit_speed: limits.exit_speed, margin: limits.margin, push: PUSH_FLOOR, angle: WIND_SHARE.atan() };
+        Floors { exit_speed: limit(&EXIT_SPEED), margin: limit(&MARGIN), push: PUSH_FLOOR, angle: WIND_SHARE.atan() };
     let (design, assessment) = (&analysis.design, &analysis.assessment);
     let mut found = Vec::new();
     let mut without = Vec::new();

@@ -1,10 +1,12 @@
 //! From the paths on the command line to the designs to look at.
 
-use finwright_checks::Snapshot;
+use finwright_checks::settings::{settings_for, FILE_NAME};
+use finwright_checks::{Settings, Snapshot};
 use finwright_disk::{plain_words, read_text, text_of, DiskFiles};
+use std::collections::HashMap;
 use std::io::Read;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 /// A design to look at, or why it can't be.
 pub struct Input {
@@ -35,7 +37,13 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, (PathBuf, String)>> {
 pub fn read(path: &Path) -> Input {
     let shown = if is_stdin(path) { "(standard input)".to_string() } else { path.display().to_string() };
     let text = if is_stdin(path) { read_stdin() } else { read_text(path) };
-    let snapshot = text.map(|text| Snapshot { path: path.to_path_buf(), text, files: Arc::new(files_for(path)) });
+    let real = real_of(path);
+    let snapshot = text.map(|text| Snapshot {
+        path: path.to_path_buf(),
+        text,
+        files: Arc::new(files_for(path, &real)),
+        settings: settings_of(&real),
+    });
     Input { shown, snapshot }
 }
 
@@ -52,10 +60,31 @@ fn read_stdin() -> Result<Arc<str>, String> {
     text_of(bytes)
 }
 
+/// A design's path from the root; what comes in by the pipe lies in the folder that the command was started in.
+fn real_of(path: &Path) -> PathBuf {
+    if is_stdin(path) {
+        STARTED_IN.join("-")
+    } else {
+        finwright_disk::real_path(path)
+    }
+}
+
+/// The settings for a design: one reading serves all designs of a folder.
+fn settings_of(real: &Path) -> Arc<Settings> {
+    static KNOWN: LazyLock<Mutex<HashMap<PathBuf, Arc<Settings>>>> = LazyLock::new(Mutex::default);
+    let folder = real.parent().unwrap_or(real).to_path_buf();
+    let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
+    known.entry(folder).or_insert_with(|| Arc::new(settings_for(real, settings_text))).clone()
+}
+
+fn settings_text(path: &Path) -> Option<Result<Arc<str>, String>> {
+    debug_assert!(path.ends_with(FILE_NAME));
+    path.exists().then(|| read_text(path))
+}
+
 /// What a design may use: files below the folder that the command was started in, when the design lies there, else
 /// those below the design's own folder.
-fn files_for(path: &Path) -> DiskFiles {
-    let real = finwright_disk::real_path(path);
+fn files_for(path: &Path, real: &Path) -> DiskFiles {
     let own = real.parent().map(Path::to_path_buf).unwrap_or_default();
     let root = STARTED_IN.as_path();
     DiskFiles::below([if is_stdin(path) || real.starts_with(root) { root.to_path_buf() } else { own }])

@@ -1,7 +1,9 @@
 //! `finwright explain`: a rule's page, or the list of all rules.
 
 use crate::output::{print, unusable};
-use finwright_checks::{rule, RULES};
+use finwright_checks::example::Example;
+use finwright_checks::threshold::PROFILES;
+use finwright_checks::{rule, Profile, Threshold, RULES};
 use finwright_grammar::vocabulary::nearest;
 use std::process::ExitCode;
 
@@ -18,15 +20,39 @@ pub fn explain(name: Option<&str>) -> ExitCode {
         let hint = near.map_or("`finwright explain` lists them".to_string(), |n| format!("did you mean {n}?"));
         return unusable(&format!("there is no rule {name}; {hint}"));
     };
-    print(&format!(
+    let mut page = format!(
         "{} ({})\n{}\n\n{}\n\n{}\n",
         rule.name,
         rule.level.word(),
         rule.summary,
         wrapped(rule.why),
         wrapped(rule.prose)
-    ));
+    );
+    let Example { good, bad, .. } = rule.example;
+    // Some examples are a whole file, or an empty one: they show nothing.
+    if (1..=200).contains(&good.len()) && (1..=200).contains(&bad.len()) {
+        page += &format!("\nNot like this:\n{}\nLike this:\n{}", indented(bad), indented(good));
+    }
+    for threshold in rule.thresholds {
+        page += &format!("\n{}\n", wrapped(&in_settings(threshold)));
+    }
+    print(&page);
     ExitCode::SUCCESS
+}
+
+fn indented(lines: &str) -> String {
+    lines.trim().lines().map(|line| format!("  {}\n", line.trim())).collect()
+}
+
+fn in_settings(threshold: &Threshold) -> String {
+    let value = |profile| threshold.in_words(threshold.value(profile));
+    let usual = value(Profile::Club);
+    let others: String = PROFILES
+        .iter()
+        .filter(|(_, profile)| value(*profile) != usual)
+        .map(|(name, profile)| format!(", {} for {name}", value(*profile)))
+        .collect();
+    format!("In finwright.toml, `{}` is {}: {usual}{others}.", threshold.name, threshold.means)
 }
 
 /// Broken into lines of at most 88 characters at spaces.

@@ -79,8 +79,12 @@ enum Command {
         /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
         rule: Option<String>,
     },
-    /// Print the JSON schema of the numbers that `show --format json` gives.
-    Schema,
+    /// Print a JSON schema.
+    Schema {
+        /// Of the numbers that `show --format json` gives, or of `finwright.toml`.
+        #[arg(value_enum, default_value_t = SchemaOf::Numbers)]
+        of: SchemaOf,
+    },
     /// Serve an editor on standard input and output (Language Server Protocol).
     Lsp,
 }
@@ -93,6 +97,14 @@ enum CheckFormat {
     Line,
     /// One JSON object: the findings, and what couldn't be used.
     Json,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum SchemaOf {
+    /// The numbers of `show --format json`.
+    Numbers,
+    /// The settings in `finwright.toml`.
+    Settings,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -110,8 +122,12 @@ fn main() -> ExitCode {
         Command::Show { file, format, limits } => show::show(&file, format, limits.as_deref()),
         Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
         Command::Explain { rule } => explain::explain(rule.as_deref()),
-        Command::Schema => {
-            output::print(&format!("{:#}\n", schema::schema()));
+        Command::Schema { of } => {
+            let schema = match of {
+                SchemaOf::Numbers => schema::schema(),
+                SchemaOf::Settings => finwright_checks::settings::schema::schema(),
+            };
+            output::print(&format!("{schema:#}\n"));
             ExitCode::SUCCESS
         }
         Command::Lsp => match finwright_server::run() {

@@ -8,6 +8,7 @@ use finwright_assess::field_rules::{self, Facts, Jurisdiction, CHECK_YOUR_CODE};
 use finwright_assess::report::{self, FlightReport};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, FlightNumbers, Path as Flown};
+use finwright_checks::rules::slow_exit::EXIT_SPEED;
 use finwright_checks::{analyze, Analysis, Level};
 use finwright_units::show as words;
 use std::path::Path;
@@ -27,14 +28,14 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
-    let reports = report::flights(&analysis.design, &analysis.assessment);
+    let reports = report::flights(&analysis.design, &analysis.assessment, analysis.settings.limit(&EXIT_SPEED));
     match format {
         ShowFormat::Json => {
             if let Err(code) = print_json(&reports) {
                 return code;
             }
         }
-        ShowFormat::Text => print(&text(&input.shown, &analysis, &reports, code)),
+        ShowFormat::Text => print(&text(&input.shown, &analysis, &reports, code.or(analysis.settings.code))),
     }
     ExitCode::SUCCESS
 }
@@ -75,14 +76,14 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: O
     table.heading("along the guide");
     along_the_guide(&mut table, n, report);
     guide_and_hardware(&mut table, analysis, n, report);
-    if let Ok(flown) = &flown {
+    if let Ok(flown) = flown {
         table.heading("in the air");
         in_the_air(&mut table, n, report, flown);
         table.heading("coming down");
         coming_down(&mut table, analysis, report, flown);
     }
     if let Some(code) = code {
-        against_the_code(&mut table, analysis, n, flown.as_ref().ok(), code);
+        against_the_code(&mut table, analysis, n, flown.ok(), code);
     }
     let booster = flight.booster_motor.as_ref().and_then(|m| design.motors.get(m.value));
     let first = booster.map_or(String::new(), |b| format!("{}, then ", b.name.value));

@@ -1,7 +1,7 @@
 //! The files that a design uses: an editor's buffers first, then the disk, and never outside the workspace.
 
 use finwright_checks::Files;
-use finwright_disk::{check_size, real_path, DiskFiles};
+use finwright_disk::{check_size, read_text, real_path, DiskFiles};
 use lsp_types::Url;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -39,6 +39,16 @@ impl ProjectFiles {
     /// The open document with this path.
     pub fn buffer(&self, path: &Path) -> Option<&Buffer> {
         self.buffers.get(&real_path(path))
+    }
+
+    /// The text of a `finwright.toml`, which may lie above the workspace; `None` where there is none.
+    pub fn settings(&self, path: &Path) -> Option<Result<Arc<str>, String>> {
+        self.disk.as_ref()?;
+        self.asked.lock().unwrap_or_else(PoisonError::into_inner).push(path.to_path_buf());
+        if let Some(buffer) = self.buffers.get(path) {
+            return Some(Ok(buffer.text.clone()));
+        }
+        path.exists().then(|| read_text(path))
     }
 
     /// The real paths of everything that was asked for.

@@ -8,7 +8,7 @@ use tower_lsp::Client;
 /// Ask the client to watch what designs can use. Nobody waits for its answer: a client may take its time, or never
 /// give one, and then files on disk are read again at the next edit.
 pub fn register(client: Client) {
-    let watchers = ["**/*.finw", "**/*.csv"]
+    let watchers = ["**/*.finw", "**/*.csv", "**/finwright.toml"]
         .map(|pattern| FileSystemWatcher { glob_pattern: GlobPattern::String(pattern.into()), kind: None });
     let options = DidChangeWatchedFilesRegistrationOptions { watchers: watchers.into() };
     let registration = Registration {

@@ -5,6 +5,7 @@ use crate::files::ProjectFiles;
 use crate::serve::Analyze;
 use crate::terms::Terms;
 use crate::view::View;
+use finwright_checks::settings::settings_for;
 use finwright_checks::Snapshot;
 use finwright_disk::SIZE_LIMIT;
 use lsp_types::{Diagnostic, Url};
@@ -83,7 +84,8 @@ fn run(analyze: Analyze, job: Job) -> Done {
         let reason = "This file is larger than 4 MB, so it isn't read and nothing in it is checked.";
         View::without_analysis(identity, job.terms, job.rope, reason.into())
     } else {
-        let snapshot = Snapshot { path: job.path, text: job.text, files: job.files.clone() };
+        let settings = Arc::new(settings_for(&job.path, |path| job.files.settings(path)));
+        let snapshot = Snapshot { path: job.path, text: job.text, files: job.files.clone(), settings };
         match std::panic::catch_unwind(AssertUnwindSafe(|| analyze(&snapshot))) {
             Ok(analysis) => View::new(identity, job.terms, job.rope, analysis, &job.files),
             Err(_) => {

@@ -30,7 +30,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     println!("parts {}, flights {}", design.parts.len(), design.flights.len());
     println!("assessment, all flights   {}", timed(500, || assess(&design)));
     println!("one flight to the ground  {}", timed(500, || path(&design, &assessment, numbers)));
-    println!("report with tolerances    {}", timed(50, || report::flights(&design, &assessment)));
+    println!("report with tolerances    {}", timed(50, || report::flights(&design, &assessment, 13.4)));
     println!("1000 runs of one flight   {}", timed(20, || chances(&design, &assessment, numbers, &floors, 1000, 1)));
     Ok(())
 }

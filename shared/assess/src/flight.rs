@@ -3,6 +3,7 @@
 use crate::airflow::Airflow;
 use crate::balance::{bare, motor_extent, motors, mount, WHOLE};
 use crate::loads::{loads, Loads};
+use crate::path::Path;
 use crate::release::{at_release, side_force, AtRelease};
 use crate::stiffness::{stiffness, Stiffness};
 use crate::weigh::{motor_mass, thrust};
@@ -14,6 +15,7 @@ use finwright_physics::drag::DragTerms;
 use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
 use finwright_physics::mass::{combine, MassProps};
 use finwright_physics::motor::{BurningMass, ThrustCurve};
+use std::sync::OnceLock;
 
 /// One flight's numbers. What couldn't be computed is `None`, and `unknown` says what it needs.
 #[derive(Clone, Debug, Default)]
@@ -56,6 +58,8 @@ pub struct FlightNumbers {
     pub air: Option<Air>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
+    /// The flight to the ground, once it's flown: see [`crate::path`](fn@crate::path).
+    pub(crate) path: OnceLock<Result<Path, Unknown>>,
 }
 
 /// The upper of two stages by itself, its motor unlit.

@@ -57,11 +57,15 @@ const FIN_MACH: f64 = 0.8;
 /// Mach number above which the drag build-up lacks the nose's wave drag.
 const MOST_MACH: f64 = 0.9;
 
-/// Fly a flight; an `Unknown` where something that it needs isn't known, or where the method doesn't reach.
+/// A flight to the ground, flown when first asked for; an `Unknown` where something that it needs isn't known, or where the method doesn't reach.
 ///
 /// The rocket is rigid and moves in the plane of the wind: [`finwright_physics::flight`]. The wind grows with height by
 /// the power law for open land, from the site's value at 2 m.
-pub fn path(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Result<Path, Unknown> {
+pub fn path<'n>(design: &Design, assessment: &Assessment, numbers: &'n FlightNumbers) -> Result<&'n Path, &'n Unknown> {
+    numbers.path.get_or_init(|| fly(design, assessment, numbers)).as_ref()
+}
+
+fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Result<Path, Unknown> {
     let lacks = |needs: &str| Unknown {
         what: format!("the flight of {} after release", numbers.name(design)),
         needs: needs.to_string(),

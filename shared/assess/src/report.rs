@@ -104,7 +104,7 @@ pub static NUMBERS: &[Number] = &[
     number("drag_fin_leading", "of pressure on the fins' front edges", |s| Some(drag(s)?.fin_leading)),
     number("drag_fin_trailing", "of suction on the fins' back edges", |s| Some(drag(s)?.fin_trailing)),
     number("drag_protrusions", "of lugs, buttons and the like", |s| Some(drag(s)?.protrusions)),
-    number("just_length_m", "length of the rod or rail that just gives 13.4 m/s at the exit", |s| s.just.length),
+    number("just_length_m", "length of the rod or rail that just gives the least exit speed, 13.4 m/s unless set otherwise", |s| s.just.length),
     number("just_mass_kg", "mass on the pad that just gives it", |s| s.just.mass),
     number("just_tilt_rad", "tilt that just gives it, 30 degrees at most", |s| s.just.tilt),
     number("just_wind_m_s", "steady wind, by its friction on the guide alone, that just leaves it", |s| s.just.wind),
@@ -146,12 +146,13 @@ pub static NUMBERS: &[Number] = &[
     number("flight_time_s", "time from ignition to landing", |s| s.path?.time_of_flight()),
 ];
 
-/// Every flight's numbers, with their tolerances.
-pub fn flights(design: &Design, assessment: &Assessment) -> Vec<FlightReport> {
-    let mut reports: Vec<FlightReport> = assessment.flights.iter().map(|n| flight(design, assessment, n)).collect();
+/// Every flight's numbers, with their tolerances. `floor` is the exit speed in m/s that what "just does" is asked for.
+pub fn flights(design: &Design, assessment: &Assessment, floor: f64) -> Vec<FlightReport> {
+    let mut reports: Vec<FlightReport> =
+        assessment.flights.iter().map(|n| flight(design, assessment, n, floor)).collect();
     let centre: Vec<Option<f64>> = reports.iter().flat_map(|report| report.values.iter().copied()).collect();
     let moved = |design: &Design, moved: &Assessment| {
-        moved.flights.iter().flat_map(|n| values(moved, n, path(design, moved, n).ok().as_ref())).collect()
+        moved.flights.iter().flat_map(|n| values(moved, n, path(design, moved, n).ok(), floor)).collect()
     };
     let tolerances = all_tolerances(design, &centre, moved);
     for (report, part) in reports.iter_mut().zip(tolerances.chunks(NUMBERS.len())) {
@@ -195,24 +196,24 @@ impl Serialize for Tolerances<'_> {
 }
 
 /// The numbers; a zero carries no sign.
-fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<Option<f64>> {
-    let sheet = Sheet { assessment, numbers, path, just: just_does(assessment, numbers) };
+fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>, floor: f64) -> Vec<Option<f64>> {
+    let sheet = Sheet { assessment, numbers, path, just: just_does(assessment, numbers, floor) };
     NUMBERS
         .iter()
         .map(|number| (number.of)(&sheet).filter(|value| value.is_finite()).map(|value| value + 0.0))
         .collect()
 }
 
-fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> FlightReport {
+fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f64) -> FlightReport {
     let flown = path(design, assessment, n);
     let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
-    let of_path = match &flown {
+    let of_path = match flown {
         Ok(path) => path.unknown.as_slice(),
         Err(unknown) => std::slice::from_ref(unknown),
     };
     FlightReport {
         flight: n.name(design).to_string(),
-        values: values(assessment, n, flown.as_ref().ok()),
+        values: values(assessment, n, flown.ok(), floor),
         tolerances: vec![None; NUMBERS.len()],
         guides: n
             .loads
@@ -228,7 +229,7 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> Flight
                 capacity_n: g.capacity,
             })
             .collect(),
-        defaults: crate::defaults::defaults(design, assessment, n, flown.as_ref().ok()),
+        defaults: crate::defaults::defaults(design, assessment, n, flown.ok()),
         not_checked: assessment
             .unknown
             .iter()

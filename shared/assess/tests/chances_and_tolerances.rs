@@ -32,7 +32,7 @@ fn tolerances_of_mass_and_balance() {
 #[test]
 fn no_tolerances_no_tolerance() {
     let (design, assessment) = assessed(R1);
-    let reports = report::flights(&design, &assessment);
+    let reports = report::flights(&design, &assessment, 13.4);
     let reached = reports[0].tolerances.iter().flatten().filter(|t| **t > 0.0);
     assert_eq!(reached.count(), 0);
     assert!(reports[0].get("apogee_m").unwrap().0 > 100.0);

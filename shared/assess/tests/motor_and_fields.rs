@@ -105,7 +105,7 @@ fn separation_by_height() {
 fn facts_of_a_flight() {
     let (design, assessment) = assessed(R1);
     let numbers = &assessment.flights[0];
-    let facts = Facts::of(&design, numbers, path(&design, &assessment, numbers).ok().as_ref());
+    let facts = Facts::of(&design, numbers, path(&design, &assessment, numbers).ok());
     assert_close(facts.mass.unwrap(), 0.039957488, 1e-7);
     assert_close(facts.propellant.unwrap(), 0.006, 1e-12);
     assert_close(facts.impulse.unwrap(), 4.8, 1e-12);

@@ -23,8 +23,12 @@ material heavy_card { density: 900 kg/m3 }
 fn offers(marked: &str) -> (String, Vec<Completion>) {
     let offset = marked.find("$0").unwrap();
     let text = marked.replacen("$0", "", 1) + REST;
-    let analysis =
-        analyze(&Snapshot { path: PathBuf::from("a.finw"), text: Arc::from(text.as_str()), files: Arc::new(NoFiles) });
+    let analysis = analyze(&Snapshot {
+        path: PathBuf::from("a.finw"),
+        text: Arc::from(text.as_str()),
+        files: Arc::new(NoFiles),
+        settings: Arc::default(),
+    });
     let found = completion(&analysis, offset);
     (text, found)
 }
@@ -103,8 +107,12 @@ fn nothing_in_comments_and_texts() {
 #[test]
 fn any_offset_of_a_damaged_file_is_answered_without_a_panic() {
     let text = "airframe {\n nose { shape: ogiv€; le\n tube é { at: [3 mm fr } \n fins { root: \n";
-    let analysis =
-        analyze(&Snapshot { path: PathBuf::from("a.finw"), text: Arc::from(text), files: Arc::new(NoFiles) });
+    let analysis = analyze(&Snapshot {
+        path: PathBuf::from("a.finw"),
+        text: Arc::from(text),
+        files: Arc::new(NoFiles),
+        settings: Arc::default(),
+    });
     for offset in 0..=text.len() + 3 {
         completion(&analysis, offset);
     }

@@ -20,7 +20,12 @@ fn check(marked: &str) {
     let end = marked.replace("$0", "").replace('«', "").find('»').unwrap();
     let offset = marked.replace(['«', '»'], "").find("$0").unwrap();
     let text = marked.replace(['«', '»'], "").replace("$0", "");
-    let analysis = analyze(&Snapshot { path: PathBuf::from("a.finw"), text: Arc::from(text), files: Arc::new(Shelf) });
+    let analysis = analyze(&Snapshot {
+        path: PathBuf::from("a.finw"),
+        text: Arc::from(text),
+        files: Arc::new(Shelf),
+        settings: Arc::default(),
+    });
     let (_, place) = finwright_assist::definition(&analysis, offset).unwrap();
     assert_eq!((place.file.0, place.span.range()), (0, start..end), "{marked}");
 }
@@ -39,8 +44,12 @@ fn values_parts_and_definitions() {
 #[test]
 fn in_a_used_file_in_the_catalogue_and_nowhere() {
     let find = |text: &str, offset: usize| {
-        let analysis =
-            analyze(&Snapshot { path: PathBuf::from("a.finw"), text: Arc::from(text), files: Arc::new(Shelf) });
+        let analysis = analyze(&Snapshot {
+            path: PathBuf::from("a.finw"),
+            text: Arc::from(text),
+            files: Arc::new(Shelf),
+            settings: Arc::default(),
+        });
         finwright_assist::definition(&analysis, offset).map(|(_, place)| place.file.0)
     };
     let text = "use \"pads.finw\"\nflight f { pad: far }";

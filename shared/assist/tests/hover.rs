@@ -22,8 +22,12 @@ fn hover(name: &str, around: &str) -> String {
     let plain = around.replace("$0", "");
     assert_eq!(text.matches(&plain).count(), 1, "`{plain}` stands once");
     let offset = text.find(&plain).unwrap() + around.find("$0").unwrap();
-    let analysis =
-        analyze(&Snapshot { path: PathBuf::from(name), text: Arc::from(text.as_str()), files: Arc::new(NoFiles) });
+    let analysis = analyze(&Snapshot {
+        path: PathBuf::from(name),
+        text: Arc::from(text.as_str()),
+        files: Arc::new(NoFiles),
+        settings: Arc::default(),
+    });
     match finwright_assist::hover(&analysis, offset) {
         Some(hover) => format!("`{}`\n\n{}", hover.span.of(&text), hover.markdown),
         None => "nothing".to_string(),
@@ -75,8 +79,12 @@ fn on_nothing() {
 fn every_offset_of_every_example_is_answered_or_not_without_a_panic() {
     for name in ["reed_heron.finw", "pond_wren.finw", "marsh_harrier.finw", "grey_crane.finw"] {
         let text = example(name);
-        let analysis =
-            analyze(&Snapshot { path: PathBuf::from(name), text: Arc::from(text.as_str()), files: Arc::new(NoFiles) });
+        let analysis = analyze(&Snapshot {
+            path: PathBuf::from(name),
+            text: Arc::from(text.as_str()),
+            files: Arc::new(NoFiles),
+            settings: Arc::default(),
+        });
         let mut answered = 0;
         for offset in 0..=text.len() + 1 {
             if let Some(hover) = finwright_assist::hover(&analysis, offset) {

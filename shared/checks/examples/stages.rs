@@ -29,7 +29,12 @@ fn median(mut work: impl FnMut()) -> f64 {
 fn main() -> std::io::Result<()> {
     for path in std::env::args().skip(1) {
         let text: Arc<str> = Arc::from(std::fs::read_to_string(&path)?);
-        let snapshot = Snapshot { path: PathBuf::from(&path), text: text.clone(), files: Arc::new(NoFiles) };
+        let snapshot = Snapshot {
+            path: PathBuf::from(&path),
+            text: text.clone(),
+            files: Arc::new(NoFiles),
+            settings: Arc::default(),
+        };
         let design = finwright_model::build(&snapshot.path, text.clone(), &NoFiles);
         let parse = median(|| drop(std::hint::black_box(finwright_grammar::parse_shared(text.clone()))));
         let build =

@@ -7,17 +7,19 @@
 use crate::finding::{Finding, Fix};
 use crate::rule::Rule;
 use crate::rules::{allowances, rule, RULES};
+use crate::settings::Settings;
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::{FileId, Item, Place, Span, Tree};
 
 /// Take out the findings that a comment allows, and tell of comments that allow nothing.
-pub(crate) fn apply(tree: &Tree, findings: &mut Vec<Finding>) {
+pub(crate) fn apply(tree: &Tree, settings: &Settings, findings: &mut Vec<Finding>) {
     let mut told = Vec::new();
     for comment in &tree.comments {
         let Some(allowance) = read(tree, *comment, &mut told) else { continue };
         let before = findings.len();
         findings.retain(|f| f.rule != allowance.rule.name || !allowance.range.touches(f.place.span.start as usize));
-        if findings.len() == before {
+        // A rule that is switched off has nothing to say anywhere.
+        if findings.len() == before && !settings.is_off(allowance.rule.name) {
             let line = tree.lines.span(tree.lines.line_of(comment.start as usize));
             let mut finding = allowances::UNUSED
                 .finding(

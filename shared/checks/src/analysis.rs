@@ -1,9 +1,9 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
 use crate::finding::{Edit, Finding, Fix, Label, Level};
-use crate::limits::Limits;
 use crate::rule::Context;
 use crate::rules::{rule, RULES};
+use crate::settings::Settings;
 use finwright_assess::{assess, Assessment, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
@@ -20,6 +20,8 @@ pub struct Analysis {
     pub design: Design,
     /// Its numbers.
     pub assessment: Assessment,
+    /// The levels and thresholds that it was checked with.
+    pub settings: Arc<Settings>,
     /// What the rules found in the file that was asked about, in order of place.
     pub findings: Vec<Finding>,
 }
@@ -27,27 +29,42 @@ pub struct Analysis {
 /// Run the whole way once: parse, build the design, compute the numbers, apply the rules.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
-    let limits = Limits::default();
+    let settings = snapshot.settings.as_ref();
     let mut findings = Vec::new();
     if let Some(main) = design.files.first() {
         findings.extend(syntax_findings(&main.tree));
     }
     findings.extend(design.problems.iter().map(model_finding));
-    let context = Context { design: &design, assessment: &assessment, limits: &limits };
-    for rule in RULES {
-        if let Some(check) = rule.check {
-            check(&context, &mut findings);
+    findings.extend(judge(&design, &assessment, settings));
+    findings.retain_mut(|finding| match settings.level(finding.rule) {
+        Some(Some(level)) => {
+            finding.level = level;
+            true
         }
-    }
+        Some(None) => false,
+        None => true,
+    });
     // What is wrong in a used file is told there; a finding about this design points into this file.
     findings.retain(|f| f.place.file == FileId(0));
     if let Some(main) = design.files.first() {
-        crate::allowance::apply(&main.tree, &mut findings);
+        crate::allowance::apply(&main.tree, settings, &mut findings);
     }
     findings.sort_by_key(|f| (f.place.span.start, f.place.span.end, f.level, f.rule));
     let sources =
         design.files.iter().map(|file| Source { path: file.path.clone(), text: file.tree.text.clone() }).collect();
-    Analysis { sources, design, assessment, findings }
+    Analysis { sources, design, assessment, settings: snapshot.settings.clone(), findings }
+}
+
+/// What the rules find in a design with its numbers, whether it stands in a file or is only supposed.
+pub fn judge(design: &Design, assessment: &Assessment, settings: &Settings) -> Vec<Finding> {
+    let context = Context { design, assessment, settings };
+    let mut findings = Vec::new();
+    for rule in RULES.iter().filter(|rule| !settings.is_off(rule.name)) {
+        if let Some(check) = rule.check {
+            check(&context, &mut findings);
+        }
+    }
+    findings
 }
 
 /// Rounds for values that hang on the balance point; each shrinks the error by the share of the mass that they move.
@@ -88,6 +105,8 @@ pub struct Snapshot {
     pub text: Arc<str>,
     /// Reads the files that this one uses.
     pub files: Arc<dyn Files>,
+    /// Levels and thresholds: see [`crate::settings::settings_for`].
+    pub settings: Arc<Settings>,
 }
 
 /// One text of an analysis.

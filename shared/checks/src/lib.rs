@@ -3,17 +3,21 @@
 //! * [`analysis`]: parse, build, assess, check.
 //! * [`rule`]: what a rule is. [`rules`]: one file a rule, and the list of them all.
 //! * [`finding`]: what a rule says, as plain data.
-//! * [`limits`]: the numbers that rules compare with.
+//! * [`settings`]: what `finwright.toml` says of levels and thresholds. [`threshold`]: the numbers that rules compare with.
+//! * [`example`]: how it's done and how not, run as tests.
 
 mod allowance;
 pub mod analysis;
+pub mod example;
 pub mod finding;
-pub mod limits;
 pub mod rule;
 pub mod rules;
+pub mod settings;
+pub mod threshold;
 
 pub use analysis::{analyze, Analysis, Files, Snapshot, Source};
 pub use finding::{Edit, Finding, Fix, Label, Level};
-pub use limits::Limits;
 pub use rule::{Context, Rule};
 pub use rules::{rule, RULES};
+pub use settings::Settings;
+pub use threshold::{Profile, Threshold};

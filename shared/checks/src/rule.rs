@@ -1,7 +1,9 @@
 //! What a rule is: its public page and its check, in one place.
 
+use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Label, Level};
-use crate::limits::Limits;
+use crate::settings::Settings;
+use crate::threshold::Threshold;
 use finwright_assess::{Assessment, FlightNumbers};
 use finwright_grammar::{FileId, Place};
 use finwright_model::{Amount, Design, Flight};
@@ -19,6 +21,10 @@ pub struct Rule {
     pub why: &'static str,
     /// What a student can learn from it.
     pub prose: &'static str,
+    /// The numbers that it compares with.
+    pub thresholds: &'static [&'static Threshold],
+    /// How it's done, and how not.
+    pub example: Example,
     /// The check, unless an earlier stage (grammar, model) finds it.
     pub check: Option<fn(&Context, &mut Vec<Finding>)>,
 }
@@ -29,11 +35,16 @@ pub struct Context<'a> {
     pub design: &'a Design,
     /// Its numbers.
     pub assessment: &'a Assessment,
-    /// The numbers to compare with.
-    pub limits: &'a Limits,
+    /// Levels and thresholds.
+    pub settings: &'a Settings,
 }
 
 impl<'a> Context<'a> {
+    /// A threshold's value in SI.
+    pub fn limit(&self, threshold: &Threshold) -> f64 {
+        self.settings.limit(threshold)
+    }
+
     /// The flights with their numbers.
     pub fn flights(&self) -> impl Iterator<Item = (&'a Flight, &'a FlightNumbers)> + 'a {
         let design = self.design;

@@ -11,6 +11,7 @@ pub mod not_checked;
 pub mod not_straddling;
 pub mod open_curve;
 pub mod rear_too_far_forward;
+pub mod settings_broken;
 pub mod slow_exit;
 pub mod starts_above;
 pub mod too_few_fins;
@@ -45,6 +46,7 @@ pub static RULES: &[&Rule] = &[
     &words::UNKNOWN_VERSION,
     &words::BROKEN_CURVE,
     &words::BROKEN_OUTLINE,
+    &settings_broken::NOT_UNDERSTOOD,
     &not_checked::NOT_CHECKED,
     &allowances::UNUSED,
     &allowances::BROKEN,

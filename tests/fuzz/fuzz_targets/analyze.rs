@@ -21,7 +21,7 @@ impl Files for Shelf {
 }
 
 fuzz_target!(|text: &str| {
-    let snapshot = Snapshot { path: PathBuf::from("design.finw"), text: Arc::from(text), files: Arc::new(Shelf) };
+    let snapshot = Snapshot { path: PathBuf::from("design.finw"), text: Arc::from(text), files: Arc::new(Shelf), settings: Arc::default() };
     let analysis = analyze(&snapshot);
     for finding in &analysis.findings {
         if finding.place.file.0 == 0 {

@@ -59,7 +59,7 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     }
     lines.extend(release(n));
     let flown = path(design, &analysis.assessment, n);
-    let of_path = match &flown {
+    let of_path = match flown {
         Ok(flown) => {
             lines.extend(in_the_air(analysis, flown));
             flown.unknown.as_slice()

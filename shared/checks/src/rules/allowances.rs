@@ -1,5 +1,6 @@
 //! `allow/unused` and `allow/broken`: comments that allow a rule, and don't.
 
+use crate::example::Example;
 use crate::finding::Level;
 use crate::rule::Rule;
 
@@ -10,6 +11,8 @@ pub static UNUSED: Rule = Rule {
     summary: "a comment that allows a rule which has nothing to say there",
     why: "A leftover allowance would hide the next mistake of its kind.",
     prose: "When the design has been mended, the comment that allowed its fault should go too.",
+    thresholds: &[],
+    example: Example::new("flight one {", "# allow guide/slow-exit: on purpose\nflight one {"),
     check: None,
 };
 
@@ -20,5 +23,7 @@ pub static BROKEN: Rule = Rule {
     summary: "a comment that was meant to allow a rule, and doesn't",
     why: "An allowance without a reason tells the next reader nothing, and one that isn't understood allows nothing.",
     prose: "`# allow RULE: reason` above a line allows the rule on that line, or in the block that it opens; behind something, on its own line; `# allow RULE in this file: reason` in the whole file. Syntax can't be allowed.",
+    thresholds: &[],
+    example: Example::new("flight one {", "# allow guide/slow-exit\nflight one {"),
     check: None,
 };

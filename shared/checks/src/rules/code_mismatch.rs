@@ -1,5 +1,6 @@
 //! `motor/code-mismatch`: a motor's code that its own curve contradicts.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::motor::motor as of;
@@ -12,6 +13,8 @@ pub static CODE_MISMATCH: Rule = Rule {
     summary: "a motor whose code and curve disagree",
     why: "One of the two is copied wrong, and everything about the flight rests on the curve.",
     prose: "A motor's code is a letter for its total impulse, a number for its average thrust in newtons, and behind a dash its delay in seconds. Each letter holds twice the impulse of the one before: A up to 2.5 N s, B up to 5, and so on (NFPA 1125).",
+    thresholds: &[],
+    example: Example::new(r#"code: "B8-4""#, r#"code: "C8-4""#),
     check: Some(check),
 };
 

@@ -1,5 +1,6 @@
 //! Measures that contradict each other: `shape/no-wall`, `shape/ogive-too-short`, `motor/propellant-exceeds-mass`.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_model::{Amount, Part, PartKind};
@@ -13,6 +14,8 @@ pub static NO_WALL: Rule = Rule {
     why: "A tube without a wall can't be built, so its mass isn't known.",
     prose:
         "A tube's outer diameter is its inner one plus twice the wall. The two are easily swapped when they are copied.",
+    thresholds: &[],
+    example: Example::new("inner: 24 mm", "inner: 25 mm"),
     check: Some(check_walls),
 };
 
@@ -23,6 +26,8 @@ pub static OGIVE_TOO_SHORT: Rule = Rule {
     summary: "an ogive nose shorter than half its base",
     why: "A circular arc that meets the tube without a kink needs that length at least; a shorter one has no such shape.",
     prose: "An ogive's side is a circular arc that runs into the tube smoothly. As long as half the base it is a hemisphere. For a blunter nose use `ellipsoid`.",
+    thresholds: &[],
+    example: Example::new("length: 70 mm; base: caliber", "length: 10 mm; base: caliber"),
     check: Some(check_ogives),
 };
 
@@ -33,6 +38,8 @@ pub static PROPELLANT_EXCEEDS_MASS: Rule = Rule {
     summary: "a motor that weighs no more than its propellant",
     why: "The mass is that of the whole motor, propellant included; with the two swapped every number of the flight is off.",
     prose: "A motor's data give its mass before it burns and the mass of the propellant in it. The case, nozzle and delay are the difference.",
+    thresholds: &[],
+    example: Example::new("propellant: 5.6 g", "propellant: 56 g"),
     check: Some(check_motors),
 };
 

@@ -1,9 +1,19 @@
 //! `guide/lone-guide-off-balance`: a single lug that doesn't sit at the balance point.
 
 use super::not_straddling::value_place;
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
-use finwright_units::show;
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// How far a lone lug may lie from the balance point; half its own length is always allowed.
+pub static LONE_GUIDE_OFFSET: Threshold = Threshold::new(
+    "lone_guide_offset",
+    Dimension::CALIBRES,
+    0.5,
+    "how far a lone lug's middle may lie from the balance point",
+);
 
 /// The rule.
 pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
@@ -12,6 +22,8 @@ pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
     summary: "a single lug away from the balance point",
     why: "Held away from its balance point the rocket hangs crooked on the rod, rubs, and gets a twist as it leaves.",
     prose: "A single lug goes at the balance point, measured with the motor in (common practice, no source). There the rocket's weight has no lever on it. Ahead of it or behind it, weight and wind turn the rocket against the rod.",
+    thresholds: &[&LONE_GUIDE_OFFSET],
+    example: Example::new("at: balance", "at: 40 mm from front"),
     check: Some(check),
 };
 
@@ -22,7 +34,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let ([guide], Some(loaded)) = (numbers.guides.as_slice(), numbers.loaded) else { continue };
         let Some(part) = cx.design.parts.get(guide.part) else { continue };
         let away = guide.extent.middle() - loaded.x;
-        let allowed = (cx.limits.lone_guide_offset * calibre).max(guide.extent.length() / 2.0);
+        let allowed = (cx.limit(&LONE_GUIDE_OFFSET) * calibre).max(guide.extent.length() / 2.0);
         // Two flights of one motor say the same about one lug.
         let key = (guide.part, flight.motor.as_ref().map(|m| m.value));
         if away.abs() <= allowed || told.contains(&key) {

@@ -1,13 +1,18 @@
 //! `stability/unstable` and `stability/low-margin`: the centre of pressure too little behind the balance point.
 
 use super::lone_guide_off_balance::motor_name;
-use super::slow_exit::SAME_ROCKET;
+use super::slow_exit::{EXIT_SPEED, SAME_ROCKET};
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::{Flight, PartId, PartKind};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
-use finwright_units::show;
+use finwright_units::{show, Dimension};
+
+/// The least static margin.
+pub static MARGIN: Threshold = Threshold::new("margin", Dimension::CALIBRES, 1.0, "the least static margin");
 
 /// The centre of pressure at or ahead of the balance point.
 pub static UNSTABLE: Rule = Rule {
@@ -16,6 +21,8 @@ pub static UNSTABLE: Rule = Rule {
     summary: "the centre of pressure isn't behind the balance point",
     why: "Such a rocket turns its tail into the wind of its own flight and tumbles, under thrust, towards anyone.",
     prose: "The air's sideways force acts at the centre of pressure; the rocket turns about its balance point. With the centre of pressure behind, the force turns the nose back into the stream. With it ahead, the force turns the nose away, more and more.",
+    thresholds: &[],
+    example: Example::new("span: 40 mm", "span: 10 mm"),
     check: Some(|cx, out| check(cx, &UNSTABLE, out)),
 };
 
@@ -26,6 +33,8 @@ pub static LOW_MARGIN: Rule = Rule {
     summary: "a static margin below one calibre",
     why: "With little margin the rocket answers late to a gust, and a small error in its weight or its fins uses the margin up.",
     prose: "The static margin is the distance from the balance point back to the centre of pressure, counted in body diameters (calibres), with the motor in and unlit. One to two calibres is usual; long slender rockets count in parts of their length, 8 to 15 percent (common practice, no source).",
+    thresholds: &[&MARGIN],
+    example: Example::new("span: 40 mm", "span: 19 mm"),
     check: Some(|cx, out| check(cx, &LOW_MARGIN, out)),
 };
 
@@ -65,7 +74,7 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
 
 /// Of the two rules one at most speaks of a margin.
 fn is_told_by(cx: &Context, rule: &Rule, margin: f64) -> bool {
-    margin < cx.limits.margin && (margin <= 0.0) == (rule.name == UNSTABLE.name)
+    margin < cx.limit(&MARGIN) && (margin <= 0.0) == (rule.name == UNSTABLE.name)
 }
 
 /// The upper of two stages must fly by itself too.
@@ -98,7 +107,7 @@ fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
 /// moments about the target.
 fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: Finding) -> Finding {
     let (Some(loaded), Some(calibre)) = (numbers.loaded, cx.assessment.calibre) else { return finding };
-    let target = pressure - cx.limits.margin * calibre;
+    let target = pressure - cx.limit(&MARGIN) * calibre;
     let Some((station, ballast)) = nose_station(cx) else { return finding };
     if station >= target || target <= 0.0 {
         return finding.help("larger fins, or fins further back");
@@ -122,7 +131,7 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
     };
     let finding = finding.help(format!(
         "{there} would bring the margin to {} calibre; so would larger fins",
-        show::number(cx.limits.margin)
+        show::number(cx.limit(&MARGIN))
     ));
     match ballast.and_then(|id| cx.design.parts.get(id)).and_then(|p| p.mass.as_ref()) {
         Some(mass) => {
@@ -135,7 +144,7 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
 
 /// A flight that is fast enough and no longer is with so much more on board: one fault isn't mended by another.
 fn slowed_by<'a>(cx: &Context<'a>, more: f64) -> Option<&'a Flight> {
-    let is_fast = |last: Passage| last.speed >= cx.limits.exit_speed;
+    let is_fast = |last: Passage| last.speed >= cx.limit(&EXIT_SPEED);
     cx.flights().find_map(|(flight, numbers)| {
         let (run, curve) = (numbers.run.as_ref()?, numbers.curve.as_ref()?);
         let heavier = GuidedRun { mass: run.inputs.mass + more, ..run.inputs_on(curve) };

@@ -1,10 +1,12 @@
 //! `measured/mass-differs` and `measured/balance-differs`: the bench and the design disagree.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::{station_of, Measured};
-use finwright_units::show;
+use finwright_units::{show, Dimension};
 
 /// The mass on the scale.
 pub static MASS_DIFFERS: Rule = Rule {
@@ -13,6 +15,8 @@ pub static MASS_DIFFERS: Rule = Rule {
     summary: "the rocket on the scale weighs something else than the one in the file",
     why: "The rocket that flies is the one on the scale; a design that weighs something else predicts another flight.",
     prose: "Glue, paint and cord weigh more than one thinks, and wood and paper vary by a tenth. Weigh the parts, give each its `mass`, and the file becomes the rocket.",
+    thresholds: &[&MASS_SHARE],
+    example: Example::new("mass: 47 g ± 1 g", "mass: 60 g ± 1 g").after(BENCH),
     check: Some(check_mass),
 };
 
@@ -23,20 +27,34 @@ pub static BALANCE_DIFFERS: Rule = Rule {
     summary: "the rocket balances somewhere else than the one in the file",
     why: "Stability hangs on the balance point; the one on the bench is the true one.",
     prose: "A balance point further back than computed takes margin away. Weigh nose and tail parts first: they have the longest lever.",
+    thresholds: &[&BALANCE_CALIBRES],
+    example: Example::new("balance: 188 mm ± 2 mm from tip", "balance: 210 mm ± 2 mm from tip").after(BENCH),
     check: Some(check_balance),
 };
 
 /// How far a computed mass may lie from the scale beyond the scale's own tolerance: glue and paint, usually.
-const MASS_SHARE: f64 = 0.05;
+pub static MASS_SHARE: Threshold = Threshold::new(
+    "measured_mass_share",
+    Dimension::NUMBER,
+    0.05,
+    "how far the computed mass may lie from the scale beyond the scale's tolerance, as a share",
+);
 /// How far a computed balance point may lie from the bench beyond its tolerance, calibres.
-const BALANCE_CALIBRES: f64 = 0.25;
+pub static BALANCE_CALIBRES: Threshold = Threshold::new(
+    "measured_balance",
+    Dimension::CALIBRES,
+    0.25,
+    "how far the computed balance point may lie from the bench beyond its tolerance",
+);
+const BENCH: &[(&str, &str)] =
+    &[("flight one", "measured { with: b8; mass: 47 g ± 1 g; balance: 188 mm ± 2 mm from tip }\nflight one")];
 
 fn check_mass(cx: &Context, out: &mut Vec<Finding>) {
     for measured in &cx.design.measured {
         let (Some(mass), Some((motor, numbers))) = (&measured.mass, numbers(cx, measured)) else { continue };
         let Some(loaded) = numbers.loaded else { continue };
         let off = mass.si - loaded.mass;
-        if off.abs() <= mass.spread.total() + MASS_SHARE * loaded.mass {
+        if off.abs() <= mass.spread.total() + cx.limit(&MASS_SHARE) * loaded.mass {
             continue;
         }
         let more = if off > 0.0 { "more" } else { "less" };
@@ -68,7 +86,7 @@ fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         };
         let off = station - loaded.x;
-        if off.abs() <= at.distance.spread.total() + BALANCE_CALIBRES * calibre {
+        if off.abs() <= at.distance.spread.total() + cx.limit(&BALANCE_CALIBRES) * calibre {
             continue;
         }
         let side = if off > 0.0 { "further back" } else { "further forward" };

@@ -1,10 +1,20 @@
 //! `mount/motor-too-wide`, `mount/motor-too-long`, `mount/motor-loose`: a motor and a mount that don't fit.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
 use finwright_assess::balance::mount;
 use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};
-use finwright_units::show;
+use finwright_units::{show, Dimension};
+
+/// The most play of a motor in its mount.
+pub static MOTOR_PLAY: Threshold = Threshold::new(
+    "motor_play",
+    Dimension::LENGTH,
+    1.0e-3,
+    "the most play of a motor in its mount, across the diameter",
+);
 
 /// Wider than the bore.
 pub static MOTOR_TOO_WIDE: Rule = Rule {
@@ -13,6 +23,8 @@ pub static MOTOR_TOO_WIDE: Rule = Rule {
     summary: "a motor wider than its mount's bore",
     why: "It doesn't go in; a mount sanded out until it does may not hold the thrust.",
     prose: "Motors come in a few standard diameters, and a mount's bore is made for one of them.",
+    thresholds: &[],
+    example: Example::new("diameter: 18 mm", "diameter: 24 mm"),
     check: Some(|cx, out| each(cx, out, too_wide)),
 };
 
@@ -23,6 +35,8 @@ pub static MOTOR_TOO_LONG: Rule = Rule {
     summary: "a motor longer than its mount",
     why: "The front of the motor stands free ahead of the mount, where nothing takes its thrust or keeps it off the parachute.",
     prose: "What is inside must fit: the motor's length less what sticks out at the back should not be more than the mount's length.",
+    thresholds: &[],
+    example: Example::new("diameter: 18 mm; length: 70 mm", "diameter: 18 mm; length: 95 mm"),
     check: Some(|cx, out| each(cx, out, too_long)),
 };
 
@@ -33,6 +47,8 @@ pub static MOTOR_LOOSE: Rule = Rule {
     summary: "a motor much narrower than its mount's bore",
     why: "A loose motor points where it likes and can be thrown out at ejection.",
     prose: "A motor should slide in with little play. A smaller motor needs an adapter, whose mass counts too.",
+    thresholds: &[&MOTOR_PLAY],
+    example: Example::new("diameter: 18 mm", "diameter: 13 mm"),
     check: Some(|cx, out| each(cx, out, loose)),
 };
 
@@ -112,7 +128,7 @@ fn too_long(_: &Context, fit: &Fit) -> Option<Finding> {
 fn loose(cx: &Context, fit: &Fit) -> Option<Finding> {
     let (bore, diameter) = (fit.bore?, fit.motor.diameter.as_ref()?);
     let play = bore.si - diameter.si;
-    (play > cx.limits.motor_play).then(|| {
+    (play > cx.limit(&MOTOR_PLAY)).then(|| {
         MOTOR_LOOSE
             .finding(
                 fit.named.place,

@@ -1,5 +1,6 @@
 //! `file/not-checked`: what couldn't be computed, and what it needs.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::Unknown;
@@ -12,6 +13,8 @@ pub static NOT_CHECKED: Rule = Rule {
     summary: "something that couldn't be computed, with what it needs",
     why: "What isn't known isn't guessed: the checks that need it haven't been made.",
     prose: "A design may leave things open while it grows. Each check that needs what isn't said is left out, and this says so, so that silence always means checked.",
+    thresholds: &[],
+    example: Example::new("inner: 24 mm; material: kraft_paper", "inner: 24 mm"),
     check: Some(check),
 };
 

@@ -1,6 +1,7 @@
 //! `guide/not-straddling`: two guides that both sit on one side of the balance point.
 
 use super::lone_guide_off_balance::motor_name;
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::GuideNumbers;
@@ -15,6 +16,8 @@ pub static NOT_STRADDLING: Rule = Rule {
     summary: "guides that don't straddle the balance point",
     why: "With the balance point outside of them the guides work like a hinge: both are pulled on, one in and one out, and the rocket turns as they let go.",
     prose: "Of two guides, the rear one goes near the aft end and the front one just ahead of the balance point, measured with the motor in (common practice, no source). Then the weight hangs between them. Further forward keeps straddling with other motors but leaves the guide sooner.",
+    thresholds: &[],
+    example: Example::new("at: 20 mm ahead of balance", "at: 10 mm behind balance"),
     check: Some(check),
 };
 

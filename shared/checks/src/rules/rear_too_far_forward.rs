@@ -1,9 +1,19 @@
 //! `guide/rear-too-far-forward`: the rear one of two guides sits far from the aft end.
 
 use super::not_straddling::value_place;
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
-use finwright_units::show;
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// How far ahead of the aft end the rear one of two guides may end.
+pub static REAR_GUIDE_DISTANCE: Threshold = Threshold::new(
+    "rear_guide_distance",
+    Dimension::CALIBRES,
+    2.0,
+    "how far ahead of the aft end the rear one of two guides may end",
+);
 
 /// The rule.
 pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
@@ -12,6 +22,8 @@ pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
     summary: "the rear guide far from the aft end",
     why: "The rear guide lets go when it reaches the end, so each millimetre that it sits further forward is a millimetre of rod or rail not used.",
     prose: "Of two guides the rear one goes as near the aft end as the hardware allows (common practice, no source). It has its price: after the front guide has left, the rocket hangs on the rear one alone, and one far behind the centre of pressure lets the wind turn the nose downwind for that moment. Close spacing of the two shortens the moment.",
+    thresholds: &[&REAR_GUIDE_DISTANCE],
+    example: Example::new("lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back", "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 70 mm from back"),
     check: Some(check),
 };
 
@@ -22,7 +34,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let Some(rear) = numbers.guides.last().filter(|_| numbers.guides.len() > 1) else { continue };
         let Some(part) = cx.design.parts.get(rear.part) else { continue };
         let gap = tail - rear.extent.back;
-        let allowed = cx.limits.rear_guide_distance * calibre;
+        let allowed = cx.limit(&REAR_GUIDE_DISTANCE) * calibre;
         if gap <= allowed || told.contains(&rear.part) {
             continue;
         }

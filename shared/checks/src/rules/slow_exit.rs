@@ -1,11 +1,19 @@
 //! `guide/slow-exit`: the last guide leaves before the fins can steer.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
+use finwright_assess::inverse::EXIT_FLOOR;
 use finwright_assess::{FlightNumbers, Run};
 use finwright_model::{Flight, Pad};
-use finwright_units::show;
+use finwright_units::{show, Dimension};
+
+/// The least speed at which the last guide may leave: about 30 mph, where fins take over; more for larger rockets.
+pub static EXIT_SPEED: Threshold =
+    Threshold::new("exit_speed", Dimension::SPEED, EXIT_FLOOR, "the least speed at which the last guide may leave")
+        .high_power(15.0);
 
 /// The rule.
 pub static SLOW_EXIT: Rule = Rule {
@@ -14,11 +22,13 @@ pub static SLOW_EXIT: Rule = Rule {
     summary: "the rocket leaves its rod or rail too slowly",
     why: "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
     prose: "A fin steers by the air that flows over it, and its force grows with the square of the speed. Until the rocket is fast enough, the rod or rail holds it straight. About 30 mph (13.4 m/s) is where small rockets' fins take over (common practice, no source). What counts is the travel, from rest until the last guide leaves the end: the length of the rod or rail, less the stop that the rocket rests on, less the height of the last guide above the aft end. And what counts of the motor is the thrust in its first tenths of a second, not its average. A longer rod, a lighter rocket, a motor with more push at the start, or a guide nearer the aft end all help.",
+    thresholds: &[&EXIT_SPEED],
+    example: Example::new("length: 1 m; material: steel", "length: 0.4 m; material: steel"),
     check: Some(check),
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let floor = cx.limits.exit_speed;
+    let floor = cx.limit(&EXIT_SPEED);
     for (flight, numbers) in cx.flights() {
         let (Some(run), Some(pad)) = (&numbers.run, cx.design.pad_of(flight)) else { continue };
         let Some(last) = run.last().filter(|last| last.speed < floor) else { continue };

@@ -1,5 +1,6 @@
 //! `guide/starts-above`: a guide that isn't on the rod or rail when the rocket stands on its stop.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_assess::flight::rail_length;
@@ -12,6 +13,8 @@ pub static STARTS_ABOVE: Rule = Rule {
     summary: "a guide above the end of the rod or rail",
     why: "A guide that isn't on the rod or rail holds nothing, and the rocket stands crooked before it even starts.",
     prose: "The rocket rests on the stop, which stands some way above the foot. Each guide must begin on the rod or rail with length to spare above it.",
+    thresholds: &[],
+    example: Example::new("length: 1 m; material: steel", "length: 0.15 m; material: steel"),
     check: Some(check),
 };
 

@@ -1,5 +1,6 @@
 //! `fins/too-few`: a set of one or two fins.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_model::PartKind;
@@ -11,6 +12,8 @@ pub static TOO_FEW: Rule = Rule {
     summary: "a set of one or two fins",
     why: "One or two fins hold the rocket straight in one plane and not in the other, where it's free to tumble.",
     prose: "Three fins are the fewest that give the same restoring force whichever way the rocket is turned; three or four are usual. Two sets of two at right angles are written as one set of four.",
+    thresholds: &[],
+    example: Example::new("count: 3", "count: 2"),
     check: Some(check),
 };
 

@@ -1,10 +1,17 @@
 //! Rules about the words themselves. The grammar and the model find these; here is what is said about them.
 
+use crate::example::{Example, BASE};
 use crate::finding::Level;
 use crate::rule::Rule;
 
-const fn words(name: &'static str, summary: &'static str, why: &'static str, prose: &'static str) -> Rule {
-    Rule { name, level: Level::Error, summary, why, prose, check: None }
+const fn words(
+    name: &'static str,
+    summary: &'static str,
+    why: &'static str,
+    prose: &'static str,
+    example: Example,
+) -> Rule {
+    Rule { name, level: Level::Error, summary, why, prose, thresholds: &[], example, check: None }
 }
 
 /// `syntax/unreadable-line`.
@@ -13,6 +20,7 @@ pub static UNREADABLE_LINE: Rule = words(
     "a line that can't be read",
     "What can't be read isn't part of the rocket, and isn't checked.",
     "A line is a field (`length: 12 mm`), the first line of a block (`tube body {`), a closing brace, or a comment after `#`. Only the broken line is lost: everything around it keeps its meaning.",
+    Example::new("let caliber = 24.8 mm", "let caliber = = 24.8 mm"),
 );
 /// `syntax/missing-value`.
 pub static MISSING_VALUE: Rule = words(
@@ -20,6 +28,7 @@ pub static MISSING_VALUE: Rule = words(
     "a field without a value",
     "A field without a value says nothing, so what needs it isn't checked.",
     "Write the value behind the colon. Take the line out if you don't know it: unknown is allowed.",
+    Example::new("delay: 4 s", "delay:"),
 );
 /// `syntax/unclosed-block`.
 pub static UNCLOSED_BLOCK: Rule = words(
@@ -27,6 +36,7 @@ pub static UNCLOSED_BLOCK: Rule = words(
     "a block without its closing brace",
     "Without the brace it can only be guessed from the indentation where the block ends.",
     "Every `{` has its `}`. Keep the closing brace under the first letter of the block's first line and a missing one is easy to see.",
+    Example::new("  }\n}\nmotor b8 {", "  }\n\nmotor b8 {"),
 );
 /// `syntax/stray-brace`.
 pub static STRAY_BRACE: Rule = words(
@@ -34,6 +44,7 @@ pub static STRAY_BRACE: Rule = words(
     "a brace without its partner",
     "A brace too many usually means that a block's first line is lost, and the block's parts with it.",
     "Every `}` ends the block whose first line it stands under. Where that line is missing, what follows belongs to no block and isn't checked.",
+    Example::new("motor b8 {", "}\nmotor b8 {"),
 );
 /// `syntax/unclosed-list`.
 pub static UNCLOSED_LIST: Rule = words(
@@ -41,6 +52,7 @@ pub static UNCLOSED_LIST: Rule = words(
     "a list without its closing bracket",
     "Without the bracket it can only be guessed where the list ends.",
     "A list stands in `[` and `]`, on one line or on several; its rows are separated by commas.",
+    Example::new("0.6 s: 0 N]", "0.6 s: 0 N"),
 );
 /// `syntax/too-deep`.
 pub static TOO_DEEP: Rule = words(
@@ -48,6 +60,7 @@ pub static TOO_DEEP: Rule = words(
     "blocks or brackets nested beyond reason",
     "Nothing in a rocket nests this deep; a brace or bracket is missing further up.",
     "A design nests four blocks deep at most: airframe, tube, mount, rings.",
+    Example::new("let caliber = 24.8 mm", "let caliber = ((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((24.8 mm))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))"),
 );
 /// `name/unknown-block`.
 pub static UNKNOWN_BLOCK: Rule = words(
@@ -55,6 +68,7 @@ pub static UNKNOWN_BLOCK: Rule = words(
     "a block that the language doesn't have, or not there",
     "A block that isn't understood isn't part of the rocket, and isn't checked.",
     "The blocks that may stand in each place are listed in the language's reference.",
+    Example::new("cord { length: 600 mm", "rope { length: 600 mm"),
 );
 /// `name/unknown-field`.
 pub static UNKNOWN_FIELD: Rule = words(
@@ -62,6 +76,7 @@ pub static UNKNOWN_FIELD: Rule = words(
     "a field that its block doesn't have",
     "A field that isn't understood changes nothing, which is rarely what its author meant.",
     "Each block has its own fields. Hover over the block's word to see them.",
+    Example::new("sticks_out: 5 mm", "overhang: 5 mm"),
 );
 /// `name/unknown-name`.
 pub static UNKNOWN_NAME: Rule = words(
@@ -69,6 +84,7 @@ pub static UNKNOWN_NAME: Rule = words(
     "a name that nothing defines",
     "What refers to nothing can't be computed.",
     "A name stands for a `let` value, a part, a motor, a pad, a site or a material, of this file, of a file that it uses, or of the built-in catalogue.",
+    Example::new("flight one { motor: b8", "flight one { motor: b6"),
 );
 /// `name/repeated-name`.
 pub static REPEATED_NAME: Rule = words(
@@ -76,6 +92,7 @@ pub static REPEATED_NAME: Rule = words(
     "one name for two things",
     "With two things of one name, a reader can't tell which one is meant.",
     "The first one counts. A file's own definition may carry the name of one in a used file or in the catalogue; then the file's own is meant.",
+    Example::new("pad track {", "pad stand {"),
 );
 /// `name/repeated-field`.
 pub static REPEATED_FIELD: Rule = words(
@@ -83,6 +100,7 @@ pub static REPEATED_FIELD: Rule = words(
     "a field said twice",
     "With two values for one thing, a reader can't tell which one is built.",
     "The first one counts; take the other out.",
+    Example::new("mass: 19 g;", "mass: 19 g; mass: 20 g;"),
 );
 /// `name/circular-value`.
 pub static CIRCULAR_VALUE: Rule = words(
@@ -90,6 +108,7 @@ pub static CIRCULAR_VALUE: Rule = words(
     "values that need each other",
     "A value that needs itself can't be computed.",
     "Follow the chain in the message and give one of its values a number of its own.",
+    Example::new("let caliber = 24.8 mm", "let caliber = bore + 0.8 mm\nlet bore = caliber - 0.8 mm"),
 );
 /// `unit/unknown-unit`.
 pub static UNKNOWN_UNIT: Rule = words(
@@ -97,6 +116,7 @@ pub static UNKNOWN_UNIT: Rule = words(
     "a unit that doesn't exist here",
     "A number in an unknown unit could be anything.",
     "`oz` and `lb` are masses, `ozf` and `lbf` forces. Units join with `.` and `/`: `N.s`, `kg/m3`.",
+    Example::new("mass: 19 g", "mass: 19 gramm"),
 );
 /// `unit/missing-unit`.
 pub static MISSING_UNIT: Rule = words(
@@ -104,6 +124,7 @@ pub static MISSING_UNIT: Rule = words(
     "a bare number where a quantity is due",
     "A bare 12 may be millimetres to one reader and inches to the next.",
     "Every quantity carries its unit, so that nobody has to know which one was meant.",
+    Example::new("delay: 4 s", "delay: 4"),
 );
 /// `unit/wrong-dimension`.
 pub static WRONG_DIMENSION: Rule = words(
@@ -111,6 +132,7 @@ pub static WRONG_DIMENSION: Rule = words(
     "a quantity of another kind than is due",
     "A mass where a length is due is a slip that no conversion can mend.",
     "Arithmetic is checked too: a length plus a length is a length, a length times a length is an area.",
+    Example::new("mass: 4 g", "mass: 4 mm"),
 );
 /// `value/wrong-form`.
 pub static WRONG_FORM: Rule = words(
@@ -118,6 +140,7 @@ pub static WRONG_FORM: Rule = words(
     "a value of another form than is due",
     "A value of the wrong form says nothing, so what needs it isn't checked.",
     "A field takes a quantity, a word of a list, a name, a list, a place, or a text in quotes. Hover over the field to see which.",
+    Example::new("shape: ogive", "shape: 3 mm"),
 );
 /// `value/out-of-range`.
 pub static OUT_OF_RANGE: Rule = words(
@@ -125,6 +148,7 @@ pub static OUT_OF_RANGE: Rule = words(
     "a number that can't be",
     "A length of zero or a negative mass can't be built, so nothing that needs it is computed.",
     "Check the sign, the decimal point and the unit.",
+    Example::new("thickness: 1.6 mm", "thickness: -1.6 mm"),
 );
 /// `file/unreadable-file`.
 pub static UNREADABLE_FILE: Rule = words(
@@ -132,6 +156,7 @@ pub static UNREADABLE_FILE: Rule = words(
     "a used file that can't be had",
     "What stands in that file isn't known, so what needs it isn't checked.",
     "Paths are taken from the folder of the file that uses them and stay inside the workspace.",
+    Example::new("let caliber = 24.8 mm", "use \"lost.finw\"\nlet caliber = 24.8 mm"),
 );
 /// `file/circular-use`.
 pub static CIRCULAR_USE: Rule = words(
@@ -139,6 +164,7 @@ pub static CIRCULAR_USE: Rule = words(
     "files that use each other",
     "Files that use each other have no first one to start from.",
     "Move what both need to a third file and let both use that.",
+    Example::new("let caliber = 24.8 mm", "use \"design.finw\"\nlet caliber = 24.8 mm"),
 );
 /// `file/empty-file`.
 pub static EMPTY_FILE: Rule = words(
@@ -146,6 +172,7 @@ pub static EMPTY_FILE: Rule = words(
     "a file with nothing in it",
     "An empty file has passed no check.",
     "A design starts with `finwright 1` and an `airframe`.",
+    Example::new(BASE, ""),
 );
 /// `file/unknown-version`.
 pub static UNKNOWN_VERSION: Rule = words(
@@ -153,6 +180,7 @@ pub static UNKNOWN_VERSION: Rule = words(
     "a version of the language that this program doesn't know",
     "A newer version may mean something else by the same words.",
     "This program knows version 1.",
+    Example::new("finwright 1", "finwright 2"),
 );
 /// `motor/broken-curve`.
 pub static BROKEN_CURVE: Rule = words(
@@ -160,6 +188,7 @@ pub static BROKEN_CURVE: Rule = words(
     "a thrust curve that can't be",
     "Without a thrust curve nothing about the flight can be computed.",
     "A curve is a list of points, time and thrust each, in order of time, starting at ignition and ending at zero.",
+    Example::new("0.05 s: 9 N, 0.1 s: 14 N", "0.1 s: 14 N, 0.05 s: 9 N"),
 );
 /// `fins/broken-outline`.
 pub static BROKEN_OUTLINE: Rule = words(
@@ -167,4 +196,5 @@ pub static BROKEN_OUTLINE: Rule = words(
     "a fin's outline that can't be",
     "Without its outline nothing about the fin can be computed.",
     "An outline lists a fin's corners from the root's front around to its back, each how far back and how far out from the body.",
+    Example::new("outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]", "outline: [0 mm: 0 mm, 25 mm: 40 mm]").after(&[("root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm", "outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]")]),
 );

@@ -1,5 +1,6 @@
 //! `guide/wrong-hardware` and `guide/tight-fit`: guides that don't go with what stands on the pad.
 
+use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use finwright_model::{Flight, Named, Pad, Part, PartKind, Rail};
@@ -12,6 +13,8 @@ pub static WRONG_HARDWARE: Rule = Rule {
     summary: "guides that don't go with the rod or rail",
     why: "Hardware that doesn't go on the rod or rail leaves the rocket unguided.",
     prose: "Lugs slide on a rod; buttons and stick-on rail guides slide in a rail's slot. A rocket may carry both kinds; each flight names those that it uses.",
+    thresholds: &[],
+    example: Example::new("pad: track; guided_by: [peg, nut]", "pad: track; guided_by: [aft, fore]"),
     check: Some(check_kind),
 };
 
@@ -22,6 +25,8 @@ pub static TIGHT_FIT: Rule = Rule {
     summary: "a guide that doesn't fit the rod or rail",
     why: "A guide that binds holds the rocket on the pad with its motor burning; one made for another rail jams or falls out.",
     prose: "A lug's bore is a little more than the rod, some 0.3 to 0.5 mm (common practice, no source). A button is made for one width of rail.",
+    thresholds: &[],
+    example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 4.8 mm"),
     check: Some(check_fit),
 };
 

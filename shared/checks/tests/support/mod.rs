@@ -54,7 +54,12 @@ pub fn analysis(text: &str) -> Analysis {
 /// The analysis of a text beside other files.
 pub fn analysis_with(text: &str, files: &[(&str, &str)]) -> Analysis {
     let files = files.iter().map(|(name, text)| (PathBuf::from(name), Arc::from(*text))).collect();
-    analyze(&Snapshot { path: PathBuf::from("design.finw"), text: Arc::from(text), files: Arc::new(Shelf(files)) })
+    analyze(&Snapshot {
+        path: PathBuf::from("design.finw"),
+        text: Arc::from(text),
+        files: Arc::new(Shelf(files)),
+        settings: Arc::default(),
+    })
 }
 
 /// Checks that the findings are exactly these, in the order of the marks: each a rule and a part of its message.
