@@ -29,8 +29,8 @@ pub fn explain(name: Option<&str>) -> ExitCode {
         wrapped(rule.prose)
     );
     let Example { good, bad, .. } = rule.example;
-    // Some examples are a whole file, or an empty one: they show nothing.
-    if (1..=200).contains(&good.len()) && (1..=200).contains(&bad.len()) {
+    // An example that is a whole file, an empty one or a very long line shows nothing.
+    if [good, bad].iter().all(|lines| !lines.is_empty() && lines.len() <= 300 && lines.lines().all(|l| l.len() <= 96)) {
         page += &format!("\nNot like this:\n{}\nLike this:\n{}", indented(bad), indented(good));
     }
     for threshold in rule.thresholds {

@@ -119,6 +119,8 @@ const SURFACE: FieldWord = field(
 .positive()
 .or("painted");
 
+const ENDS: &[ChoiceWord] = &[word("capped", "with a cap or a flag on it"), word("open", "bare")];
+
 const TOP: &[&str] = &[""];
 const AIRFRAME: &[&str] = &["airframe"];
 const STAGES: &[&str] = &["airframe", "booster"];
@@ -472,6 +474,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("profile", D::LENGTH, "20 mm", "Width of the rail section that it fits.").needed(),
             quantity("standoff", D::LENGTH, "2 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
+            quantity("screw", D::LENGTH, "8 mm", "How far its screw and nut reach inward from the body's outside."),
             quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
@@ -503,6 +506,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("density", D::DENSITY, "480 kg/m3", "Mass per volume.").needed(),
             quantity("stiffness", D::PRESSURE, "200 GPa", "Young's modulus, for rods and rails."),
+            quantity("shear", D::PRESSURE, "0.17 GPa", "Shear modulus, for fins that might flutter."),
         ],
         example: "material pine { density: 480 kg/m3 ± 8 % }",
     },
@@ -546,6 +550,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").or_zero().or("0 mm"),
             quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, 1.571).or("0 deg"),
             quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").or_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
+            quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.").or_zero(),
+            field("end", FieldKind::Choice(ENDS), "capped", "Whether the end of the rod is capped while nobody launches: capped or open.").or("open"),
         ],
         example: "pad club_rod { rod { diameter: 4 mm; length: 1.2 m; material: steel }; stop: 60 mm; tilt: 3 deg }",
     },
@@ -583,6 +589,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("pressure", D::PRESSURE, "1013 hPa", "Air pressure on the field, not reduced to sea level.").between(30_000.0, 110_000.0).or("the standard atmosphere's"),
             quantity("wind", D::SPEED, "4 m/s", "Steady wind.").or_zero(),
             quantity("gust", D::SPEED, "6 m/s", "Wind in gusts.").or_zero(),
+            quantity("across", D::LENGTH, "150 m", "The field's smallest dimension, free of trees, roads and wires."),
+            quantity("people", D::LENGTH, "10 m", "How far from the pad people stand at launch."),
         ],
         example: "site fen { elevation: 4 m; temperature: 16 °C; wind: 4 m/s; gust: 6 m/s }",
     },

@@ -115,7 +115,7 @@ pub(crate) fn guide_offset(design: &Design, part: &Part) -> f64 {
     let si = |a: &Option<Amount>| a.as_ref().map_or(0.0, |a| a.si);
     match &part.kind {
         PartKind::Lug { bore, wall, standoff, .. } => si(standoff) + si(bore) / 2.0 + si(wall),
-        PartKind::Button { profile, standoff } | PartKind::RailGuide { profile, standoff, .. } => {
+        PartKind::Button { profile, standoff, .. } | PartKind::RailGuide { profile, standoff, .. } => {
             let mouth = section_of_width(design, profile).and_then(|s| s.mouth.as_ref()).map_or(0.0, |m| m.si);
             si(standoff) + mouth / 2.0
         }
@@ -260,7 +260,7 @@ fn shape(design: &Design, part: &Part) -> Option<MassProps> {
         PartKind::Ballast
         | PartKind::Parachute { .. }
         | PartKind::Streamer { .. }
-        | PartKind::Cord
+        | PartKind::Cord { .. }
         | PartKind::Button { .. } => Some(MassProps::point(1.0, 0.0)),
     }
 }

@@ -11,7 +11,7 @@ impl Design {
             part_amounts(part, &mut all);
         }
         for m in &mut self.materials {
-            all.extend([&mut m.density, &mut m.stiffness].into_iter().flatten());
+            all.extend([&mut m.density, &mut m.stiffness, &mut m.shear].into_iter().flatten());
         }
         for s in &mut self.sections {
             let fields = [&mut s.width, &mut s.mouth, &mut s.second_moment, &mut s.button_mass, &mut s.guide_mass];
@@ -22,7 +22,7 @@ impl Design {
             all.extend(fields.into_iter().flatten());
         }
         for p in &mut self.pads {
-            all.extend([&mut p.stop, &mut p.tilt, &mut p.friction].into_iter().flatten());
+            all.extend([&mut p.stop, &mut p.tilt, &mut p.friction, &mut p.foot].into_iter().flatten());
             match &mut p.rail {
                 Some(Rail::Rod { diameter, length, .. }) => all.extend([diameter, length].into_iter().flatten()),
                 Some(Rail::Slotted { length, .. }) => all.extend(length),
@@ -32,6 +32,7 @@ impl Design {
         for s in &mut self.sites {
             let fields = [&mut s.elevation, &mut s.temperature, &mut s.pressure, &mut s.wind, &mut s.gust];
             all.extend(fields.into_iter().flatten());
+            all.extend([&mut s.across, &mut s.people].into_iter().flatten());
         }
         for m in &mut self.measured {
             all.extend(&mut m.mass);
@@ -88,10 +89,11 @@ fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
         PartKind::Lug { bore, length, wall, standoff } => {
             all.extend([bore, length, wall, standoff].into_iter().flatten());
         }
-        PartKind::Button { profile, standoff } => all.extend([profile, standoff].into_iter().flatten()),
+        PartKind::Button { profile, standoff, screw } => all.extend([profile, standoff, screw].into_iter().flatten()),
         PartKind::RailGuide { profile, length, standoff } => {
             all.extend([profile, length, standoff].into_iter().flatten());
         }
-        PartKind::Ballast | PartKind::Cord => {}
+        PartKind::Cord { length } => all.extend(length),
+        PartKind::Ballast => {}
     }
 }

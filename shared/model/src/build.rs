@@ -238,9 +238,12 @@ fn top_block<'f>(
                 design.lost.extend(inside.map(|span| Place { file, span: *span }));
             }
         },
-        "material" => {
-            raw.materials.push(Material { name, density: f.amount("density"), stiffness: f.amount("stiffness") })
-        }
+        "material" => raw.materials.push(Material {
+            name,
+            density: f.amount("density"),
+            stiffness: f.amount("stiffness"),
+            shear: f.amount("shear"),
+        }),
         "section" => {
             let section = Section {
                 name,
@@ -273,6 +276,8 @@ fn top_block<'f>(
             pressure: f.amount("pressure"),
             wind: f.amount("wind"),
             gust: f.amount("gust"),
+            across: f.amount("across"),
+            people: f.amount("people"),
             broken: f.broken,
         }),
         "flight" => {
@@ -347,6 +352,8 @@ fn pad<'f>(
         stop: f.amount("stop"),
         tilt: f.amount("tilt"),
         friction: f.amount("friction"),
+        foot: f.amount("foot"),
+        end: f.choice("end"),
         broken: f.broken,
     };
     raw.pads.push((pad, refers));

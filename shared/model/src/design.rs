@@ -208,7 +208,9 @@ pub enum PartKind {
         width: Option<Amount>,
         drag: Option<Amount>,
     },
-    Cord,
+    Cord {
+        length: Option<Amount>,
+    },
     Lug {
         bore: Option<Amount>,
         length: Option<Amount>,
@@ -218,6 +220,7 @@ pub enum PartKind {
     Button {
         profile: Option<Amount>,
         standoff: Option<Amount>,
+        screw: Option<Amount>,
     },
     RailGuide {
         profile: Option<Amount>,
@@ -295,6 +298,8 @@ pub struct Material {
     pub density: Option<Amount>,
     /// Young's modulus, Pa.
     pub stiffness: Option<Amount>,
+    /// Shear modulus, Pa.
+    pub shear: Option<Amount>,
 }
 
 /// A rail section. SI units.
@@ -348,6 +353,8 @@ pub struct Pad {
     pub stop: Option<Amount>,
     pub tilt: Option<Amount>,
     pub friction: Option<Amount>,
+    pub foot: Option<Amount>,
+    pub end: Option<Choice>,
     /// Fields that it says in a way that can't be understood.
     pub broken: Vec<&'static str>,
 }
@@ -386,6 +393,8 @@ pub struct Site {
     pub pressure: Option<Amount>,
     pub wind: Option<Amount>,
     pub gust: Option<Amount>,
+    pub across: Option<Amount>,
+    pub people: Option<Amount>,
     /// Fields that it says in a way that can't be understood.
     pub broken: Vec<&'static str>,
 }
@@ -469,7 +478,7 @@ impl Part {
                     | PartKind::Load { .. }
                     | PartKind::Parachute { .. }
                     | PartKind::Streamer { .. }
-                    | PartKind::Cord
+                    | PartKind::Cord { .. }
             )
     }
 }

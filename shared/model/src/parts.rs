@@ -159,9 +159,9 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
         "load" => PartKind::Load { length: a("length") },
         "parachute" => PartKind::Parachute { diameter: a("diameter"), drag: a("drag") },
         "streamer" => PartKind::Streamer { length: a("length"), width: a("width"), drag: a("drag") },
-        "cord" => PartKind::Cord,
+        "cord" => PartKind::Cord { length: a("length") },
         "lug" => PartKind::Lug { bore: a("bore"), length: a("length"), wall: a("wall"), standoff: a("standoff") },
-        "button" => PartKind::Button { profile: a("profile"), standoff: a("standoff") },
+        "button" => PartKind::Button { profile: a("profile"), standoff: a("standoff"), screw: a("screw") },
         "rail_guide" => PartKind::RailGuide { profile: a("profile"), length: a("length"), standoff: a("standoff") },
         _ => PartKind::Ballast,
     }

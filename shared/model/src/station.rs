@@ -117,7 +117,7 @@ fn default_place(part: &Part, parent: Extent, length: f64) -> Option<Extent> {
 
 fn own_length(part: &Part) -> Option<f64> {
     match &part.kind {
-        PartKind::Ballast | PartKind::Parachute { .. } | PartKind::Streamer { .. } | PartKind::Cord => Some(0.0),
+        PartKind::Ballast | PartKind::Parachute { .. } | PartKind::Streamer { .. } | PartKind::Cord { .. } => Some(0.0),
         PartKind::Button { .. } | PartKind::Rings { .. } => Some(0.0),
         PartKind::Load { length } => Some(length.as_ref().map_or(0.0, |l| l.si)),
         _ => part.length().map(|l| l.si),
