@@ -2,9 +2,11 @@
 
 use crate::airflow::Airflow;
 use crate::balance::{bare, motor_extent, motors, mount, WHOLE};
+use crate::clearance::{clearance, Clearance};
 use crate::loads::{loads, Loads};
 use crate::path::Path;
 use crate::release::{at_release, side_force, AtRelease};
+use crate::seat::{seat, Seat};
 use crate::stiffness::{stiffness, Stiffness};
 use crate::weigh::{motor_mass, thrust};
 use crate::{Assessment, Unknown};
@@ -52,6 +54,8 @@ pub struct FlightNumbers {
     pub stiffness: Option<Stiffness>,
     /// What the guides carry.
     pub loads: Option<Loads>,
+    /// The room around the rod or rail.
+    pub clearance: Option<Clearance>,
     /// The moment when the last guide leaves.
     pub release: Option<AtRelease>,
     /// The air at the site.
@@ -84,6 +88,8 @@ pub struct GuideNumbers {
     pub extent: Extent,
     /// The travel after which its aft edge leaves the rod or rail, m; negative where it starts above the end.
     pub leaves_after: f64,
+    /// What it sits on.
+    pub seat: Option<Seat>,
 }
 
 /// The run along the rod or rail.
@@ -232,14 +238,15 @@ pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) ->
         upper.margin = airflow.total.x().map(|x| (x - upper.loaded.x) / calibre);
     }
     if let Some(pad) = pad {
-        on_the_pad(assessment, flight, pad, &mut numbers);
+        on_the_pad(design, assessment, flight, pad, &mut numbers);
+        numbers.clearance = clearance(design, assessment, pad, &numbers);
         numbers.run = run(assessment, pad, &numbers);
     }
     if let (Some(airflow), Some(pad)) = (&assessment.airflow, pad.filter(|p| p.broken.is_empty())) {
         let mut unknown = Vec::new();
         numbers.stiffness = stiffness(design, airflow, pad, &numbers, &mut unknown);
         numbers.loads = loads(design, assessment, airflow, pad, &numbers);
-        numbers.release = at_release(airflow, &numbers);
+        numbers.release = at_release(airflow, assessment.calibre, &numbers);
         numbers.unknown.extend(unknown);
     }
     say_what_hinders(design, assessment, flight, &mut numbers);
@@ -347,7 +354,7 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
     }
 }
 
-fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
+fn on_the_pad(design: &Design, assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
     let Some(length) = rail_length(pad).filter(|_| pad.broken.is_empty()) else {
         let needs = if pad.rail.is_some() && !pad.broken.is_empty() {
             "its lines to be understood"
@@ -369,7 +376,8 @@ fn on_the_pad(assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut
     for named in &flight.guided_by {
         let Some(extent) = assessment.extents.get(named.value).copied().flatten() else { continue };
         let leaves_after = travel(length.si, stop, lowest - extent.back);
-        numbers.guides.push(GuideNumbers { part: named.value, extent, leaves_after });
+        let seat = seat(design, assessment, named.value, extent);
+        numbers.guides.push(GuideNumbers { part: named.value, extent, leaves_after, seat });
     }
     numbers.guides.sort_by(|a, b| a.extent.front.total_cmp(&b.extent.front));
     // Guides whose place is unknown make the release unknown, not earlier.

@@ -7,6 +7,7 @@
 //! * [`flight`]: one flight's numbers, from the pad to the release.
 //! * [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
 //! * [`loads`]: what the guides carry, whether they lock, what they may bear.
+//! * [`clearance`](mod@clearance): fins and wide stretches beside the rod or rail. [`seat`](mod@seat): what a guide sits on.
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
 //! * [`path`](mod@path): the flight to the ground, flown when someone asks.
 //! * [`motor`](mod@motor): a motor's curve in numbers, and whether its code agrees.
@@ -19,6 +20,7 @@
 pub mod airflow;
 pub mod balance;
 pub mod chances;
+pub mod clearance;
 pub mod defaults;
 pub mod field_rules;
 pub mod flight;
@@ -28,16 +30,19 @@ pub mod motor;
 pub mod path;
 pub mod release;
 pub mod report;
+pub mod seat;
 pub mod stiffness;
 pub mod tolerance;
 pub mod weigh;
 
 pub use airflow::Airflow;
+pub use clearance::Clearance;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
 pub use loads::{GuideLoad, Loads};
 pub use motor::MotorNumbers;
 pub use path::{path, Path};
 pub use release::AtRelease;
+pub use seat::Seat;
 pub use stiffness::{Lean, Stiffness};
 pub use tolerance::tolerances;
 pub use weigh::Weight;

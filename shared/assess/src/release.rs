@@ -24,13 +24,18 @@ pub struct AtRelease {
     pub tip_off: TipOff,
     /// The same in a gust.
     pub gust_tip_off: TipOff,
+    /// Margin at the steady wind's angle of attack, where the body's own lift moves the centre of pressure forward, in
+    /// calibres.
+    pub margin: Option<f64>,
+    /// The same in a gust.
+    pub gust_margin: Option<f64>,
 }
 
 /// The release of a flight that has a run along its guide and leaves it.
 ///
 /// Sources: Mandell, Caporaso & Bengen, Topics in Advanced Model Rocketry, 1973 (from memory); the tip-off is derived
 /// in [`finwright_physics::loads`].
-pub(crate) fn at_release(airflow: &Airflow, numbers: &FlightNumbers) -> Option<AtRelease> {
+pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &FlightNumbers) -> Option<AtRelease> {
     let (run, air, curve) = (numbers.run.as_ref()?, numbers.air?, numbers.curve.as_ref()?);
     let (front, last) = (run.front()?, run.last()?);
     let burning = numbers.burning()?;
@@ -59,10 +64,17 @@ pub(crate) fn at_release(airflow: &Airflow, numbers: &FlightNumbers) -> Option<A
         }
         .tip_off()
     };
+    let margin = |angle: f64| {
+        let pressure = airflow.aerodynamics.normal_force(0.0, angle).ok()?.x()?;
+        Some((pressure - mass.x) / calibre?)
+    };
+    let (angle, gust_angle) = (angle_of_attack(air.wind, last.speed), angle_of_attack(air.gust, last.speed));
     Some(AtRelease {
         mass,
-        angle: angle_of_attack(air.wind, last.speed),
-        gust_angle: angle_of_attack(air.gust, last.speed),
+        angle,
+        gust_angle,
+        margin: margin(angle),
+        gust_margin: margin(gust_angle),
         swing: Swing::new(c1, c2, mass.i_transverse),
         tip_off: tip_off(air.wind),
         gust_tip_off: tip_off(air.gust),

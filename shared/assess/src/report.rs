@@ -124,6 +124,8 @@ pub static NUMBERS: &[Number] = &[
     number("guide_spacing_m", "from the first guide's front edge to the last one's back edge", |s| Some(s.numbers.loads.as_ref()?.spacing)),
     number("guide_locks_at_m", "spacing at and below which the guides lock by friction", |s| Some(s.numbers.loads.as_ref()?.locks_at)),
     number("guide_slop_rad", "how far the rocket can lean within its guides", |s| s.numbers.loads.as_ref()?.slop),
+    number("margin_release_cal", "margin at release at the steady wind's angle of attack, body lift included", |s| s.numbers.release?.margin),
+    number("margin_release_gust_cal", "the same in a gust", |s| s.numbers.release?.gust_margin),
     number("angle_of_attack_rad", "angle of attack at release in the steady wind", |s| Some(s.numbers.release?.angle)),
     number("angle_of_attack_gust_rad", "angle of attack at release in a gust", |s| Some(s.numbers.release?.gust_angle)),
     number("tip_off_rad_s", "rate of turn from the last guide in the steady wind, positive downwind", |s| Some(s.numbers.release?.tip_off.rate)),

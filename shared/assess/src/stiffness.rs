@@ -2,7 +2,7 @@
 
 use crate::airflow::Airflow;
 use crate::release::side_force;
-use crate::{FlightNumbers, Unknown};
+use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, Material, Named, Pad, Rail};
 use finwright_physics::air::G0;
 use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
@@ -123,6 +123,31 @@ pub(crate) fn stiffness(
         loaded_frequency: beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
         defaults,
+    })
+}
+
+/// Usual rods by diameter, m: metric and inch sizes from 1/8 in on (common practice, no source).
+pub const RODS: [f64; 7] = [3.2e-3, 4.0e-3, 4.8e-3, 6.35e-3, 8.0e-3, 9.5e-3, 12.7e-3];
+
+/// The thinnest usual rod, all else as it is, whose tip leans less than `slope` rad in the steady wind with the rocket at
+/// rest, and isn't bent far in a gust; `None` where none does.
+pub fn thicker_rod(
+    design: &Design,
+    assessment: &Assessment,
+    numbers: &FlightNumbers,
+    pad: &Pad,
+    slope: f64,
+) -> Option<f64> {
+    let airflow = assessment.airflow.as_ref()?;
+    RODS.into_iter().find(|rod| {
+        let mut pad = pad.clone();
+        if let Some(Rail::Rod { diameter: Some(diameter), .. }) = &mut pad.rail {
+            diameter.si = *rod;
+        }
+        stiffness(design, airflow, &pad, numbers, &mut Vec::new()).is_some_and(|stiffness| {
+            let rest = &stiffness.at_rest;
+            rest.in_wind().slope.abs() <= slope && !stiffness.is_beyond_linear(rest)
+        })
     })
 }
 

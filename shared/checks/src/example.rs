@@ -11,17 +11,25 @@ pub struct Example {
     pub bad: &'static str,
     /// What is changed in [`BASE`] first: words that stand there once, and what replaces them.
     pub after: &'static [(&'static str, &'static str)],
+    /// The `finwright.toml` that it's checked with.
+    pub settings: &'static str,
 }
 
 impl Example {
     /// An example in the base design as it is.
     pub const fn new(good: &'static str, bad: &'static str) -> Example {
-        Example { good, bad, after: &[] }
+        Example { good, bad, after: &[], settings: "" }
     }
 
     /// An example in a base design that is changed first.
     pub const fn after(mut self, after: &'static [(&'static str, &'static str)]) -> Example {
         self.after = after;
+        self
+    }
+
+    /// An example checked with a `finwright.toml`.
+    pub const fn settings(mut self, settings: &'static str) -> Example {
+        self.settings = settings;
         self
     }
 

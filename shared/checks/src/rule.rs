@@ -89,6 +89,18 @@ impl Finding {
         self
     }
 
+    /// With a quick fix of several edits, where all of them stand in the file that is being looked at; two edits of one
+    /// place are one.
+    pub fn fix_all(mut self, title: impl Into<String>, edits: impl IntoIterator<Item = (Place, String)>) -> Finding {
+        let mut edits: Vec<Edit> = edits.into_iter().map(|(place, text)| Edit { place, text }).collect();
+        edits.sort_by_key(|edit| (edit.place.file, edit.place.span.start));
+        edits.dedup_by_key(|edit| edit.place);
+        if !edits.is_empty() && edits.iter().all(|edit| edit.place.file == FileId(0)) {
+            self.fixes.push(Fix { title: title.into(), edits });
+        }
+        self
+    }
+
     /// [`Finding::fix`] for an amount that may not be there.
     pub fn fix_amount(self, title: impl Into<String>, amount: Option<&Amount>, text: impl Into<String>) -> Finding {
         match amount {

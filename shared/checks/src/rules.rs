@@ -1,21 +1,35 @@
 //! One file a rule, and the list of them all.
 
 pub mod allowances;
+pub mod balance_shifts;
+pub mod close_spacing;
 pub mod code_mismatch;
+pub mod field;
 pub mod impossible;
+pub mod in_the_way;
+pub mod leans;
 pub mod lone_guide_off_balance;
 pub mod low_margin;
+pub mod margins;
 pub mod measured_differs;
 pub mod motor_misfit;
+pub mod much_play;
 pub mod not_checked;
+pub mod not_in_line;
 pub mod not_straddling;
 pub mod open_curve;
+pub mod overloaded;
+pub mod pad;
 pub mod rear_too_far_forward;
+pub mod rod_for_body;
+pub mod seat;
 pub mod settings_broken;
 pub mod slow_exit;
 pub mod starts_above;
+pub mod tip_off;
 pub mod too_few_fins;
 pub mod too_weak;
+pub mod wind;
 pub mod words;
 pub mod wrong_hardware;
 
@@ -55,11 +69,46 @@ pub static RULES: &[&Rule] = &[
     &starts_above::STARTS_ABOVE,
     &wrong_hardware::WRONG_HARDWARE,
     &wrong_hardware::TIGHT_FIT,
+    &wrong_hardware::LOOSE_FIT,
+    &much_play::MUCH_PLAY,
+    &close_spacing::BINDS,
+    &close_spacing::CLOSE_SPACING,
+    &not_in_line::NOT_IN_LINE,
+    &in_the_way::FIN_IN_THE_WAY,
+    &in_the_way::BODY_IN_THE_WAY,
+    &seat::ON_TAPER,
+    &seat::ACROSS_JOINT,
+    &seat::NO_BACKING,
+    &seat::SCREW_TOO_LONG,
+    &seat::STICK_ON_HEAVY,
+    &overloaded::OVERLOADED,
+    &rod_for_body::ROD_TOO_THIN,
+    &rod_for_body::WANTS_RAIL,
+    &rod_for_body::RAIL_AT_HAND,
+    &tip_off::TIP_OFF,
     &lone_guide_off_balance::LONE_GUIDE_OFF_BALANCE,
     &not_straddling::NOT_STRADDLING,
     &rear_too_far_forward::REAR_TOO_FAR_FORWARD,
+    &pad::TILTED_FAR,
+    &pad::LOW_STOP,
+    &pad::END_AT_EYE_LEVEL,
+    &leans::LEANS,
+    &balance_shifts::BALLAST_BEHIND,
+    &balance_shifts::SHIFTS_FAR,
     &low_margin::UNSTABLE,
     &low_margin::LOW_MARGIN,
+    &margins::LOW_MARGIN_BURNT,
+    &margins::LOW_MARGIN_AT_RELEASE,
+    &margins::LOW_MARGIN_FOR_LENGTH,
+    &margins::OVER_STABLE,
+    &margins::WEAK_DAMPING,
+    &wind::TOO_STRONG,
+    &wind::STEEP_ANGLE,
+    &wind::TURNS_FAR,
+    &field::OVER_LIMIT,
+    &field::TOO_SMALL,
+    &field::PEOPLE_TOO_CLOSE,
+    &field::DRIFTS_OUT,
     &motor_misfit::MOTOR_TOO_WIDE,
     &motor_misfit::MOTOR_TOO_LONG,
     &motor_misfit::MOTOR_LOOSE,

@@ -4,7 +4,7 @@
 mod support;
 use finwright_checks::example::BASE;
 use finwright_checks::{Rule, RULES};
-use support::{analysis, fixed};
+use support::{analysis, analysis_set, fixed};
 
 /// Rules whose finding needs more than one text: each has a test of its own.
 const ELSEWHERE: [&str; 1] = ["settings/not-understood"];
@@ -33,22 +33,26 @@ fn the_changes_before_an_example_and_the_example_itself_find_their_words_once() 
 
 #[test]
 fn good_examples_are_met_with_silence() {
+    let mut said = Vec::new();
     for rule in with_examples() {
-        let found = analysis(&rule.example.good_design()).findings;
-        let said: Vec<_> = found.iter().map(|f| format!("{}: {}", f.rule, f.message)).collect();
-        assert!(said.is_empty(), "{}: {said:#?}", rule.name);
+        let found = analysis_set(&rule.example.good_design(), rule.example.settings).findings;
+        said.extend(found.iter().map(|f| format!("in {}'s: {}: {}", rule.name, f.rule, f.message)));
     }
+    assert!(said.is_empty(), "{said:#?}");
 }
 
 #[test]
 fn bad_examples_are_found_by_their_rule() {
     let mut page = String::new();
+    let mut silent = Vec::new();
     for rule in with_examples() {
         let text = rule.example.bad_design();
-        let found = analysis(&text).findings;
+        let found = analysis_set(&text, rule.example.settings).findings;
         let own: Vec<_> = found.iter().filter(|f| f.rule == rule.name).collect();
         let others: Vec<_> = found.iter().map(|f| f.rule).collect();
-        assert!(!own.is_empty(), "{} isn't found in its bad example; {others:?} are", rule.name);
+        if own.is_empty() {
+            silent.push(format!("{} isn't found in its bad example; {others:?} are", rule.name));
+        }
         for finding in own {
             let words = finding.place.span.of(&text).chars().take(60).collect::<String>();
             page +=
@@ -63,25 +67,33 @@ fn bad_examples_are_found_by_their_rule() {
         }
         page.push('\n');
     }
+    assert!(silent.is_empty(), "{silent:#?}");
     insta::assert_snapshot!(page);
 }
 
 /// Every fix, on every bad example: its finding is gone, and nothing is found that wasn't before.
 #[test]
 fn fixes_mend_what_they_say_and_break_nothing() {
+    let mut faults = Vec::new();
     for rule in with_examples() {
         let text = rule.example.bad_design();
-        let before = analysis(&text).findings;
+        let before = analysis_set(&text, rule.example.settings).findings;
         for finding in before.iter().filter(|f| !f.fixes.is_empty()) {
             for fix in &finding.fixes {
                 let one = finwright_checks::Finding { fixes: vec![fix.clone()], ..finding.clone() };
-                let after = analysis(&fixed(&text, &one)).findings;
+                let after = analysis_set(&fixed(&text, &one), rule.example.settings).findings;
                 let left = after.iter().filter(|f| f.rule == finding.rule).count();
                 let had = before.iter().filter(|f| f.rule == finding.rule).count();
-                assert!(left < had, "{}: `{}` leaves its finding", rule.name, fix.title);
-                let new: Vec<_> = after.iter().filter(|f| !before.iter().any(|b| b.rule == f.rule)).collect();
-                assert!(new.is_empty(), "{}: `{}` brings {new:#?}", rule.name, fix.title);
+                if left >= had {
+                    faults.push(format!("{}: `{}` of {} leaves its finding", rule.name, fix.title, finding.rule));
+                }
+                let new = after.iter().filter(|f| !before.iter().any(|b| b.rule == f.rule));
+                let brought = |f: &finwright_checks::Finding| {
+                    format!("{}: `{}` of {} brings {}: {}", rule.name, fix.title, finding.rule, f.rule, f.message)
+                };
+                faults.extend(new.map(brought));
             }
         }
     }
+    assert!(faults.is_empty(), "{faults:#?}");
 }

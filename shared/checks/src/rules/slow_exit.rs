@@ -80,7 +80,7 @@ struct Remedies {
 }
 
 /// A rod or rail longer than this isn't advice that anyone can follow, m.
-const LONGEST_ADVICE: f64 = 6.0;
+pub(super) const LONGEST_ADVICE: f64 = 6.0;
 
 impl Remedies {
     fn solve(cx: &Context, flight: &Flight, numbers: &FlightNumbers, run: &Run, length: f64, floor: f64) -> Remedies {

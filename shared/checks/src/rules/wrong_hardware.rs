@@ -1,10 +1,12 @@
-//! `guide/wrong-hardware` and `guide/tight-fit`: guides that don't go with what stands on the pad.
+//! `guide/wrong-hardware`, `guide/tight-fit` and `guide/loose-fit`: guides that don't go with what stands on the pad.
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
-use finwright_model::{Flight, Named, Pad, Part, PartKind, Rail};
-use finwright_units::show;
+use crate::threshold::Threshold;
+use finwright_grammar::Place;
+use finwright_model::{Flight, Named, Pad, Part, PartId, PartKind, Rail};
+use finwright_units::{show, Dimension};
 
 /// Lugs on a rail, buttons on a rod.
 pub static WRONG_HARDWARE: Rule = Rule {
@@ -29,6 +31,81 @@ pub static TIGHT_FIT: Rule = Rule {
     example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 4.8 mm"),
     check: Some(check_fit),
 };
+
+/// Lugs far wider than the rod.
+pub static LOOSE_FIT: Rule = Rule {
+    name: "guide/loose-fit",
+    level: Level::Warning,
+    summary: "a lug much wider than the rod",
+    why: "A rocket that hangs loosely on its rod leans, rattles and rubs, and starts in another direction than the rod points.",
+    prose: "A lug's bore is a little more than the rod, some 0.3 to 0.5 mm (common practice, no source): enough for paint and dust. A lug for the next larger rod has a millimetre and more.",
+    thresholds: &[&LUG_PLAY],
+    example: Example::new("lug only { bore: 3.6 mm", "lug only { bore: 4.8 mm"),
+    check: Some(check_loose),
+};
+
+/// The most clearance of a lug on its rod.
+pub static LUG_PLAY: Threshold =
+    Threshold::new("lug_play", Dimension::LENGTH, 1.0e-3, "the most by which a lug's bore may exceed the rod");
+
+/// The lugs that are much wider than a rod that they run on.
+pub(crate) fn loose_lugs(cx: &Context) -> Vec<PartId> {
+    let mut found = Vec::new();
+    each(cx, |_, pad, named, part| {
+        if let (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) =
+            (&part.kind, &pad.rail)
+        {
+            if bore.si - rod.si > cx.limit(&LUG_PLAY) {
+                found.push(named.value);
+            }
+        }
+    });
+    found
+}
+
+fn check_loose(cx: &Context, out: &mut Vec<Finding>) {
+    let mut told = Vec::new();
+    each(cx, |flight, pad, named, part| {
+        let (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) =
+            (&part.kind, &pad.rail)
+        else {
+            return;
+        };
+        let key = (bore.place, rod.place);
+        if bore.si - rod.si <= cx.limit(&LUG_PLAY) || told.contains(&key) {
+            return;
+        }
+        told.push(key);
+        let good = format!("{} mm", show::trimmed((rod.si + GOOD_CLEARANCE) * 1e3, 2));
+        out.push(
+            LOOSE_FIT
+                .finding(
+                    bore.place,
+                    format!(
+                        "{}'s bore is {} and {}'s rod {}: {} of play",
+                        part.label(),
+                        show::length(bore.si),
+                        pad.name.value,
+                        show::length(rod.si),
+                        show::length(bore.si - rod.si)
+                    ),
+                )
+                .help(format!("a bore of {good} slides well, or a thicker rod"))
+                .label(rod.place, "the rod")
+                .label(named.place, format!("used in {}", flight.name.value))
+                .fix_all(format!("make the bores {good}"), bores(cx, flight, &good)),
+        );
+    });
+}
+
+/// A bore for every lug of a flight, since two of different height wouldn't be in one line.
+fn bores(cx: &Context, flight: &Flight, good: &str) -> Vec<(Place, String)> {
+    let bore = |named: &Named<PartId>| match &cx.design.parts.get(named.value)?.kind {
+        PartKind::Lug { bore: Some(bore), .. } => Some((bore.place, good.to_string())),
+        _ => None,
+    };
+    flight.guided_by.iter().filter_map(bore).collect()
+}
 
 /// The least clearance that slides, m; paint and dust take their share of the usual 0.3 to 0.5 mm.
 const LEAST_CLEARANCE: f64 = 0.1e-3;
@@ -94,7 +171,7 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
                     .help(format!("a bore of {good} slides well"))
                     .label(rod.place, "the rod")
                     .label(named.place, format!("used in {}", flight.name.value))
-                    .fix(format!("make the bore {good}"), bore.place, good),
+                    .fix_all(format!("make the bores {good}"), bores(cx, flight, &good)),
             );
         }
         (

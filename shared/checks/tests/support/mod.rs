@@ -51,6 +51,14 @@ pub fn analysis(text: &str) -> Analysis {
     analysis_with(text, &[])
 }
 
+/// The analysis of a text by itself, checked with a `finwright.toml`.
+pub fn analysis_set(text: &str, settings: &str) -> Analysis {
+    let settings = finwright_checks::settings::read("finwright.toml", settings);
+    assert!(settings.problems.is_empty(), "{:?}", settings.problems);
+    let files = Arc::new(Shelf(HashMap::new()));
+    analyze(&Snapshot { path: "design.finw".into(), text: text.into(), files, settings: Arc::new(settings) })
+}
+
 /// The analysis of a text beside other files.
 pub fn analysis_with(text: &str, files: &[(&str, &str)]) -> Analysis {
     let files = files.iter().map(|(name, text)| (PathBuf::from(name), Arc::from(*text))).collect();

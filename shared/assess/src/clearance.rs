@@ -1,0 +1,252 @@
+//! Room around a rod or rail: fins beside it, wide stretches of the airframe along it, guides in one line.
+
+use crate::flight::FlightNumbers;
+use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent, section_of_width};
+use crate::Assessment;
+use finwright_model::{Design, Extent, Pad, Part, PartId, PartKind, Rail};
+use finwright_physics::clearance::{angle_to_fin, rail_distance, rod_distance};
+use std::f64::consts::PI;
+
+/// What stands in the way of a flight's rod or rail, and how far off it is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clearance {
+    /// The guides in use, the frontmost first.
+    pub guides: Vec<GuideLine>,
+    /// Sets of fins beside the rod or rail, where the guides' angle is known.
+    pub fins: Vec<FinRoom>,
+    /// The stretch of the airframe that comes closest, where one is wider than the body under the guides.
+    pub body: Option<BodyRoom>,
+    /// Where around the body there is most room; `None` without fins beside the rod or rail.
+    pub gap: Option<Gap>,
+}
+
+/// The angle around the body that is furthest from all fins, nearest to where the guides are.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gap {
+    /// The angle, rad.
+    pub clock: f64,
+    /// The least room beside fins that it leaves, m; negative where none is wide enough.
+    pub room: f64,
+}
+
+/// Where a guide holds the rod or rail.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GuideLine {
+    /// The guide.
+    pub part: PartId,
+    /// From the rocket's axis to that of its rod, or to the near face of its rail, m.
+    pub distance: f64,
+    /// Its angle around the body, rad, where the file says it.
+    pub clock: Option<f64>,
+}
+
+/// How far a set of fins is off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FinRoom {
+    /// The fins.
+    pub fins: PartId,
+    /// From the guides' angle to the nearest fin, rad.
+    pub angle: f64,
+    /// What is left beyond the room that the rod or rail needs, m; negative where a fin is in the way.
+    pub room: f64,
+}
+
+/// A stretch of the airframe that is wider than the body under the guides.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BodyRoom {
+    /// The stretch.
+    pub part: PartId,
+    /// Its greatest radius beside the rod or rail, m.
+    pub radius: f64,
+    /// What is left beyond [`BODY_CLEARANCE`], m; negative where it's in the way.
+    pub room: f64,
+}
+
+/// Air between a rod and a fin, m, and between rod or rail and a wide body (common practice, no source).
+pub const FIN_CLEARANCE: f64 = 1.0e-3;
+/// See [`FIN_CLEARANCE`].
+pub const BODY_CLEARANCE: f64 = 2.0e-3;
+
+/// The room around a flight's rod or rail; `None` where guides or rail aren't known.
+pub(crate) fn clearance(
+    design: &Design,
+    assessment: &Assessment,
+    pad: &Pad,
+    numbers: &FlightNumbers,
+) -> Option<Clearance> {
+    let thing = Thing::on(design, pad)?;
+    let guides: Vec<GuideLine> =
+        numbers.guides.iter().filter_map(|g| line(design, assessment, g.part, g.extent, &thing)).collect();
+    if guides.is_empty() || guides.len() < numbers.guides.len() {
+        return None;
+    }
+    let nearest = guides.iter().map(|g| g.distance).fold(f64::INFINITY, f64::min);
+    // What lies ahead of the end at rest never comes beside the rod or rail: the rocket only moves away from it.
+    let end = numbers.lowest? + pad.stop.as_ref().map_or(0.0, |s| s.si) - numbers.rail_length?;
+    let sets = fin_sets(design, assessment, end);
+    let clock = guides.iter().find_map(|g| g.clock);
+    let fins = clock.map_or_else(Vec::new, |clock| {
+        sets.iter()
+            .filter_map(|set| Some(set.room(nearest, angle_to_fin(clock, set.first, set.count)?, &thing)))
+            .collect()
+    });
+    let body = widest(design, assessment, end, numbers, &guides, &thing);
+    let gap = middle_of_gap(&sets, clock.unwrap_or(0.0)).and_then(|clock| {
+        let rooms = sets
+            .iter()
+            .filter_map(|set| Some(set.room(nearest, angle_to_fin(clock, set.first, set.count)?, &thing).room));
+        Some(Gap { clock, room: rooms.reduce(f64::min)? })
+    });
+    Some(Clearance { guides, fins, body, gap })
+}
+
+/// What passes beside the rocket.
+pub(crate) enum Thing {
+    /// A rod of this radius, m.
+    Rod(f64),
+    /// A rail of this width, m.
+    Rail(f64),
+}
+
+impl Thing {
+    pub(crate) fn on(design: &Design, pad: &Pad) -> Option<Thing> {
+        match pad.rail.as_ref()? {
+            Rail::Rod { diameter, .. } => Some(Thing::Rod(diameter.as_ref()?.si / 2.0)),
+            Rail::Slotted { slot, .. } => {
+                Some(Thing::Rail(design.sections.get(slot.as_ref()?.value)?.width.as_ref()?.si))
+            }
+        }
+    }
+}
+
+/// A set of flat fins that stands beside the rod or rail.
+pub(crate) struct FinsBeside {
+    id: PartId,
+    first: f64,
+    count: u32,
+    thickness: f64,
+    /// From the rocket's axis to the fins' tips, m.
+    tips: f64,
+}
+
+impl FinsBeside {
+    fn room(&self, distance: f64, angle: f64, thing: &Thing) -> FinRoom {
+        let (needed, inside) = match thing {
+            Thing::Rod(radius) => {
+                (rod_distance(*radius, FIN_CLEARANCE, self.thickness, angle), distance - radius - FIN_CLEARANCE)
+            }
+            Thing::Rail(width) => (rail_distance(*width, self.thickness, angle), distance - FIN_CLEARANCE),
+        };
+        FinRoom { fins: self.id, angle, room: (distance - needed).max(inside - self.tips) }
+    }
+}
+
+pub(crate) fn fin_sets(design: &Design, assessment: &Assessment, end: f64) -> Vec<FinsBeside> {
+    let beside = |id: PartId, part: &Part| {
+        let PartKind::Fins(fins) = &part.kind else { return None };
+        let extent = assessment.extents.get(id).copied().flatten().filter(|e| e.back > end)?;
+        let span = fin_shape(fins)?.geometry().ok()?.span;
+        Some(FinsBeside {
+            id,
+            first: part.clock.as_ref().map_or(0.0, |c| c.si),
+            count: fins.count.as_ref()?.si as u32,
+            thickness: fins.thickness.as_ref()?.si,
+            tips: span + radius_of_parent(design, part, &assessment.extents, extent.middle())?,
+        })
+    };
+    design.parts.iter().enumerate().filter_map(|(id, part)| beside(id, part)).collect()
+}
+
+/// The angle furthest from every fin, of several such the one nearest to `near`, both in rad from 0 to a full turn.
+pub(crate) fn middle_of_gap(sets: &[FinsBeside], near: f64) -> Option<f64> {
+    if let [only] = sets {
+        let gap = 2.0 * PI / f64::from(only.count.max(1));
+        let first = only.first + gap / 2.0;
+        return Some((first + gap * ((near - first) / gap).round()).rem_euclid(2.0 * PI));
+    }
+    // Several sets at different angles: half a degree is finer than anyone marks.
+    const STEPS: u32 = 720;
+    let least = |clock: f64| sets.iter().filter_map(|set| angle_to_fin(clock, set.first, set.count)).reduce(f64::min);
+    let away = |clock: f64| {
+        let off = (clock - near).rem_euclid(2.0 * PI);
+        off.min(2.0 * PI - off)
+    };
+    let mut best: Option<(f64, f64)> = None;
+    for step in 0..STEPS {
+        let clock = 2.0 * PI * f64::from(step) / f64::from(STEPS);
+        let room = least(clock)?;
+        let better = match best {
+            None => true,
+            Some((most, at)) => room > most + 1e-9 || (room > most - 1e-9 && away(clock) < away(at) - 1e-9),
+        };
+        if better {
+            best = Some((room, clock));
+        }
+    }
+    best.map(|(_, clock)| clock)
+}
+
+fn line(design: &Design, assessment: &Assessment, id: PartId, extent: Extent, thing: &Thing) -> Option<GuideLine> {
+    let part = design.parts.get(id)?;
+    let radius = radius_of_parent(design, part, &assessment.extents, extent.middle())?;
+    let standoff = match &part.kind {
+        PartKind::Lug { standoff, .. } | PartKind::Button { standoff, .. } | PartKind::RailGuide { standoff, .. } => {
+            standoff.as_ref().map_or(0.0, |s| s.si)
+        }
+        _ => return None,
+    };
+    let distance = match (thing, &part.kind) {
+        (Thing::Rod(_), PartKind::Lug { .. }) => radius + guide_offset(design, part),
+        (Thing::Rail(_), PartKind::Button { .. } | PartKind::RailGuide { .. }) => radius + standoff,
+        // What doesn't go on it holds it nowhere.
+        _ => return None,
+    };
+    Some(GuideLine { part: id, distance, clock: part.clock.as_ref().map(|c| c.si) })
+}
+
+fn widest(
+    design: &Design,
+    assessment: &Assessment,
+    end: f64,
+    numbers: &FlightNumbers,
+    guides: &[GuideLine],
+    thing: &Thing,
+) -> Option<BodyRoom> {
+    let nearest = guides.iter().map(|g| g.distance).fold(f64::INFINITY, f64::min);
+    let under = numbers
+        .guides
+        .iter()
+        .filter_map(|g| radius_of_parent(design, design.parts.get(g.part)?, &assessment.extents, g.extent.middle()));
+    let under = under.fold(f64::INFINITY, f64::min);
+    let stretches = design.parts.iter().enumerate().filter(|(_, part)| part.is_body()).filter_map(|(id, part)| {
+        let (section, extent) = (body_section(part)?, assessment.extents.get(id).copied().flatten()?);
+        // A nose or taper that stands beside it in part counts from there on.
+        let from = (end - extent.front).clamp(0.0, section.length());
+        let radius = if extent.back <= end { 0.0 } else { section.radius(from).max(section.radius(section.length())) };
+        Some((id, radius))
+    });
+    let (part, radius) = stretches.reduce(|most, next| if next.1 > most.1 { next } else { most })?;
+    if radius <= under + 1e-6 {
+        return None;
+    }
+    let side = match thing {
+        Thing::Rod(rod) => nearest - rod,
+        Thing::Rail(_) => nearest,
+    };
+    // A lug lets the rod come nearer by its play.
+    let play = match (thing, guides.first().and_then(|g| design.parts.get(g.part)).map(|p| &p.kind)) {
+        (Thing::Rod(rod), Some(PartKind::Lug { bore: Some(bore), .. })) => (bore.si / 2.0 - rod).max(0.0),
+        _ => 0.0,
+    };
+    Some(BodyRoom { part, radius, room: side - play - radius - BODY_CLEARANCE })
+}
+
+/// The width of a section that a guide is made for, where one is known.
+pub fn made_for(design: &Design, part: &Part) -> Option<f64> {
+    match &part.kind {
+        PartKind::Button { profile, .. } | PartKind::RailGuide { profile, .. } => {
+            section_of_width(design, profile).and_then(|s| s.width.as_ref()).map(|w| w.si)
+        }
+        _ => None,
+    }
+}

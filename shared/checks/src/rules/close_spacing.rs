@@ -1,0 +1,84 @@
+//! `guide/binds` and `guide/close-spacing`: guides so close together that friction locks them.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_assess::{FlightNumbers, Loads};
+use finwright_model::PartKind;
+use finwright_units::show;
+
+/// Spacing at which friction alone holds the rocket.
+pub static BINDS: Rule = Rule {
+    name: "guide/binds",
+    level: Level::Error,
+    summary: "guides so close together that they lock by friction",
+    why: "Whatever pulls such a rocket along its rod or rail also jams it: it may stay on the pad with its motor burning.",
+    prose: "A drawer that is pulled at one corner jams when it's short. A rocket hangs beside its rod or rail, off its line by the body's radius and a little more; thrust and weight act along the middle, friction along the side. Guides lock when their spacing is no more than twice the friction coefficient times that distance (statics, the drawer rule, from memory). Long standoffs make it worse.",
+    thresholds: &[],
+    example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 3.6 mm; length: 8 mm"),
+    check: Some(|cx, out| check(cx, &BINDS, out)),
+};
+
+/// Spacing with less than a margin of two.
+pub static CLOSE_SPACING: Rule = Rule {
+    name: "guide/close-spacing",
+    level: Level::Warning,
+    summary: "guides close to where they would lock by friction",
+    why: "Paint, dust or a bent rod raise the friction, and guides this close together then jam.",
+    prose: "Guides that are twice as far apart as they would need to be to slide at all run easily (common practice, no source). One long lug counts by its length, two guides from the front edge of one to the back edge of the other.",
+    thresholds: &[],
+    example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 3.6 mm; length: 15 mm"),
+    check: Some(|cx, out| check(cx, &CLOSE_SPACING, out)),
+};
+
+fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let (Some(loads), Some(rear)) = (&numbers.loads, numbers.guides.last()) else { continue };
+        let locks = loads.spacing <= loads.locks_at;
+        if loads.spacing >= loads.runs_easily_from || locks != (rule.name == BINDS.name) {
+            continue;
+        }
+        let key = (rear.part, numbers.guides.len());
+        let Some(part) = cx.design.parts.get(rear.part).filter(|_| !told.contains(&key)) else { continue };
+        told.push(key);
+        let alone = numbers.guides.len() == 1;
+        let (subject, verb) =
+            if alone { (part.label(), "is") } else { (format!("{}'s guides", flight.name.value), "are") };
+        let message = format!(
+            "{subject} {verb} {} from end to end, {} off the rocket's axis: friction locks them at {}, they run easily from {}",
+            show::length(loads.spacing),
+            show::length(loads.offset),
+            show::length(loads.locks_at),
+            show::length(loads.runs_easily_from),
+        );
+        let place = match part.length().filter(|_| alone) {
+            Some(length) => length.place,
+            None => super::not_straddling::value_place(part),
+        };
+        let finding = rule.finding(place, message).label(flight.name.place, "in this flight");
+        out.push(if alone { longer_lug(loads, part, finding) } else { further_apart(cx, numbers, loads, finding) });
+    }
+}
+
+fn longer_lug(loads: &Loads, part: &finwright_model::Part, finding: Finding) -> Finding {
+    let least = format!("{} mm", (loads.runs_easily_from * 1e3).ceil());
+    let finding = finding.help(format!("a lug of {least} or more, or two guides further apart"));
+    match &part.kind {
+        PartKind::Lug { length, .. } => finding.fix_amount(format!("make it {least} long"), length.as_ref(), least),
+        _ => finding,
+    }
+}
+
+fn further_apart(cx: &Context, numbers: &FlightNumbers, loads: &Loads, finding: Finding) -> Finding {
+    let needed = show::length((loads.runs_easily_from * 1e3).ceil() / 1e3);
+    let finding = finding.help(format!("place them {needed} or more apart, from end to end"));
+    let (Some(front), Some(loaded)) = (numbers.guides.first(), numbers.loaded) else { return finding };
+    let Some(at) = cx.design.parts.get(front.part).and_then(|part| part.at.as_ref()) else { return finding };
+    let ahead = loaded.x - (front.extent.middle() - (loads.runs_easily_from - loads.spacing));
+    let ahead = format!("{} mm ahead of balance", (ahead * 1e3).ceil());
+    match ahead.starts_with('-') {
+        true => finding,
+        false => finding.fix(format!("place the front one {ahead}"), at.place, ahead),
+    }
+}

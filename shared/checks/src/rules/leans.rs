@@ -1,0 +1,95 @@
+//! `pad/leans`: a rod or rail that bends in the wind.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::flight::rail_length;
+use finwright_assess::stiffness::thicker_rod;
+use finwright_assess::FlightNumbers;
+use finwright_model::{Pad, PartKind, Rail};
+use finwright_units::{show, Dimension};
+use std::f64::consts::PI;
+
+/// The steepest slope of the tip.
+pub static TIP_SLOPE: Threshold = Threshold::new(
+    "tip_slope",
+    Dimension::ANGLE,
+    PI / 180.0,
+    "how steeply the tip of a rod or rail may lean in the steady wind, the rocket at rest",
+);
+
+/// The rule.
+pub static LEANS: Rule = Rule {
+    name: "pad/leans",
+    level: Level::Warning,
+    summary: "a rod or rail that the wind bends over",
+    why: "The rocket leaves in the direction in which the tip points, and a bent rod whips as the rocket climbs it.",
+    prose: "A rod is a beam clamped at its foot. Its own weight and the rocket's bend it where it's tilted, the wind pushes on both, and the tip's slope is where the rocket leaves to. The slope grows with the square of the length and falls with the fourth power of the diameter, so a longer thin rod is rarely the answer: a thicker one or a rail is. About one degree is what one can see (common practice, no source); the formulas are those of a cantilever (Roark, Timoshenko).",
+    thresholds: &[&TIP_SLOPE],
+    example: Example::new("length: 1 m; material: steel", "length: 1.6 m; material: steel"),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&TIP_SLOPE);
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let (Some(stiffness), Some(pad), Some(air)) = (&numbers.stiffness, cx.design.pad_of(flight), numbers.air)
+        else {
+            continue;
+        };
+        let (wind, gust) = (stiffness.at_rest.in_wind(), stiffness.at_rest.in_gust());
+        let far = stiffness.is_beyond_linear(&stiffness.at_rest);
+        let key = (pad.name.place, flight.motor.as_ref().map(|m| m.value), flight.site.as_ref().map(|s| s.value));
+        if (wind.slope.abs() <= most && !far) || told.contains(&key) {
+            continue;
+        }
+        told.push(key);
+        let Some(length) = rail_length(pad) else { continue };
+        let word = pad.rail_word();
+        let place = match &pad.rail {
+            Some(Rail::Rod { diameter: Some(diameter), .. }) => diameter.place,
+            _ => length.place,
+        };
+        let finding = LEANS
+            .finding(
+                place,
+                format!(
+                    "{}'s {word} leans {} at its tip in {}'s wind of {}, and {} in a gust: {} off its line",
+                    pad.name.value,
+                    show::angle(wind.slope),
+                    flight.name.value,
+                    show::speed(air.wind),
+                    show::angle(gust.slope),
+                    show::length(gust.tip)
+                ),
+            )
+            .label(flight.name.place, "in this flight");
+        out.push(with_thicker_rod(cx, numbers, pad, most, finding));
+    }
+}
+
+fn with_thicker_rod(cx: &Context, numbers: &FlightNumbers, pad: &Pad, most: f64, finding: Finding) -> Finding {
+    let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else {
+        return finding.help("a stiffer section, a shorter rail, or less wind");
+    };
+    let Some(thicker) = thicker_rod(cx.design, cx.assessment, numbers, pad, most) else {
+        return finding.help("no usual rod holds it: use a rail");
+    };
+    let text = format!("{} mm", show::trimmed(thicker * 1e3, 2));
+    let bore = format!("{} mm", show::trimmed((thicker + 0.4e-3) * 1e3, 2));
+    // Every lug that runs on this pad in any flight must take the thicker rod.
+    let bores =
+        cx.flights().filter(|(flight, _)| cx.design.pad_of(flight).is_some_and(|p| p.name.place == pad.name.place));
+    let bores = bores.flat_map(|(flight, _)| &flight.guided_by).filter_map(|named| {
+        match &cx.design.parts.get(named.value)?.kind {
+            PartKind::Lug { bore: Some(own), .. } => Some((own.place, bore.clone())),
+            _ => None,
+        }
+    });
+    let edits: Vec<_> = std::iter::once((rod.place, text.clone())).chain(bores).collect();
+    finding
+        .help(format!("a rod of {text} with lugs of {bore} leans less than {}; a rail less still", show::angle(most)))
+        .fix_all(format!("use a rod of {text} and lugs to fit"), edits)
+}

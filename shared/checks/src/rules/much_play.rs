@@ -1,0 +1,67 @@
+//! `guide/much-play`: a rocket that can lean far within its guides.
+
+use super::wrong_hardware::loose_lugs;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_model::PartKind;
+use finwright_units::{show, Dimension};
+
+/// The most that the rocket may lean within its guides.
+pub static PLAY_ANGLE: Threshold = Threshold::new(
+    "play_angle",
+    Dimension::ANGLE,
+    1.0_f64 * std::f64::consts::PI / 180.0,
+    "the most that the rocket may lean within its guides",
+);
+
+/// The rule.
+pub static MUCH_PLAY: Rule = Rule {
+    name: "guide/much-play",
+    level: Level::Warning,
+    summary: "guides that let the rocket lean",
+    why: "As far as the guides let it lean, the rocket starts in another direction than its rod or rail points.",
+    prose: "The angle of play is the clearance over the distance from the first guide's front to the last one's back: 0.4 mm on one lug of 30 mm are 0.76 degrees, on two guides 240 mm apart 0.1. That is why two guides hold straighter than one (geometry).",
+    thresholds: &[&PLAY_ANGLE],
+    example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 3.6 mm; length: 20 mm"),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let mut told = Vec::new();
+    let loose = loose_lugs(cx);
+    for (flight, numbers) in cx.flights() {
+        let Some((loads, slop)) = numbers.loads.as_ref().and_then(|loads| Some((loads, loads.slop?))) else { continue };
+        let Some(guide) = numbers.guides.first() else { continue };
+        // A lug far too wide is told of as that.
+        let is_loose = numbers.guides.iter().any(|g| loose.contains(&g.part));
+        if slop <= cx.limit(&PLAY_ANGLE) || is_loose || told.contains(&guide.part) {
+            continue;
+        }
+        told.push(guide.part);
+        let Some(part) = cx.design.parts.get(guide.part) else { continue };
+        let play = slop.tan() * loads.spacing;
+        let needed = ((play / cx.limit(&PLAY_ANGLE).tan()) * 1e3).ceil();
+        let place = part.length().filter(|_| numbers.guides.len() == 1).map_or(part.header, |length| length.place);
+        let mut finding = MUCH_PLAY
+            .finding(
+                place,
+                format!(
+                    "{} can lean {} within its guides: {} of play over {}",
+                    flight.name.value,
+                    show::angle(slop),
+                    show::length(play),
+                    show::length(loads.spacing)
+                ),
+            )
+            .label(flight.name.place, "in this flight");
+        finding = match (&part.kind, numbers.guides.len()) {
+            (PartKind::Lug { length, .. }, 1) => finding
+                .help(format!("a lug of {needed} mm, or two guides as far apart"))
+                .fix_amount(format!("make it {needed} mm long"), length.as_ref(), format!("{needed} mm")),
+            _ => finding.help(format!("place them {needed} mm or more apart, from end to end")),
+        };
+        out.push(finding);
+    }
+}

@@ -1,0 +1,121 @@
+//! `guide/not-in-line`: two guides that aren't in one line along the body.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::clearance::GuideLine;
+use finwright_grammar::{Place, Span};
+use finwright_model::{Amount, Part, PartKind};
+use finwright_units::{show, Dimension};
+
+/// How far two guides may be off one line.
+pub static LINE_OFFSET: Threshold =
+    Threshold::new("line_offset", Dimension::LENGTH, 0.5e-3, "how far two guides may be off one line along the body");
+
+/// The rule.
+pub static NOT_IN_LINE: Rule = Rule {
+    name: "guide/not-in-line",
+    level: Level::Error,
+    summary: "guides that aren't in one line along the body",
+    why: "Two guides off one line wedge on the rod or rail, or can't be put on it at all.",
+    prose: "Draw a line along the body, parallel to its axis, and put both guides on it: the same angle around the body, and the same distance from the axis. On a body of two widths the guide on the narrower part needs a standoff.",
+    thresholds: &[&LINE_OFFSET],
+    example: Example::new(
+        "at: 12 mm from back; clock: 60 deg",
+        "at: 12 mm from back; clock: 180 deg",
+    ),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let Some(clearance) = &numbers.clearance else { continue };
+        let (Some(first), Some(last)) = (clearance.guides.first(), clearance.guides.last()) else { continue };
+        let (Some(front), Some(rear)) = (cx.design.parts.get(first.part), cx.design.parts.get(last.part)) else {
+            continue;
+        };
+        if first.part == last.part || told.contains(&(first.part, last.part)) {
+            continue;
+        }
+        told.push((first.part, last.part));
+        let found = [turned(cx, (first, front), (last, rear)), held_off(cx, (first, front), (last, rear))];
+        out.extend(
+            found.into_iter().flatten().map(|finding| finding.label(flight.name.place, "they guide this flight")),
+        );
+    }
+}
+
+fn turned(cx: &Context, (first, front): (&GuideLine, &Part), (last, rear): (&GuideLine, &Part)) -> Option<Finding> {
+    use std::f64::consts::PI;
+    let off = (first.clock? - last.clock? + PI).rem_euclid(2.0 * PI) - PI;
+    if (off * first.distance).abs() <= cx.limit(&LINE_OFFSET) {
+        return None;
+    }
+    let (theirs, own) = (front.clock.as_ref()?, rear.clock.as_ref()?);
+    let text = cx.design.text(theirs.place).to_string();
+    let message = format!(
+        "{} stands at {} around the body and {} at {}",
+        rear.label(),
+        show::angle(own.si),
+        front.label(),
+        show::angle(theirs.si)
+    );
+    Some(
+        NOT_IN_LINE
+            .finding(own.place, message)
+            .help(format!("turn it to {text}, or turn the other"))
+            .label(theirs.place, "the other guide")
+            .fix(format!("turn it to {text}"), own.place, text),
+    )
+}
+
+fn held_off(cx: &Context, (first, front): (&GuideLine, &Part), (last, rear): (&GuideLine, &Part)) -> Option<Finding> {
+    let off = first.distance - last.distance;
+    if off.abs() <= cx.limit(&LINE_OFFSET) {
+        return None;
+    }
+    let (near, far, own) = if off > 0.0 { (rear, front, last) } else { (front, rear, first) };
+    let other = if off > 0.0 { first } else { last };
+    let standoff = (standoff_of(near).map_or(0.0, |s| s.si) + off.abs()) * 1e3;
+    let text = format!("{} mm", show::trimmed(standoff, 1));
+    let finding = NOT_IN_LINE
+        .finding(
+            near.header,
+            format!(
+                "{} holds the rocket {} from its axis and {} {}",
+                near.label(),
+                show::length(own.distance),
+                far.label(),
+                show::length(other.distance)
+            ),
+        )
+        .help(format!("give {} a `standoff` of {text}", near.label()))
+        .label(far.header, "the other guide");
+    // Copies of one block stand off alike.
+    if near.header == far.header {
+        return Some(finding);
+    }
+    Some(finding.fix_all(format!("hold it off by {text}"), set_standoff(near, &text)))
+}
+
+/// A guide's standoff, where the file says it.
+pub(crate) fn standoff_of(part: &Part) -> Option<&Amount> {
+    match &part.kind {
+        PartKind::Lug { standoff, .. } | PartKind::Button { standoff, .. } | PartKind::RailGuide { standoff, .. } => {
+            standoff.as_ref()
+        }
+        _ => None,
+    }
+}
+
+/// The edit that gives a guide this standoff: in place of the one that it has, else behind where it is placed.
+pub(crate) fn set_standoff(part: &Part, text: &str) -> Option<(Place, String)> {
+    if let Some(standoff) = standoff_of(part) {
+        return Some((standoff.place, text.to_string()));
+    }
+    let at = part.at.as_ref()?.place;
+    let end = at.span.end as usize;
+    Some((Place { span: Span::new(end, end), ..at }, format!("; standoff: {text}")))
+}
