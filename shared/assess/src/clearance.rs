@@ -49,6 +49,8 @@ pub struct FinRoom {
     pub angle: f64,
     /// What is left beyond the room that the rod or rail needs, m; negative where a fin is in the way.
     pub room: f64,
+    /// The least angle at which it would pass, rad; the middle of the gap where it doesn't even pass there.
+    pub least_angle: f64,
 }
 
 /// A stretch of the airframe that is wider than the body under the guides.
@@ -92,9 +94,8 @@ pub(crate) fn clearance(
     });
     let body = widest(design, assessment, end, numbers, &guides, &thing);
     let gap = middle_of_gap(&sets, clock.unwrap_or(0.0)).and_then(|clock| {
-        let rooms = sets
-            .iter()
-            .filter_map(|set| Some(set.room(nearest, angle_to_fin(clock, set.first, set.count)?, &thing).room));
+        let rooms =
+            sets.iter().filter_map(|set| Some(set.left(nearest, angle_to_fin(clock, set.first, set.count)?, &thing)));
         Some(Gap { clock, room: rooms.reduce(f64::min)? })
     });
     Some(Clearance { guides, fins, body, gap })
@@ -131,13 +132,25 @@ pub(crate) struct FinsBeside {
 
 impl FinsBeside {
     fn room(&self, distance: f64, angle: f64, thing: &Thing) -> FinRoom {
+        let room = |angle: f64| self.left(distance, angle, thing);
+        let middle = PI / f64::from(self.count.max(1));
+        let (mut blocked, mut free) = (0.0, middle);
+        // The room grows with the angle, so halving finds where it begins.
+        for _ in 0..40 {
+            let angle = 0.5 * (blocked + free);
+            *(if room(angle) < 0.0 { &mut blocked } else { &mut free }) = angle;
+        }
+        FinRoom { fins: self.id, angle, room: room(angle), least_angle: free }
+    }
+
+    fn left(&self, distance: f64, angle: f64, thing: &Thing) -> f64 {
         let (needed, inside) = match thing {
             Thing::Rod(radius) => {
                 (rod_distance(*radius, FIN_CLEARANCE, self.thickness, angle), distance - radius - FIN_CLEARANCE)
             }
             Thing::Rail(width) => (rail_distance(*width, self.thickness, angle), distance - FIN_CLEARANCE),
         };
-        FinRoom { fins: self.id, angle, room: (distance - needed).max(inside - self.tips) }
+        (distance - needed).max(inside - self.tips)
     }
 }
 

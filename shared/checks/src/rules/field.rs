@@ -77,7 +77,7 @@ fn over_limit(cx: &Context, out: &mut Vec<Finding>) {
             "wind" => site.and_then(|site| site.wind.as_ref()).map(|wind| wind.place),
             _ => flight.motor.as_ref().map(|motor| motor.place),
         };
-        out.push(told(&OVER_LIMIT, cx, flight, place, limit, code));
+        out.push(told(&OVER_LIMIT, flight, place, limit, code));
     });
 }
 
@@ -85,7 +85,7 @@ fn too_small(cx: &Context, out: &mut Vec<Finding>) {
     each_exceeded(cx, |flight, site, limit, code| {
         let across = site.and_then(|site| site.across.as_ref());
         if limit.what == FIELD {
-            out.push(told(&TOO_SMALL, cx, flight, across.map(|a| a.place), limit, code));
+            out.push(told(&TOO_SMALL, flight, across.map(|a| a.place), limit, code));
         }
     });
     not_known(cx, out);
@@ -95,7 +95,7 @@ fn people_too_close(cx: &Context, out: &mut Vec<Finding>) {
     each_exceeded(cx, |flight, site, limit, code| {
         let people = site.and_then(|site| site.people.as_ref());
         if limit.what.starts_with("distance") {
-            let finding = told(&PEOPLE_TOO_CLOSE, cx, flight, people.map(|p| p.place), limit, code);
+            let finding = told(&PEOPLE_TOO_CLOSE, flight, people.map(|p| p.place), limit, code);
             let least = format!("{} m", (limit.limit * 10.0 - 1e-6).ceil() / 10.0);
             out.push(finding.fix_amount(format!("stand back {least}"), people, least));
         }
@@ -103,14 +103,17 @@ fn people_too_close(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 fn drifts_out(cx: &Context, out: &mut Vec<Finding>) {
+    let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
         let Some(across) = site_of(cx, flight).and_then(|site| site.across.as_ref()) else { continue };
         let Some(drift) = path(cx.design, cx.assessment, numbers).ok().and_then(|flown| flown.drift()) else {
             continue;
         };
-        if drift.abs() <= across.si / 2.0 {
+        let key = (flight.motor.as_ref().map(|m| m.value), across.place);
+        if drift.abs() <= across.si / 2.0 || told.contains(&key) {
             continue;
         }
+        told.push(key);
         out.push(
             DRIFTS_OUT
                 .finding(
@@ -128,14 +131,7 @@ fn drifts_out(cx: &Context, out: &mut Vec<Finding>) {
     }
 }
 
-fn told(
-    rule: &Rule,
-    cx: &Context,
-    flight: &Flight,
-    place: Option<Place>,
-    limit: &Limit,
-    code: Jurisdiction,
-) -> Finding {
+fn told(rule: &Rule, flight: &Flight, place: Option<Place>, limit: &Limit, code: Jurisdiction) -> Finding {
     let value = limit.value.map_or(String::new(), |value| in_words(limit, value));
     let (beyond, side) = if limit.is_most { ("more", "at most") } else { ("less", "at least") };
     let place = place.unwrap_or(flight.name.place);
@@ -143,15 +139,13 @@ fn told(
         .finding(
             place,
             format!(
-                "{}'s {} is {value}, {beyond} than the {} of {}",
-                flight.name.value,
-                limit.what,
+                "the {} is {value}, {beyond} than the {} of {}",
+                limit.what.trim_start_matches("the "),
                 in_words(limit, limit.limit),
                 name_of(code)
             ),
         )
         .help(format!("{side} {} ({}); {CHECK_YOUR_CODE}", in_words(limit, limit.limit), limit.source));
-    let _ = cx;
     if place == flight.name.place {
         finding
     } else {
@@ -190,10 +184,16 @@ fn facts(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Facts {
     }
 }
 
+/// Every limit that a flight exceeds; flights that exceed it by the same value say the same.
 fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<&Site>, &Limit, Jurisdiction)) {
     let Some(code) = cx.settings.code else { return };
+    let mut told: Vec<Limit> = Vec::new();
     for (flight, numbers) in cx.flights() {
         for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.is_exceeded()) {
+            if told.contains(limit) {
+                continue;
+            }
+            told.push(limit.clone());
             visit(flight, site_of(cx, flight), limit, code);
         }
     }

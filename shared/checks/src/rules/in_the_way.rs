@@ -56,17 +56,17 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
         let guides = parts(cx, numbers);
         let (Some(guide), Some(fins)) = (guides.first(), cx.design.parts.get(closest.fins)) else { continue };
         let word = pad.rail_word();
-        let short = show::length(-closest.room);
         let place = guide.clock.as_ref().map_or(guide.header, |clock| clock.place);
         let mut finding = FIN_IN_THE_WAY
             .finding(
                 place,
                 format!(
-                    "on {}, {} holds the {word} {} from a fin of {}, and that is {short} too close",
+                    "on {}, {} lets the {word} pass {} from a fin of {}; it needs {} or more",
                     pad.name.value,
                     guide.label(),
                     show::angle(closest.angle),
                     fins.label(),
+                    show::angle(closest.least_angle.to_degrees().ceil().to_radians()),
                 ),
             )
             .label(fins.header, "these fins")
