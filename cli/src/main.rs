@@ -6,6 +6,7 @@ mod check;
 mod collect;
 mod explain;
 mod fmt;
+mod guides;
 mod output;
 mod render;
 mod schema;
@@ -60,6 +61,23 @@ enum Command {
         #[arg(long, value_name = "CODE")]
         limits: Option<String>,
     },
+    /// Compare every pad at hand: which rod or rail, where the guides go, up to what wind.
+    Guides {
+        /// The design, or - for standard input.
+        file: PathBuf,
+        /// Another wind than the site's, such as 6m/s or 12mph; gusts keep the site's proportion.
+        #[arg(long, value_name = "SPEED")]
+        wind: Option<String>,
+        /// Another motor of the file.
+        #[arg(long, value_name = "NAME")]
+        motor: Option<String>,
+        /// The usual rods and rails too, not only the pads that the design knows.
+        #[arg(long)]
+        all: bool,
+        /// How the comparison is written.
+        #[arg(long, value_enum, default_value_t = GuidesFormat::Text)]
+        format: GuidesFormat,
+    },
     /// Count how often a flight meets its floors when thrust, mass, wind and the like vary.
     Chances {
         /// The design, or - for standard input.
@@ -100,6 +118,18 @@ enum CheckFormat {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum GuidesFormat {
+    /// A table, the advice in sentences, and where guides go.
+    Text,
+    /// SI numbers, an object a motor and site.
+    Json,
+    /// The same as text, for a page.
+    Markdown,
+    /// SI numbers, a row a pad.
+    Csv,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum SchemaOf {
     /// The numbers of `show --format json`.
     Numbers,
@@ -120,6 +150,10 @@ fn main() -> ExitCode {
         Command::Check { paths, format } => check::check(&paths, format),
         Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
         Command::Show { file, format, limits } => show::show(&file, format, limits.as_deref()),
+        Command::Guides { file, wind, motor, all, format } => {
+            let wishes = guides::Wishes { wind: wind.as_deref(), motor: motor.as_deref(), all, format };
+            guides::guides(&file, &wishes)
+        }
         Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
         Command::Explain { rule } => explain::explain(rule.as_deref()),
         Command::Schema { of } => {

@@ -93,16 +93,29 @@ pub(crate) fn clearance(
             .collect()
     });
     let body = widest(design, assessment, end, numbers, &guides, &thing);
-    let gap = middle_of_gap(&sets, clock.unwrap_or(0.0)).and_then(|clock| {
-        let rooms =
-            sets.iter().filter_map(|set| Some(set.left(nearest, angle_to_fin(clock, set.first, set.count)?, &thing)));
-        Some(Gap { clock, room: rooms.reduce(f64::min)? })
-    });
+    let gap = free_gap(design, assessment, pad, (end, nearest, clock.unwrap_or(0.0)));
     Some(Clearance { guides, fins, body, gap })
 }
 
+/// Where around the body a guide has most room, and how much, when it holds the rod or rail of `pad` `distance` m from the
+/// axis ([`GuideLine::distance`]) and everything behind station `end` lies beside it; the nearest such angle to `near` rad.
+/// `None` without fins there.
+pub fn free_gap(
+    design: &Design,
+    assessment: &Assessment,
+    pad: &Pad,
+    (end, distance, near): (f64, f64, f64),
+) -> Option<Gap> {
+    let thing = Thing::on(design, pad)?;
+    let sets = fin_sets(design, assessment, end);
+    let clock = middle_of_gap(&sets, near)?;
+    let rooms =
+        sets.iter().filter_map(|set| Some(set.left(distance, angle_to_fin(clock, set.first, set.count)?, &thing)));
+    Some(Gap { clock, room: rooms.reduce(f64::min)? })
+}
+
 /// What passes beside the rocket.
-pub(crate) enum Thing {
+enum Thing {
     /// A rod of this radius, m.
     Rod(f64),
     /// A rail of this width, m.
@@ -110,7 +123,7 @@ pub(crate) enum Thing {
 }
 
 impl Thing {
-    pub(crate) fn on(design: &Design, pad: &Pad) -> Option<Thing> {
+    fn on(design: &Design, pad: &Pad) -> Option<Thing> {
         match pad.rail.as_ref()? {
             Rail::Rod { diameter, .. } => Some(Thing::Rod(diameter.as_ref()?.si / 2.0)),
             Rail::Slotted { slot, .. } => {
@@ -121,7 +134,7 @@ impl Thing {
 }
 
 /// A set of flat fins that stands beside the rod or rail.
-pub(crate) struct FinsBeside {
+struct FinsBeside {
     id: PartId,
     first: f64,
     count: u32,
@@ -154,7 +167,7 @@ impl FinsBeside {
     }
 }
 
-pub(crate) fn fin_sets(design: &Design, assessment: &Assessment, end: f64) -> Vec<FinsBeside> {
+fn fin_sets(design: &Design, assessment: &Assessment, end: f64) -> Vec<FinsBeside> {
     let beside = |id: PartId, part: &Part| {
         let PartKind::Fins(fins) = &part.kind else { return None };
         let extent = assessment.extents.get(id).copied().flatten().filter(|e| e.back > end)?;
@@ -171,7 +184,7 @@ pub(crate) fn fin_sets(design: &Design, assessment: &Assessment, end: f64) -> Ve
 }
 
 /// The angle furthest from every fin, of several such the one nearest to `near`, both in rad from 0 to a full turn.
-pub(crate) fn middle_of_gap(sets: &[FinsBeside], near: f64) -> Option<f64> {
+fn middle_of_gap(sets: &[FinsBeside], near: f64) -> Option<f64> {
     if let [only] = sets {
         let gap = 2.0 * PI / f64::from(only.count.max(1));
         let first = only.first + gap / 2.0;

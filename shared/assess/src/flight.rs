@@ -240,6 +240,7 @@ pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) ->
     if let Some(pad) = pad {
         on_the_pad(design, assessment, flight, pad, &mut numbers);
         numbers.clearance = clearance(design, assessment, pad, &numbers);
+        say_what_isnt_turned(design, pad, &mut numbers);
         numbers.run = run(assessment, pad, &numbers);
     }
     if let (Some(airflow), Some(pad)) = (&assessment.airflow, pad.filter(|p| p.broken.is_empty())) {
@@ -251,6 +252,19 @@ pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) ->
     }
     say_what_hinders(design, assessment, flight, &mut numbers);
     numbers
+}
+
+/// Whether a fin is in the way can't be told of guides whose angle around the body isn't known.
+fn say_what_isnt_turned(design: &Design, pad: &Pad, numbers: &mut FlightNumbers) {
+    let Some(clearance) = numbers.clearance.as_ref().filter(|c| c.gap.is_some()) else { return };
+    let Some(part) = clearance.guides.iter().find(|g| g.clock.is_none()).and_then(|g| design.parts.get(g.part)) else {
+        return;
+    };
+    numbers.unknown.push(Unknown {
+        what: format!("whether a fin stands in the way of {}'s {}", pad.name.value, pad.rail_word()),
+        needs: format!("`clock` of {}", part.label()),
+        place: part.header,
+    });
 }
 
 /// A flight without its numbers, and nothing said yet of why: it hangs on parts that have no mass, place or shape.

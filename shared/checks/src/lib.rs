@@ -15,7 +15,7 @@ pub mod rules;
 pub mod settings;
 pub mod threshold;
 
-pub use analysis::{analyze, Analysis, Files, Snapshot, Source};
+pub use analysis::{analyze, judge, Analysis, Files, Snapshot, Source};
 pub use finding::{Edit, Finding, Fix, Label, Level};
 pub use rule::{Context, Rule};
 pub use rules::{rule, RULES};

@@ -1,0 +1,367 @@
+//! Every pad at hand for one rocket and motor, side by side and ranked.
+
+use crate::ceiling::{ceiling_of, Ceiling, Limit};
+use crate::placement::{place_on, Hardware};
+use crate::supposed::{amount, from_pad, in_wind, only, pad as new_pad, with_motor, Supposed};
+use finwright_assess::flight::rail_length;
+use finwright_assess::stiffness::RODS;
+use finwright_checks::rules::slow_exit::EXIT_SPEED;
+use finwright_checks::rules::wrong_hardware::LUG_PLAY;
+use finwright_checks::{Level, Settings};
+use finwright_model::{Design, Named, Pad, PartId, PartKind, Rail};
+use finwright_units::show;
+use serde::Serialize;
+
+/// The pads compared for one motor at one site, the best first.
+#[derive(Clone, Debug, Serialize)]
+pub struct Comparison {
+    /// The flight that motor and site are taken from.
+    pub flight: String,
+    /// The motor.
+    pub motor: String,
+    /// Steady wind and gusts, m/s.
+    pub wind_m_s: f64,
+    /// See [`Comparison::wind_m_s`].
+    pub gust_m_s: f64,
+    /// The least exit speed, m/s.
+    pub floor_m_s: f64,
+    /// Whether the pads are the usual rods and rails, for want of any in the file.
+    pub from_ladder: bool,
+    /// The pads, the best first.
+    pub candidates: Vec<Candidate>,
+}
+
+/// One pad with the guides that would run on it. SI units, angles in rad.
+#[derive(Clone, Debug, Serialize)]
+#[allow(missing_docs)] // The names say it; `report` in the assessment explains the numbers.
+pub struct Candidate {
+    pub pad: String,
+    /// What stands on it: "4 mm rod, 1.2 m".
+    pub rail: String,
+    /// Whether it's a rail.
+    pub is_rail: bool,
+    /// The guides that run on it: the rocket's own by name, or what it would need.
+    pub guides: Vec<String>,
+    /// Whether the rocket has these guides.
+    pub fits: bool,
+    pub front_release_m_s: Option<f64>,
+    pub exit_speed_m_s: Option<f64>,
+    /// Exit speed less the floor, m/s.
+    pub over_floor_m_s: Option<f64>,
+    pub lean_wind_rad: Option<f64>,
+    pub lean_gust_rad: Option<f64>,
+    pub tip_gust_m: Option<f64>,
+    pub frequency_hz: Option<f64>,
+    pub play_rad: Option<f64>,
+    /// The greatest load over what the guide bears.
+    pub load_share: Option<f64>,
+    pub ceiling: Option<Ceiling>,
+    /// What the rules say of it, the gravest first.
+    pub found: Vec<Limit>,
+    pub verdict: Verdict,
+    /// Why, in a few words.
+    pub reason: String,
+    /// What wasn't checked, and what it needs.
+    pub not_checked: Vec<String>,
+    /// What was taken as a default.
+    pub defaults: Vec<String>,
+}
+
+/// Whether to fly from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Verdict {
+    /// It meets the checks.
+    Meets,
+    /// It would, with other guides on the rocket.
+    NeedsGuides,
+    /// Something is to be looked at.
+    Look,
+    /// Something rules it out.
+    No,
+}
+
+impl Verdict {
+    /// The verdict in a word or two.
+    pub fn words(self) -> &'static str {
+        match self {
+            Verdict::Meets => "meets the checks",
+            Verdict::NeedsGuides => "needs guides",
+            Verdict::Look => "look at it",
+            Verdict::No => "no",
+        }
+    }
+}
+
+/// What to compare.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Wish<'a> {
+    /// Another wind than the site's, m/s.
+    pub wind: Option<f64>,
+    /// Only flights of this motor, or the first flight with it in.
+    pub motor: Option<&'a str>,
+    /// The usual rods and rails too, where the file has pads.
+    pub ladder: bool,
+}
+
+/// One comparison for every pair of motor and site that the design flies, or for the motor that is wished for.
+pub fn compare(design: &Design, settings: &Settings, wish: &Wish) -> Vec<Comparison> {
+    let mut done = Vec::new();
+    let mut found = Vec::new();
+    let wished = wish.motor.and_then(|name| design.motors.iter().position(|m| m.name.value == name));
+    for (number, flight) in design.flights.iter().enumerate() {
+        let motor = wished.or(flight.motor.as_ref().map(|m| m.value));
+        let key = (motor, flight.booster_motor.as_ref().map(|m| m.value), flight.site.as_ref().map(|s| s.value));
+        if done.contains(&key) {
+            continue;
+        }
+        done.push(key);
+        found.extend(only(design, number).and_then(|one| {
+            let one = motor.map_or(one.clone(), |motor| with_motor(one, motor));
+            let one = wish.wind.map_or(one.clone(), |wind| in_wind(one, wind));
+            comparison(design, &one, settings, wish.ladder)
+        }));
+    }
+    found
+}
+
+fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) -> Option<Comparison> {
+    let flight = one.flights.first()?;
+    let bare = Supposed::new(one.clone());
+    let numbers = bare.numbers()?;
+    let air = numbers.air?;
+    numbers.loaded?;
+    let own: Vec<Pad> = design.pads.iter().filter(|pad| pad.rail.is_some() && pad.broken.is_empty()).cloned().collect();
+    let from_ladder = own.is_empty();
+    let mut pads = own;
+    if from_ladder || ladder {
+        pads.extend(usual_pads(one, pads.first()));
+    }
+    let mut candidates: Vec<Candidate> = pads.iter().flat_map(|pad| candidates(design, one, settings, pad)).collect();
+    candidates.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal));
+    let motor = flight.motor.as_ref().and_then(|m| one.motors.get(m.value))?;
+    Some(Comparison {
+        flight: flight.name.value.clone(),
+        motor: motor.name.value.clone(),
+        wind_m_s: air.wind,
+        gust_m_s: air.gust,
+        floor_m_s: settings.limit(&EXIT_SPEED),
+        from_ladder,
+        candidates,
+    })
+}
+
+/// The lower the better: the verdict, a rail before a rod (common practice, no source), the wind that it bears, the speed.
+fn rank(candidate: &Candidate) -> (Verdict, bool, f64, f64) {
+    let wind = candidate.ceiling.as_ref().map_or(0.0, |c| if c.in_still_air.is_empty() { c.wind } else { 0.0 });
+    (candidate.verdict, !candidate.is_rail, -wind, -candidate.over_floor_m_s.unwrap_or(f64::NEG_INFINITY))
+}
+
+/// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be placed.
+fn candidates(design: &Design, one: &Design, settings: &Settings, pad: &Pad) -> Vec<Candidate> {
+    let sets = guide_sets(design, one, settings, pad);
+    if sets.is_empty() {
+        return supposed_guides(one, settings, pad).into_iter().collect();
+    }
+    sets.into_iter()
+        .filter_map(|set| {
+            let names = set.iter().filter_map(|id| Some(design.parts.get(*id)?.label())).collect();
+            let named = called(one.clone(), design, pad);
+            let supposed = Supposed::new(from_pad(named, pad.clone(), &set));
+            candidate(supposed, settings, pad, names, true)
+        })
+        .collect()
+}
+
+fn supposed_guides(one: &Design, settings: &Settings, pad: &Pad) -> Option<Candidate> {
+    let hardware: &[Hardware] =
+        if pad.has_rod() { &[Hardware::TwoLugs, Hardware::OneLug] } else { &[Hardware::TwoButtons] };
+    let found = hardware.iter().filter_map(|hardware| {
+        let placed = place_on(&called(one.clone(), one, pad), settings, pad, *hardware)?;
+        let names = placed.guides.iter().map(|g| format!("{} at {}", g.what, show::station(g.station))).collect();
+        candidate(placed.supposed, settings, pad, names, false)
+    });
+    found.min_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal))
+}
+
+fn candidate(supposed: Supposed, settings: &Settings, pad: &Pad, guides: Vec<String>, fits: bool) -> Option<Candidate> {
+    let numbers = supposed.numbers()?;
+    let run = numbers.run.as_ref();
+    let (front, last) = (run.and_then(|r| r.front()), run.and_then(|r| r.last()));
+    let lean = numbers.stiffness.as_ref().map(|s| (s.at_rest.in_wind(), s.at_rest.in_gust(), s.loaded_frequency));
+    let load_share = numbers.loads.as_ref().and_then(|loads| {
+        loads.guides.iter().filter_map(|g| Some(g.most() / g.capacity.filter(|c| *c > 0.0)?)).reduce(f64::max)
+    });
+    let found: Vec<Limit> = supposed
+        .faults(settings)
+        .into_iter()
+        .filter(|f| is_about_guiding(f.rule))
+        .map(|f| Limit { rule: f.rule, level: f.level, message: f.message })
+        .collect();
+    let verdict = match found.first().map(|f| f.level) {
+        Some(Level::Error) => Verdict::No,
+        _ if last.is_none() => Verdict::No,
+        Some(_) => Verdict::Look,
+        None if fits => Verdict::Meets,
+        None => Verdict::NeedsGuides,
+    };
+    let floor = settings.limit(&EXIT_SPEED);
+    let reason = match (found.first(), last) {
+        (Some(first), _) => first.message.clone(),
+        (None, None) => "its run can't be computed".to_string(),
+        (None, Some(last)) => format!("{} over the floor", show::speed(last.speed - floor)),
+    };
+    Some(Candidate {
+        pad: pad.name.value.clone(),
+        rail: rail_in_words(&supposed.design, pad),
+        is_rail: !pad.has_rod(),
+        guides,
+        fits,
+        front_release_m_s: front.map(|f| f.speed),
+        exit_speed_m_s: last.map(|l| l.speed),
+        over_floor_m_s: last.map(|l| l.speed - floor),
+        lean_wind_rad: lean.map(|l| l.0.slope),
+        lean_gust_rad: lean.map(|l| l.1.slope),
+        tip_gust_m: lean.map(|l| l.1.tip),
+        frequency_hz: lean.map(|l| l.2),
+        play_rad: numbers.loads.as_ref().and_then(|loads| loads.slop),
+        load_share,
+        ceiling: ceiling_of(&supposed.design, settings),
+        found,
+        verdict,
+        reason,
+        not_checked: numbers.unknown.iter().map(|u| format!("{}: needs {}", u.what, u.needs)).collect(),
+        defaults: finwright_assess::defaults::defaults(&supposed.design, &supposed.assessment, numbers, None),
+    })
+}
+
+/// The only flight by the name of the one that the file flies from this pad, else by the pad's own: what is found speaks of
+/// it by name.
+fn called(mut one: Design, design: &Design, pad: &Pad) -> Design {
+    let same =
+        |flight: &&finwright_model::Flight| design.pad_of(flight).is_some_and(|p| p.name.value == pad.name.value);
+    let name = design.flights.iter().find(same).map_or(pad.name.value.clone(), |flight| flight.name.value.clone());
+    if let Some(flight) = one.flights.first_mut() {
+        flight.name.value = name;
+    }
+    one
+}
+
+/// Whether a rule's finding may differ from pad to pad; the others are the rocket's own.
+fn is_about_guiding(rule: &str) -> bool {
+    ["guide/", "pad/", "wind/", "stability/low-margin-at-release", "field/over-limit"]
+        .iter()
+        .any(|f| rule.starts_with(f))
+        || matches!(rule, "motor/too-weak" | "motor/low-push")
+}
+
+/// The sets of guides that the rocket has for a pad: those that a flight runs on it, else what fits it.
+fn guide_sets(design: &Design, one: &Design, settings: &Settings, pad: &Pad) -> Vec<Vec<PartId>> {
+    let mut sets: Vec<Vec<PartId>> = Vec::new();
+    for flight in &design.flights {
+        let same = design
+            .pad_of(flight)
+            .is_some_and(|own| own.name.place == pad.name.place && own.name.value == pad.name.value);
+        let set: Vec<PartId> = flight.guided_by.iter().map(|g| g.value).collect();
+        if same && !set.is_empty() && !sets.contains(&set) {
+            sets.push(set);
+        }
+    }
+    if !sets.is_empty() {
+        return sets;
+    }
+    let fitting: Vec<PartId> = (0..design.parts.len()).filter(|id| fits(design, settings, *id, pad)).collect();
+    // Other flights' sets of guides that fit are tried before a guess.
+    for flight in &design.flights {
+        let set: Vec<PartId> = flight.guided_by.iter().map(|g| g.value).collect();
+        if !set.is_empty() && set.iter().all(|id| fitting.contains(id)) && !sets.contains(&set) {
+            sets.push(set);
+        }
+    }
+    if sets.is_empty() && !fitting.is_empty() {
+        sets.extend(outermost(one, &fitting));
+    }
+    sets
+}
+
+/// Of guides that fit, the frontmost and the rearmost; a lone one by itself.
+fn outermost(one: &Design, fitting: &[PartId]) -> Option<Vec<PartId>> {
+    let assessment = finwright_assess::assess(one);
+    let station = |id: &PartId| assessment.extents.get(*id).copied().flatten().map(|e| e.middle());
+    let mut placed: Vec<(PartId, f64)> = fitting.iter().filter_map(|id| Some((*id, station(id)?))).collect();
+    placed.sort_by(|a, b| a.1.total_cmp(&b.1));
+    match placed.as_slice() {
+        [] => None,
+        [only] => Some(vec![only.0]),
+        [first, .., last] => Some(vec![last.0, first.0]),
+    }
+}
+
+fn fits(design: &Design, settings: &Settings, id: PartId, pad: &Pad) -> bool {
+    let Some(part) = design.parts.get(id) else { return false };
+    match (&part.kind, &pad.rail) {
+        (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
+            let play = bore.si - rod.si;
+            (0.1e-3..=settings.limit(&LUG_PLAY)).contains(&play)
+        }
+        (
+            PartKind::Button { profile: Some(profile), .. } | PartKind::RailGuide { profile: Some(profile), .. },
+            Some(Rail::Slotted { slot: Some(slot), .. }),
+        ) => {
+            let width = design.sections.get(slot.value).and_then(|s| s.width.as_ref());
+            width.is_some_and(|width| (profile.si - width.si).abs() <= 0.5e-3)
+        }
+        _ => false,
+    }
+}
+
+/// What stands on a pad, in words.
+fn rail_in_words(design: &Design, pad: &Pad) -> String {
+    let length = rail_length(pad).map_or("?".to_string(), |l| show::length(l.si));
+    match &pad.rail {
+        Some(Rail::Rod { diameter, .. }) => {
+            let thick = diameter.as_ref().map_or("?".to_string(), |d| show::length(d.si));
+            format!("{thick} rod, {length}")
+        }
+        Some(Rail::Slotted { slot, .. }) => {
+            let section = slot.as_ref().and_then(|s| design.sections.get(s.value));
+            let width = section.and_then(|s| s.width.as_ref()).map_or("?".to_string(), |w| show::length(w.si));
+            format!("{width} rail, {length}")
+        }
+        None => "nothing".to_string(),
+    }
+}
+
+/// Usual lengths of the usual rods and of the catalogue's rails, m (common practice, no source): 3 ft for the thinnest rod,
+/// 4 ft for those of 3/16 and 1/4 in.
+const ROD_LENGTHS: [f64; 7] = [0.9, 1.0, 1.2, 1.2, 1.5, 1.8, 1.8];
+const RAIL_LENGTHS: [(&str, f64); 4] = [("slim", 1.2), ("mini", 1.5), ("standard", 2.4), ("large", 3.0)];
+/// Stop of a pad that isn't given, m.
+const STOP: f64 = 50e-3;
+
+/// The usual rods and rails, leaning and stopping as a given pad does.
+fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Pad> {
+    let Some(here) = design.flights.first().map(|flight| flight.header) else { return Vec::new() };
+    let stop = like.and_then(|pad| pad.stop.as_ref()).map_or(STOP, |s| s.si);
+    let tilt = like.and_then(|pad| pad.tilt.as_ref()).map_or(0.0, |t| t.si);
+    let rods = RODS.iter().zip(ROD_LENGTHS).map(|(rod, length)| {
+        let rail = Rail::Rod {
+            diameter: Some(amount(*rod, here)),
+            length: Some(amount(length, here)),
+            material: None,
+            header: here,
+        };
+        (format!("usual {}", show::length(*rod)), rail)
+    });
+    let rails = RAIL_LENGTHS.iter().filter_map(|(name, length)| {
+        // The catalogue's sections stand behind the file's own.
+        let slot = design.sections.iter().rposition(|s| s.name.value == *name)?;
+        let rail = Rail::Slotted {
+            slot: Some(Named { value: slot, place: here }),
+            length: Some(amount(*length, here)),
+            header: here,
+        };
+        Some((format!("usual {name}"), rail))
+    });
+    rods.chain(rails).map(|(name, rail)| new_pad(name, rail, stop, tilt, here)).collect()
+}

@@ -1,0 +1,69 @@
+//! The comparison in sentences: what to fly from, and why not from the others.
+
+use crate::ceiling::{Ceiling, MOST_WIND};
+use crate::compare::{Candidate, Comparison, Verdict};
+use finwright_units::show;
+
+/// What to fly from, in a sentence, and what rules the others out.
+pub fn advice(comparison: &Comparison) -> String {
+    let Some(best) = comparison.candidates.first() else {
+        return "There is no pad to compare.".to_string();
+    };
+    let mut said = match best.verdict {
+        Verdict::Meets => format!("Fly {} from {}: {}.", comparison.motor, best.pad, strengths(best)),
+        Verdict::NeedsGuides => {
+            format!("With {}, {} would do: {}.", best.guides.join(" and "), best.pad, strengths(best))
+        }
+        Verdict::Look => {
+            format!("None meets every check. {} comes nearest: {}; but {}.", best.pad, strengths(best), best.reason)
+        }
+        Verdict::No => format!("None of these will do. Of {}: {}.", best.pad, best.reason),
+    };
+    for other in comparison.candidates.iter().skip(1).filter(|c| c.verdict >= Verdict::Look).take(3) {
+        said += &format!(" {}: {}.", other.pad, other.reason);
+    }
+    let longer = comparison.candidates.iter().any(|c| !c.is_rail && c.over_floor_m_s.is_some_and(|o| o < 0.0));
+    let leaning = comparison.candidates.iter().any(|c| !c.is_rail && c.found.iter().any(|f| f.rule == "pad/leans"));
+    if longer && leaning {
+        said += " A longer thin rod would lean more, so it isn't the answer.";
+    }
+    said
+}
+
+/// How much wind a flight bears, in a sentence without its full stop.
+pub fn ceiling_in_words(ceiling: &Ceiling) -> String {
+    let up_to = match &ceiling.limit {
+        Some(limit) => format!("{}, then {}: {}", show::speed(floor(ceiling.wind)), limit.rule, limit.message),
+        None => format!("{} and more", show::speed(MOST_WIND)),
+    };
+    match ceiling.in_still_air.first() {
+        None => format!("passes every check in wind up to {up_to}"),
+        Some(first) => format!(
+            "passes in no wind: even in still air {} is found ({}); apart from that up to {up_to}",
+            first.rule, first.message
+        ),
+    }
+}
+
+/// Down to a tenth, which is the passing side.
+pub fn floor(wind: f64) -> f64 {
+    (wind * 10.0).floor() / 10.0
+}
+
+fn strengths(best: &Candidate) -> String {
+    let mut parts = Vec::new();
+    if let Some(speed) = best.exit_speed_m_s {
+        parts.push(format!("it leaves at {}", show::speed(speed)));
+    }
+    if let Some(lean) = best.lean_gust_rad {
+        parts.push(format!("leans {} in a gust", show::angle(lean)));
+    }
+    if let Some(ceiling) = best.ceiling.as_ref().filter(|c| c.in_still_air.is_empty()) {
+        parts.push(format!("bears wind up to {}", show::speed(floor(ceiling.wind))));
+    }
+    match parts.as_slice() {
+        [] => "its numbers aren't known".to_string(),
+        [most @ .., last] if !most.is_empty() => format!("{} and {last}", most.join(", ")),
+        [only, ..] => only.clone(),
+    }
+}
