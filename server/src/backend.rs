@@ -5,7 +5,7 @@ use crate::outbox::Outbox;
 use crate::serve::Analyze;
 use crate::state::{self, Event};
 use crate::terms::{folders, Terms};
-use crate::{actions, completion, definition, formatting, hover, symbols, watch};
+use crate::{actions, completion, definition, formatting, hover, lens, symbols, watch};
 use lsp_types::*;
 use std::future::Future;
 use std::sync::mpsc::Sender;
@@ -105,6 +105,17 @@ impl LanguageServer for Backend {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
         let view = self.view(text_document.uri).await?;
         Ok(view.and_then(|view| definition::answer(&view, position)))
+    }
+
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        let view = self.view(params.text_document.uri).await?;
+        Ok(view.and_then(|view| lens::answer(&view)))
+    }
+
+    async fn code_lens_resolve(&self, lens: CodeLens) -> Result<CodeLens> {
+        let Some(uri) = lens::document(&lens) else { return Ok(lens) };
+        let view = self.view(uri).await?;
+        Ok(lens::resolve(view.as_deref(), lens))
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {

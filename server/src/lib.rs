@@ -18,6 +18,7 @@ mod files;
 mod formatting;
 mod frame;
 mod hover;
+mod lens;
 mod outbox;
 mod position;
 mod serve;

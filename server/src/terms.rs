@@ -66,6 +66,7 @@ impl Terms {
                 code_action_kinds: Some(vec![CodeActionKind::QUICKFIX]),
                 ..CodeActionOptions::default()
             })),
+            code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(true) }),
             workspace: Some(WorkspaceServerCapabilities {
                 workspace_folders: Some(WorkspaceFoldersServerCapabilities {
                     supported: Some(true),

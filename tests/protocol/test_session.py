@@ -83,6 +83,20 @@ async def test_a_misspelt_name_is_found_explained_and_mended(client, folder, des
     assert misspelt(published) == []
 
 
+async def test_a_line_above_each_flight_says_how_much_wind_it_bears(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    await opened(client, uri, design)
+    document = types.TextDocumentIdentifier(uri=uri)
+    lenses = await client.text_document_code_lens_async(types.CodeLensParams(text_document=document))
+    assert len(lenses) == design.count("\nflight ")
+    for lens in lenses:
+        assert lens.command is None
+        resolved = await client.code_lens_resolve_async(lens)
+        assert resolved.range == lens.range
+        title = resolved.command.title
+        assert title.startswith("leaves at ") and "margin" in title and "wind up to" in title, title
+
+
 async def test_a_hover_says_what_stands_there(client, folder, design):
     uri = (folder / "reed_heron.finw").as_uri()
     await opened(client, uri, design)

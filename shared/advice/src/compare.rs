@@ -125,6 +125,11 @@ pub fn compare(design: &Design, settings: &Settings, wish: &Wish) -> Vec<Compari
     found
 }
 
+/// The comparison for one flight, with its motor at its site.
+pub fn compare_flight(design: &Design, settings: &Settings, flight: usize) -> Option<Comparison> {
+    comparison(design, &only(design, flight)?, settings, false)
+}
+
 fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) -> Option<Comparison> {
     let flight = one.flights.first()?;
     let bare = Supposed::new(one.clone());

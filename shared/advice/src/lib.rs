@@ -5,14 +5,15 @@
 //! * [`placement`]: where one lug or two guides go on this airframe.
 //! * [`compare`](mod@compare): every pad at hand, or the usual rods and rails, side by side and ranked.
 //! * [`ceiling`](mod@ceiling): the strongest wind in which a flight still passes every rule.
-//! * [`words`]: the comparison in sentences.
+//! * [`table`](mod@table) and [`words`]: the comparison in cells and in sentences.
 
 pub mod ceiling;
 pub mod compare;
 pub mod placement;
 pub mod supposed;
+pub mod table;
 pub mod words;
 
 pub use ceiling::{ceiling, Ceiling};
-pub use compare::{compare, Candidate, Comparison, Verdict};
+pub use compare::{compare, compare_flight, Candidate, Comparison, Verdict};
 pub use placement::{place, Hardware, Placement};

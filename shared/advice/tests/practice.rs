@@ -43,7 +43,7 @@ flight one {{ motor: m; pad: stand; guided_by: [aft, fore]; site: fair }}
         mm(75.0),
         mm(1.2),
         mm(230.0),
-        format!("{:.2} mm", d - 0.9 * k.max(1.0)),
+        mm(24.8 - 0.9 * k.max(1.0) / k),
         mm(50.0),
         mm(30.0),
         mm(40.0),

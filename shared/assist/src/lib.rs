@@ -2,12 +2,15 @@
 //!
 //! * [`hover`]: what a reader sees when the cursor rests on something.
 //! * [`completion`]: what may be written at the cursor.
+//! * [`lenses`]: what stands above each flight.
 //! * [`definition`]: where the name under the cursor is defined.
 
 mod completion;
 mod definition;
 mod hover;
+mod lens;
 
 pub use completion::{completion, Completion, CompletionKind};
 pub use definition::definition;
 pub use hover::{hover, Hover};
+pub use lens::{lens_title, lenses, Lens};

@@ -1,5 +1,8 @@
 //! The hover on a flight: whether it's fast enough, stable, and what that rests on.
 
+use finwright_advice::table::rows;
+use finwright_advice::words::{advice, ceiling_in_words};
+use finwright_advice::{ceiling, compare_flight};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, tolerances, FlightNumbers, Path};
 use finwright_checks::{Analysis, Level};
@@ -74,8 +77,26 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     let about_it =
         analysis.findings.iter().filter(|f| f.place.span == flight.name.place.span && f.level != Level::Note);
     lines.extend(about_it.map(|f| format!("{}: {}", f.level.word(), f.message)));
+    lines.extend(compared(analysis, number));
     lines.push("Computed, not measured: the range safety officer and the local code decide.".to_string());
     lines.join("\n\n")
+}
+
+/// The pads at hand side by side, and what to fly from.
+fn compared(analysis: &Analysis, number: usize) -> Vec<String> {
+    let Some(comparison) = compare_flight(&analysis.design, &analysis.settings, number) else { return Vec::new() };
+    let mut lines = Vec::new();
+    let own = ceiling(&analysis.design, &analysis.settings, number);
+    lines.extend(own.map(|ceiling| format!("It {}", ceiling_in_words(&ceiling))));
+    if comparison.candidates.len() > 1 {
+        let rows = rows(&comparison);
+        let columns = rows.first().map_or(0, Vec::len);
+        let mut table: Vec<String> = rows.iter().map(|row| format!("| {} |", row.join(" | "))).collect();
+        table.insert(1, format!("|{}", " --- |".repeat(columns)));
+        lines.push(table.join("\n"));
+        lines.push(advice(&comparison));
+    }
+    lines
 }
 
 /// The angle of the air at release, and the lean of what guides the rocket.

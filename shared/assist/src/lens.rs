@@ -1,0 +1,45 @@
+//! What stands above each flight: whether it's fast enough, stable, and how much wind it bears.
+
+use finwright_advice::ceiling;
+use finwright_advice::words::floor;
+use finwright_checks::Analysis;
+use finwright_grammar::{FileId, Span};
+use finwright_units::show;
+
+/// A line above a flight of the file. Its words take some milliseconds, so they are made when the line comes into view.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lens {
+    /// The flight's name.
+    pub span: Span,
+    /// Its number in the design.
+    pub flight: usize,
+}
+
+/// One for each flight that stands in the file itself.
+pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
+    let own = analysis.design.flights.iter().enumerate().filter(|(_, flight)| flight.name.place.file == FileId(0));
+    own.map(|(number, flight)| Lens { span: flight.name.place.span, flight: number }).collect()
+}
+
+/// A flight in a line: speed at release, margin, the wind that it bears and what limits it.
+pub fn lens_title(analysis: &Analysis, flight: usize) -> Option<String> {
+    let numbers = analysis.assessment.flights.get(flight)?;
+    let mut said = Vec::new();
+    if let Some(last) = numbers.run.as_ref().and_then(|run| run.last()) {
+        said.push(format!("leaves at {}", show::speed(last.speed)));
+    }
+    if let Some(margin) = numbers.margin {
+        said.push(format!("margin {} cal", show::number(margin)));
+    }
+    if let Some(found) = ceiling(&analysis.design, &analysis.settings, flight) {
+        let limit = found.limit.as_ref().map_or(String::new(), |limit| format!(" ({})", limit.rule));
+        said.push(match found.in_still_air.first() {
+            None => format!("wind up to {}{limit}", show::speed(floor(found.wind))),
+            Some(fault) => format!("passes in no wind ({})", fault.rule),
+        });
+    }
+    if said.is_empty() {
+        said.push("its numbers aren't known yet".to_string());
+    }
+    Some(said.join(" · "))
+}
