@@ -250,9 +250,9 @@ struct Along {
 
 enum Piece {
     /// Between two moments under thrust.
-    Pushed { from: Moment, to: Moment },
+    Pushed { from: Box<Moment>, to: Box<Moment> },
     /// After the motor is out.
-    Coasting { from: Moment },
+    Coasting { from: Box<Moment> },
 }
 
 fn along(curve: &ThrustCurve, rest: &HoldsBack, burn: &Burn, travel: &Term, start: Moment) -> Result<Along, Lack> {
@@ -298,14 +298,14 @@ fn along(curve: &ThrustCurve, rest: &HoldsBack, burn: &Burn, travel: &Term, star
         row.extend(all(&now).into_iter().skip(2).flatten().map(Cell::Worked));
         table.rows.push(row);
         if s.value() >= travel.value() {
-            return Ok(Along { table, end: Piece::Pushed { from: here, to: now } });
+            return Ok(Along { table, end: Piece::Pushed { from: Box::new(here), to: Box::new(now) } });
         }
         if v.value() <= 0.0 {
             return Err(Lack("a run that doesn't stop on the way".to_string()));
         }
         here = now;
     }
-    Ok(Along { table, end: Piece::Coasting { from: here } })
+    Ok(Along { table, end: Piece::Coasting { from: Box::new(here) } })
 }
 
 /// The first moment under the table's own symbols.
