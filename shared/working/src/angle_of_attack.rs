@@ -12,7 +12,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     };
     let site = of.design.flights.get(numbers.flight).and_then(|f| of.design.sites.get(f.site.as_ref()?.value));
     let is_said = |given: bool| if given { "in the file" } else { "nothing is said of it" };
-    let v = page.know("v", "exit speed", Number::result(speed, "m/s"), "the working of exit-speed");
+    let v = page.know("v", "exit speed", Number::result(speed, "m/s"), "see the working of exit-speed");
     let from = is_said(site.is_some_and(|s| s.wind.is_some()));
     let w = page.know("w", "wind across the path", Number::given(air.wind, "m/s"), from);
     let from =

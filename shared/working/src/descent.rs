@@ -39,7 +39,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let cd = page.know("c", "drag coefficient on that area", Number::given(descent.drag_area / whole, ""), from);
     let burnt = numbers.upper.map(|upper| upper.burning.dry).or(numbers.burnt).ok_or_else(needs)?;
     let mass = Number::result(burnt.mass * 1e3, "g");
-    let m = page.know("m", "mass at burnout", mass, "the working of balance").moved(-3, "kg");
+    let m = page.know("m", "mass at burnout", mass, "see the working of balance").moved(-3, "kg");
     let g = gravity(page);
     let rho = density(page, of, numbers)?;
     let weight = page.step("The weight that hangs from it", "W", &(m * g), WEIGHT, "N");

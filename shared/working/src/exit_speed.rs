@@ -26,7 +26,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let began = Start { impulse: start.impulse.clone(), mass: start.mass.clone(), time: start.time.clone() };
     let ways = along(curve, &rest, &burn, &travel, start)?;
     page.note(format!(
-        "Now from point to point of the curve. A stroke means the line above: v = v' + (a' + a)/2·(t - t'). Sources: {NEWTON}; {KINEMATICS}."
+        "Now from point to point of the curve, and by way of the moment halfway where more than a hundredth of the mass burns away between two of them; its thrust lies on the straight line. A stroke means the line above: v = v' + (a' + a)/2·(t - t'). Sources: {NEWTON}; {KINEMATICS}."
     ));
     page.table(ways.table);
     let (speed, leaves) = match &ways.end {
@@ -115,7 +115,7 @@ struct Burn {
 impl Burn {
     fn know(page: &mut Page, run: &Run, curve: &ThrustCurve) -> Burn {
         let g = |kg: f64| Number::result(kg * 1e3, "g");
-        let mass = page.know("m0", "mass on the pad", g(run.inputs.mass), "the working of balance");
+        let mass = page.know("m0", "mass on the pad", g(run.inputs.mass), "see the working of balance");
         let propellant = page.know(
             "mp",
             "the propellant in it, burnt as the impulse is given",
@@ -123,7 +123,7 @@ impl Burn {
             "in the file",
         );
         let total = Number::result(curve.total_impulse(), "N.s");
-        let impulse = page.know("It", "total impulse", total, "the working of thrust-to-weight");
+        let impulse = page.know("It", "total impulse", total, "see the working of thrust-to-weight");
         Burn { mass: mass.moved(-3, "kg"), propellant: propellant.moved(-3, "kg"), impulse }
     }
 
@@ -180,55 +180,23 @@ fn lift_off(page: &mut Page, curve: &ThrustCurve, rest: &HoldsBack, burn: &Burn)
     };
     let hold = page.step("What thrust must overcome before the rocket moves", "F0", &hold, NEWTON, "N");
     let points = curve.points();
-    let at =
-        points.iter().position(|(_, thrust)| *thrust > hold.value()).ok_or_else(|| Lack("more thrust".to_string()))?;
-    let point = |i: usize| points.get(i).copied().unwrap_or((0.0, 0.0));
-    let (t2, f2) = (Number::given(point(at).0, "s"), Number::given(point(at).1, "N"));
-    let mut known = Vec::new();
-    let zero = Number::given(0.0, "N.s");
-    let (time, thrust) = if at == 0 {
-        page.note(format!("The curve begins above that, so the rocket moves from the first moment, t0 = {t2}."));
-        (Term::known("t0", &t2), Term::known("F1", &f2))
-    } else {
-        let (t1, f1) = (Number::given(point(at - 1).0, "s"), Number::given(point(at - 1).1, "N"));
-        let ta = page.know("ta", "the last point of the curve before that", t1, "the curve");
-        let fa = page.know("Fa", "the thrust there", f1, "the curve");
-        let tb = page.know("tb", "the first point after it", t2, "the curve");
-        let fb = page.know("Fb", "the thrust there", f2, "the curve");
-        let time = &ta + (&hold - &fa) / (fb - &fa) * (tb - &ta);
-        known.extend([ta, fa]);
-        let source = "a straight line between two points of the curve";
-        (page.step("When that is", "t0", &time, source, "s"), hold.clone())
+    let at = points.iter().position(|(_, thrust)| *thrust > hold.value());
+    let after = at.and_then(|at| points.get(at)).ok_or_else(|| Lack("more thrust".to_string()))?;
+    let before = at.and_then(|at| points.get(at.checked_sub(1)?));
+    let (time, thrust, impulse) = match before {
+        Some(before) => between(page, curve, &hold, *before, *after),
+        None => {
+            page.note("The curve begins above that, so the rocket moves from its first point on.");
+            let time = page.know("t0", "the first point of the curve", Number::given(after.0, "s"), "the curve");
+            let thrust = page.know("F1", "the thrust there", Number::given(after.1, "N"), "the curve");
+            (time, thrust, page.know("I0", "the impulse given by then", Number::given(0.0, "N.s"), "the curve"))
+        }
     };
-    // The area before lift-off: whole pieces of the curve, then the last one up to it.
-    let mut impulse: Option<Term> = None;
-    let mut add = |area: Term| impulse = Some(impulse.take().map_or(area.clone(), |sum| sum + area));
-    let n = |symbol: &str, value: f64, unit| Term::known(symbol, &Number::given(value, unit));
-    for i in 1..at {
-        let ((ta, fa), (tb, fb)) = (point(i - 1), point(i));
-        let names = [format!("t{}", i - 1), format!("F{}", i - 1), format!("t{i}"), format!("F{i}")];
-        let [ta, fa, tb, fb] =
-            [n(&names[0], ta, "s"), n(&names[1], fa, "N"), n(&names[2], tb, "s"), n(&names[3], fb, "N")];
-        add((fa + fb) / 2.0 * (tb - ta));
-    }
-    if let [ta, fa] = known.as_slice() {
-        add((fa + &hold) / 2.0 * (&time - ta));
-    }
-    let impulse = match impulse {
-        Some(area) => page.step("The impulse given before it moves", "I0", &area, IMPULSE, "N.s"),
-        None => Term::known("I0", &zero),
-    };
-    let mass = page.step(
-        "The mass that is left then",
-        "m1",
-        &burn.left(&impulse),
-        "propellant burns as the impulse is given (common practice, no source)",
-        "kg",
-    );
-    let acceleration = if at == 0 {
-        page.step("The first acceleration", "a0", &rest.acceleration(&thrust, &mass), NEWTON, "m/s2")
-    } else {
-        Term::known("a0", &Number::given(0.0, "m/s2"))
+    let source = "propellant burns as the impulse is given (common practice, no source)";
+    let mass = page.step("The mass that is left then", "m1", &burn.left(&impulse), source, "kg");
+    let acceleration = match before {
+        Some(_) => Term::known("a0", &Number::given(0.0, "m/s2")),
+        None => page.step("The first acceleration", "a0", &rest.acceleration(&thrust, &mass), NEWTON, "m/s2"),
     };
     let start = |unit| Number::given(0.0, unit);
     Ok(Moment {
@@ -240,6 +208,29 @@ fn lift_off(page: &mut Page, curve: &ThrustCurve, rest: &HoldsBack, burn: &Burn)
         speed: Term::known("v0", &start("m/s")),
         travel: Term::known("s0", &start("m")),
     })
+}
+
+/// Lift-off between two points of the curve: when, at which thrust, and after which impulse.
+fn between(page: &mut Page, curve: &ThrustCurve, hold: &Term, a: (f64, f64), b: (f64, f64)) -> (Term, Term, Term) {
+    let mut point = |symbol: &str, means: &str, number| page.know(symbol, means, number, "the curve");
+    let ta = point("ta", "the last point of the curve before that", Number::given(a.0, "s"));
+    let fa = point("Fa", "the thrust there", Number::given(a.1, "N"));
+    let tb = point("tb", "the first point after it", Number::given(b.0, "s"));
+    let fb = point("Fb", "the thrust there", Number::given(b.1, "N"));
+    let given = curve.impulse_to(a.0);
+    let earlier = (given > 0.0).then(|| {
+        let means = "the impulse given up to the point before, as in the working of thrust-to-weight";
+        page.know("Ia", means, Number::result(given, "N.s"), "the curve")
+    });
+    let time = &ta + (hold - &fa) / (fb - &fa) * (tb - &ta);
+    let time = page.step("When that is", "t0", &time, "a straight line between two points of the curve", "s");
+    let area = (fa + hold) / 2.0 * (&time - ta);
+    let area = match earlier {
+        Some(earlier) => earlier + area,
+        None => area,
+    };
+    let impulse = page.step("The impulse given before it moves", "I0", &area, IMPULSE, "N.s");
+    (time, hold.clone(), impulse)
 }
 
 /// The lines of the table, and the piece on which the last guide leaves.
@@ -273,9 +264,9 @@ fn along(curve: &ThrustCurve, rest: &HoldsBack, burn: &Burn, travel: &Term, star
     };
     table.rows.push(all(&start).into_iter().flatten().map(Cell::Given).collect());
     let mut here = renamed(&start);
-    for (time, thrust) in curve.points().iter().filter(|(t, _)| *t > start.time.value()) {
+    for (time, thrust) in moments(curve, burn, &start) {
         let before = here.above();
-        let (t, f) = (Number::given(*time, "s"), Number::given(*thrust, "N"));
+        let (t, f) = (Number::given(time, "s"), Number::given(thrust, "N"));
         let (time, thrust) = (Term::known("t", &t), Term::known("F", &f));
         let span = || &time - &before.time;
         let impulse = table.work("I", &(&before.impulse + (&before.thrust + &thrust) / 2.0 * span()), "N.s");
@@ -307,6 +298,27 @@ fn along(curve: &ThrustCurve, rest: &HoldsBack, burn: &Burn, travel: &Term, star
     }
     Ok(Along { table, end: Piece::Coasting { from: Box::new(here) } })
 }
+
+/// The curve's points after lift-off, and the moments halfway where much burns away between two of them: times and thrusts.
+fn moments(curve: &ThrustCurve, burn: &Burn, start: &Moment) -> Vec<(f64, f64)> {
+    let mut before = (start.time.value(), start.thrust.value());
+    let mut all = Vec::new();
+    let began = before.0;
+    for point in curve.points().iter().filter(|(t, _)| *t > began) {
+        let halfway = (0.5 * (before.0 + point.0), 0.5 * (before.1 + point.1));
+        let share = halfway.1 * (point.0 - before.0) / burn.impulse.value();
+        if burn.propellant.value() * share > MUCH * burn.mass.value() {
+            all.push(halfway);
+        }
+        all.push(*point);
+        before = *point;
+    }
+    all
+}
+
+/// Where more than this share of the rocket's mass burns away between two points of the curve, a straight line of the
+/// acceleration is too rough.
+const MUCH: f64 = 0.01;
 
 /// The first moment under the table's own symbols.
 fn renamed(moment: &Moment) -> Moment {
@@ -350,7 +362,7 @@ fn pushed(page: &mut Page, from: &Moment, to: &Moment, travel: &Term) -> Result<
         "x",
         "time after the line above, found by trial: try values until the next step gives the way",
         Number::result(high, "s"),
-        "trial",
+        "each try nearer than the last",
     );
     let way = &before.travel + &before.speed * &x + &before.acceleration * x.power(2) / 2.0 + &rise * x.power(3) / 6.0;
     page.step("The travel after that time, to be the one asked for", "se", &way, KINEMATICS, "m");

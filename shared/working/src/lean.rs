@@ -116,7 +116,7 @@ fn weights(
     let told = if pad.tilt.is_some() { "in the file" } else { "nothing is said of a tilt" };
     let tilt = page.know("θ", "tilt from the vertical", Number::given(tilt.to_degrees(), "°"), told);
     let mass = Number::result(loaded.mass * 1e3, "g");
-    let m = page.know("m", "the rocket's mass on the pad", mass, "the working of balance").moved(-3, "kg");
+    let m = page.know("m", "the rocket's mass on the pad", mass, "see the working of balance").moved(-3, "kg");
     let own = Number::result(per_length, "kg/m");
     let mu = page.know(
         "ml",
@@ -165,7 +165,7 @@ fn at_rest(
     let r = page.know("r", "the rear hold, behind the tip of the rocket", mm(aft), places);
     let hf = page.know("hf", "height of the front hold on the beam", height(fore), places);
     let hr = page.know("hr", "height of the rear hold", height(aft), places);
-    let x = page.know("x", "balance point, behind the tip", mm(balance), "the working of balance");
+    let x = page.know("x", "balance point, behind the tip", mm(balance), "see the working of balance");
     let turning = &load.weight * (x - &f);
     let turning = match (&load.wind, of.assessment.airflow.as_ref()) {
         (Some(wind), Some(airflow)) => {

@@ -28,9 +28,9 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let places = "from the parts' places";
     let f = page.know("f", "the front hold, behind the tip", mm(fore), places);
     let r = page.know("r", "the rear hold, behind the tip", mm(aft), places);
-    let x = page.know("x", "balance point on the pad, behind the tip", mm(loaded.x), "the working of balance");
+    let x = page.know("x", "balance point on the pad, behind the tip", mm(loaded.x), "see the working of balance");
     let mass = Number::result(loaded.mass * 1e3, "g");
-    let m = page.know("m", "mass on the pad", mass, "the working of balance").moved(-3, "kg");
+    let m = page.know("m", "mass on the pad", mass, "see the working of balance").moved(-3, "kg");
     let g = gravity(page);
     let weight = page.step("The weight", "W", &(m * g), WEIGHT, "N");
     let turning = &weight * (&x - &f) / (&r - &f);

@@ -13,9 +13,9 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
         return Err(lacks(numbers, "the balance point and the centre of pressure"));
     };
     let mm = |m: f64| Number::result(m * 1e3, "mm");
-    let cp = page.know("X", "centre of pressure, behind the tip", mm(pressure), "the working of pressure-centre");
-    let x = page.know("x", "balance point on the pad, behind the tip", mm(loaded.x), "the working of balance");
-    let xb = page.know("xb", "balance point at burnout", mm(burnt.x), "the working of balance");
+    let cp = page.know("X", "centre of pressure, behind the tip", mm(pressure), "see the working of pressure-centre");
+    let x = page.know("x", "balance point on the pad, behind the tip", mm(loaded.x), "see the working of balance");
+    let xb = page.know("xb", "balance point at burnout", mm(burnt.x), "see the working of balance");
     let d = page.know("d", "the rocket's greatest diameter, one calibre", mm(calibre), "in the file");
     let source = "static margin in calibres, as Barrowman, 1967 (from memory)";
     let m = page.step("The margin on the pad", "M", &((&cp - x) / &d), source, "");

@@ -23,7 +23,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let time = page.step("The burn time", "t", &(end - start), "the trade's burn time, from first to last thrust", "s");
     let average = page.step("The average thrust", "F", &(impulse / time), "impulse over time", "N");
     let mass = Number::result(loaded.mass * 1e3, "g");
-    let m = page.know("m", "mass on the pad", mass, "the working of balance").moved(-3, "kg");
+    let m = page.know("m", "mass on the pad", mass, "see the working of balance").moved(-3, "kg");
     let g = gravity(page);
     let weight = page.step("The weight on the pad", "W", &(m * g), WEIGHT, "N");
     let result = page.step("Thrust to weight", "n", &(average / weight), "a ratio of two forces", "");

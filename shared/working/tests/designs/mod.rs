@@ -35,6 +35,32 @@ pub fn corpus(folder: &str) -> Vec<(String, Analysis)> {
     paths.iter().map(|path| (name(path), analysis(&std::fs::read_to_string(path).unwrap()))).collect()
 }
 
+/// A good design's text.
+pub fn text_of_good(name: &str) -> String {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs/good");
+    std::fs::read_to_string(folder.join(name).with_extension("finw")).unwrap()
+}
+
+/// Where the numbers of a text stand that are no part of a word or a remark.
+pub fn numbers(text: &str) -> Vec<(usize, usize)> {
+    let is_digit = |c: char| c.is_ascii_digit() || c == '.';
+    let mut found = Vec::new();
+    for line in text.split_inclusive('\n').skip(1) {
+        let line_start = line.as_ptr() as usize - text.as_ptr() as usize;
+        let said = line.split('#').next().unwrap();
+        let mut at = 0;
+        while let Some(from) = said[at..].find(|c: char| c.is_ascii_digit()).map(|n| at + n) {
+            let to = said[from..].find(|c: char| !is_digit(c)).map_or(said.len(), |n| from + n);
+            let before = said[..from].chars().last();
+            if before.is_none_or(|c| matches!(c, ' ' | '[')) && said[from..to].parse::<f64>().is_ok() {
+                found.push((line_start + from, line_start + to));
+            }
+            at = to;
+        }
+    }
+    found
+}
+
 /// A good design's working.
 pub fn of_good(name: &str, flight: usize, quantity: Quantity) -> Working {
     let (_, analysis) = good().into_iter().find(|(known, _)| known == name).unwrap();
