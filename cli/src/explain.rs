@@ -5,6 +5,7 @@ use finwright_checks::example::Example;
 use finwright_checks::threshold::PROFILES;
 use finwright_checks::{rule, Profile, Threshold, RULES};
 use finwright_grammar::vocabulary::nearest;
+use finwright_working::Quantity;
 use std::process::ExitCode;
 
 pub fn explain(name: Option<&str>) -> ExitCode {
@@ -35,6 +36,9 @@ pub fn explain(name: Option<&str>) -> ExitCode {
     }
     for threshold in rule.thresholds {
         page += &format!("\n{}\n", wrapped(&in_settings(threshold)));
+    }
+    if let Some(quantity) = Quantity::behind(rule.name) {
+        page += &format!("\nBy hand, with a design's own values: finwright working FILE {}\n", quantity.name());
     }
     print(&page);
     ExitCode::SUCCESS

@@ -7,11 +7,13 @@ mod collect;
 mod explain;
 mod fmt;
 mod guides;
+mod more;
 mod output;
 mod render;
 mod schema;
 mod show;
 mod table;
+mod working;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -92,6 +94,19 @@ enum Command {
         #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
         format: ShowFormat,
     },
+    /// Work a number by hand, step by step, with a design's own values: for a class with calculators.
+    Working {
+        /// The design, or - for standard input.
+        file: PathBuf,
+        /// The number to work, such as exit-speed; without one, they are listed.
+        quantity: Option<String>,
+        /// The flight; the file's first one where none is named.
+        #[arg(long, value_name = "NAME")]
+        flight: Option<String>,
+        /// How the page is written.
+        #[arg(long, value_enum, default_value_t = WorkingFormat::Text)]
+        format: WorkingFormat,
+    },
     /// Explain a rule: what it finds and why.
     Explain {
         /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
@@ -145,6 +160,16 @@ enum ShowFormat {
     Json,
 }
 
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum WorkingFormat {
+    /// A page of plain text.
+    Text,
+    /// A page in Markdown, for a worksheet.
+    Markdown,
+    /// One JSON object: known values, steps, tables, and the program's own numbers.
+    Json,
+}
+
 fn main() -> ExitCode {
     match Arguments::parse().command {
         Command::Check { paths, format } => check::check(&paths, format),
@@ -155,6 +180,9 @@ fn main() -> ExitCode {
             guides::guides(&file, &wishes)
         }
         Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
+        Command::Working { file, quantity, flight, format } => {
+            working::working(&file, quantity.as_deref(), flight.as_deref(), format)
+        }
         Command::Explain { rule } => explain::explain(rule.as_deref()),
         Command::Schema { of } => {
             let schema = match of {

@@ -1,5 +1,6 @@
 //! Findings as text: drawn with their lines, one a line, or as objects.
 
+use crate::more::more;
 use finwright_checks::{Analysis, Finding, Level};
 use finwright_grammar::{LineIndex, Place};
 use miette::{
@@ -21,7 +22,7 @@ pub fn graphical(shown: &str, analysis: &Analysis) -> String {
     };
     let handler = GraphicalReportHandler::new_themed(theme()).with_width(100).with_context_lines(1).with_links(false);
     for finding in &analysis.findings {
-        let drawn = Drawn { finding, source: &named };
+        let drawn = Drawn { finding, source: &named, more: more(shown, analysis, finding) };
         // Writing to a string doesn't fail.
         let _ = handler.render_report(&mut out, &drawn);
         out.push('\n');
@@ -145,6 +146,7 @@ fn theme() -> GraphicalTheme {
 struct Drawn<'a> {
     finding: &'a Finding,
     source: &'a WholeLines,
+    more: String,
 }
 
 /// A text of which the marked lines are shown whole and their neighbours not at all. The library asks with neighbours for
@@ -201,7 +203,7 @@ impl miette::Diagnostic for Drawn<'_> {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
         let f = self.finding;
         let help = if f.help.is_empty() { String::new() } else { format!("{}\n", f.help) };
-        Some(Box::new(format!("{help}why: {}\nmore: finwright explain {}", f.why, f.rule)))
+        Some(Box::new(format!("{help}why: {}\nmore: {}", f.why, self.more)))
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {

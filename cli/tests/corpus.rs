@@ -63,6 +63,24 @@ fn projects_of_several_files_are_met_with_silence() {
     assert!(status == 0 && said.ends_with("1 file checked: 1 note.\n"), "{said}");
 }
 
+/// A school's settings ask more of the speed than a club's, and make light of its kitchen scales.
+#[test]
+fn a_project_is_checked_by_its_own_settings() {
+    let folder = root().join("tests/designs/projects/school/first_term");
+    let (said, status) = check(&folder.join("long_rod.finw"));
+    assert_eq!((said.lines().count(), status), (1, 0), "{said}");
+    let (said, status) = check(&folder.join("short_rod.finw"));
+    assert!(status == 1 && said.contains("error guide/slow-exit") && said.contains("need about 15 m/s"), "{said}");
+    assert!(said.contains("note measured/mass-differs"), "{said}");
+    // By the usual levels and thresholds it would do, but for its scales.
+    let lone = Path::new(env!("CARGO_TARGET_TMPDIR")).join("without_settings");
+    std::fs::create_dir_all(&lone).unwrap();
+    std::fs::copy(folder.join("short_rod.finw"), lone.join("short_rod.finw")).unwrap();
+    let (said, status) = check(&lone.join("short_rod.finw"));
+    assert!(status == 0 && said.starts_with("warning measured/mass-differs"), "{said}");
+    assert!(said.ends_with("1 file checked: 1 warning.\n"), "{said}");
+}
+
 #[test]
 fn files_that_use_each_other_are_told_wherever_one_starts() {
     for (design, chain) in [("a", "a.finw → b.finw → c.finw → a.finw"), ("b", "b.finw → c.finw → a.finw → b.finw")]

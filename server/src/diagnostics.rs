@@ -1,7 +1,10 @@
 //! Findings as an editor shows them.
 
 use crate::view::View;
+use finwright_checks::rules::settings_broken::NOT_UNDERSTOOD;
+use finwright_checks::settings::Trouble;
 use finwright_checks::{Finding, Level};
+use finwright_grammar::LineIndex;
 use lsp_types::*;
 
 /// More than that in one file helps nobody, and some editors get slow.
@@ -42,6 +45,17 @@ pub fn diagnostic(view: &View, finding: &Finding) -> Diagnostic {
         related_information: related(view, finding),
         ..Diagnostic::default()
     }
+}
+
+/// What can't be understood in a `finwright.toml`, each on its line.
+pub fn troubles(view: &View, text: &str, troubles: &[Trouble]) -> Vec<Diagnostic> {
+    let lines = LineIndex::new(text);
+    let one = |trouble: &Trouble| Diagnostic {
+        range: view.range(lines.content(trouble.line.saturating_sub(1), text)),
+        code: Some(NumberOrString::String(NOT_UNDERSTOOD.name.into())),
+        ..general(DiagnosticSeverity::ERROR, format!("{}\nhelp: {}", trouble.message, trouble.help))
+    };
+    troubles.iter().take(SHOWN).map(one).collect()
 }
 
 const SOURCE: &str = "finwright";

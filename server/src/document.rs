@@ -24,6 +24,8 @@ pub struct Document {
     pub text: Arc<str>,
     /// Rises with every change of the text or of what it uses; never the same for two states of any document.
     pub generation: u64,
+    /// How far everything had come when its last analysis was asked for.
+    pub asked_at: u64,
     /// The files that its last analysis asked for.
     pub uses: Vec<PathBuf>,
     /// What the last analysis gave.
@@ -41,6 +43,7 @@ impl Document {
             rope: Rope::from_str(&text),
             text: text.into(),
             generation: 0,
+            asked_at: 0,
             uses: Vec::new(),
             view: None,
             waiting: Vec::new(),

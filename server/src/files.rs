@@ -44,11 +44,18 @@ impl ProjectFiles {
     /// The text of a `finwright.toml`, which may lie above the workspace; `None` where there is none.
     pub fn settings(&self, path: &Path) -> Option<Result<Arc<str>, String>> {
         self.disk.as_ref()?;
-        self.asked.lock().unwrap_or_else(PoisonError::into_inner).push(path.to_path_buf());
-        if let Some(buffer) = self.buffers.get(path) {
-            return Some(Ok(buffer.text.clone()));
+        let exists = path.exists();
+        let mut asked = self.asked.lock().unwrap_or_else(PoisonError::into_inner);
+        asked.push(path.to_path_buf());
+        // A change of a linked file is told under the name of the file itself.
+        let real = if exists { real_path(path) } else { path.to_path_buf() };
+        if real != path {
+            asked.push(real.clone());
         }
-        path.exists().then(|| read_text(path))
+        if let Some(buffer) = self.buffers.get(&real) {
+            return Some(check_size(buffer.text.len() as u64).map(|()| buffer.text.clone()));
+        }
+        exists.then(|| read_text(path))
     }
 
     /// The real paths of everything that was asked for.

@@ -54,6 +54,7 @@ pub fn start(outbox: Outbox, analyze: Analyze) -> Sender<Event> {
             documents: HashMap::new(),
             generation: 0,
             dirty: BTreeSet::new(),
+            touched: HashMap::new(),
         };
         state.run(events);
     });
@@ -68,6 +69,9 @@ struct State {
     documents: HashMap<Url, Document>,
     generation: u64,
     dirty: BTreeSet<Url>,
+    /// When each file last became another one. Which files a document uses is known only when its analysis is finished,
+    /// and one of them may have changed meanwhile.
+    touched: HashMap<PathBuf, u64>,
 }
 
 impl State {
@@ -158,6 +162,10 @@ impl State {
             return;
         }
         document.uses = done.uses;
+        let asked_at = document.asked_at;
+        if document.uses.iter().any(|path| self.touched.get(path).is_some_and(|at| *at > asked_at)) {
+            return self.stale(&uri);
+        }
         document.view = Some(done.view.clone());
         document.reply_waiting(|| Ok(Some(done.view.clone())));
         self.publish(uri, done.diagnostics, Some(done.view.version));
@@ -173,6 +181,8 @@ impl State {
 
     /// The file at this path is another one now, so the documents that use it have to be looked at again.
     fn touch(&mut self, path: &PathBuf) {
+        self.generation += 1;
+        self.touched.insert(path.clone(), self.generation);
         let users: Vec<_> = self
             .documents
             .iter()
@@ -195,6 +205,11 @@ impl State {
             return;
         }
         let buffers = Arc::new(self.buffers());
+        for uri in &self.dirty {
+            if let Some(document) = self.documents.get_mut(uri) {
+                document.asked_at = self.generation;
+            }
+        }
         // In the order in which they went stale: a document comes before those that use it, since its reader waits.
         let mut stale: Vec<_> = std::mem::take(&mut self.dirty)
             .into_iter()

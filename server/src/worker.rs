@@ -1,11 +1,11 @@
 //! The thread that analyses. It always takes the newest state of a document, and skips what is overtaken.
 
-use crate::diagnostics::diagnostics;
+use crate::diagnostics::{diagnostics, troubles};
 use crate::files::ProjectFiles;
 use crate::serve::Analyze;
 use crate::terms::Terms;
 use crate::view::View;
-use finwright_checks::settings::settings_for;
+use finwright_checks::settings::{self, settings_for, FILE_NAME};
 use finwright_checks::Snapshot;
 use finwright_disk::SIZE_LIMIT;
 use lsp_types::{Diagnostic, Url};
@@ -79,6 +79,9 @@ fn enqueue(waiting: &mut VecDeque<Job>, job: Job) {
 }
 
 fn run(analyze: Analyze, job: Job) -> Done {
+    if job.path.ends_with(FILE_NAME) {
+        return settings_file(job);
+    }
     let identity = (job.uri, job.version, job.generation);
     let view = if job.text.len() > SIZE_LIMIT {
         let reason = "This file is larger than 4 MB, so it isn't read and nothing in it is checked.";
@@ -95,4 +98,12 @@ fn run(analyze: Analyze, job: Job) -> Done {
         }
     };
     Done { diagnostics: diagnostics(&view), uses: job.files.asked(), view: Arc::new(view) }
+}
+
+/// A `finwright.toml` in the editor is no design: what is told of it is what in it can't be understood.
+fn settings_file(job: Job) -> Done {
+    let settings = settings::read(FILE_NAME, &job.text);
+    let reason = "These are settings, not a design.".to_string();
+    let view = View::without_analysis((job.uri, job.version, job.generation), job.terms, job.rope, reason);
+    Done { diagnostics: troubles(&view, &job.text, &settings.problems), uses: Vec::new(), view: Arc::new(view) }
 }

@@ -5,8 +5,7 @@
 mod support;
 
 use serde_json::{json, Value};
-use std::path::{Path, PathBuf};
-use support::Client;
+use support::{Client, Folder};
 
 #[tokio::test]
 async fn a_buffer_goes_before_the_disk_and_its_changes_reach_the_user() {
@@ -74,6 +73,19 @@ async fn a_file_that_changes_or_appears_on_disk_is_read_again() {
     }
 }
 
+#[tokio::test]
+async fn what_changes_while_its_user_is_looked_at_is_not_missed() {
+    let folder = Folder::new("meanwhile");
+    folder.write("parts.finw", "bad");
+    let (design, parts) = (folder.uri("design.finw"), folder.uri("parts.finw"));
+    let mut client = Client::start(folder.params()).await;
+    client.open(&design, "slow\nuse parts.finw").await;
+    // The first look at the design has begun with the file on disk, and nobody knows yet that it uses it.
+    tokio::time::sleep(std::time::Duration::from_millis(80)).await;
+    client.open(&parts, "bad bad").await;
+    while count(&client.diagnostics(&design).await) != 2 {}
+}
+
 #[cfg(unix)]
 #[tokio::test]
 async fn nothing_outside_the_workspace_is_read() {
@@ -123,44 +135,6 @@ async fn what_cannot_be_read_is_said_in_plain_words() {
         client.change(&design, number as i32 + 2, [0, 0, 9, 0], &format!("use {name}")).await;
         let published = client.diagnostics(&design).await;
         assert!(text(&published).contains(words), "{name}: {published}");
-    }
-}
-
-/// A folder for one test.
-struct Folder(PathBuf);
-
-impl Folder {
-    fn new(name: &str) -> Folder {
-        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("workspace-{name}"));
-        let _ = std::fs::remove_dir_all(&path);
-        std::fs::create_dir_all(&path).unwrap();
-        Folder(path.canonicalize().unwrap())
-    }
-
-    fn write(&self, name: &str, text: &str) {
-        let path = self.0.join(name);
-        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
-        std::fs::write(path, text).unwrap();
-    }
-
-    fn uri(&self, name: &str) -> String {
-        lsp_types::Url::from_file_path(self.0.join(name)).unwrap().into()
-    }
-
-    fn params(&self) -> Value {
-        json!({
-            "workspaceFolders": [{"uri": self.uri(""), "name": "test"}],
-            "capabilities": {
-                "textDocument": {
-                    "publishDiagnostics": {"relatedInformation": true},
-                    "codeAction": {"codeActionLiteralSupport": {"codeActionKind": {"valueSet": []}}},
-                },
-                "workspace": {
-                    "workspaceEdit": {"documentChanges": true},
-                    "didChangeWatchedFiles": {"dynamicRegistration": true},
-                },
-            },
-        })
     }
 }
 

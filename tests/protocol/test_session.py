@@ -132,6 +132,52 @@ async def test_a_used_file_is_read_from_disk_and_then_from_its_buffer(client, fo
     assert "club_rod" in client.diagnostics[uri][0].message
 
 
+def levels(client, uri):
+    return [one.severity for one in client.diagnostics.get(uri, []) if one.code == "measured/mass-differs"]
+
+
+async def until(wanted):
+    deadline = asyncio.get_running_loop().time() + 10
+    while not wanted():
+        assert asyncio.get_running_loop().time() < deadline
+        await asyncio.sleep(0.01)
+
+
+async def test_settings_are_read_again_whenever_they_change(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    toml = folder / "finwright.toml"
+    kinds = types.FileChangeType
+    warning, note = types.DiagnosticSeverity.Warning, types.DiagnosticSeverity.Information
+    await opened(client, uri, design)
+    assert levels(client, uri) == [warning]
+
+    def on_disk(text, kind):
+        toml.unlink() if text is None else toml.write_text(text)
+        changes = [types.FileEvent(uri=toml.as_uri(), type=kind)]
+        client.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams(changes))
+
+    on_disk('levels."measured/mass-differs" = "note"\n', kinds.Created)
+    await until(lambda: levels(client, uri) == [note])
+    on_disk('levels."measured/mass-differs" = "off"\n', kinds.Changed)
+    await until(lambda: levels(client, uri) == [])
+    on_disk(None, kinds.Deleted)
+    await until(lambda: levels(client, uri) == [warning])
+
+    # In a window of the editor, not saved: the file's own slip is told there, and in the design.
+    text = 'levels."measured/mass-differs" = "nothing"\n'
+    document = types.TextDocumentItem(uri=toml.as_uri(), language_id="toml", version=1, text=text)
+    client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=document))
+    await until(lambda: [one.code for one in client.diagnostics.get(toml.as_uri(), [])] == ["settings/not-understood"])
+    await until(lambda: "settings/not-understood" in [one.code for one in client.diagnostics[uri]])
+    document = types.VersionedTextDocumentIdentifier(uri=toml.as_uri(), version=2)
+    changes = [types.TextDocumentContentChangeWholeDocument(text=text.replace("nothing", "note"))]
+    client.text_document_did_change(types.DidChangeTextDocumentParams(document, changes))
+    await until(lambda: levels(client, uri) == [note] and not client.diagnostics[toml.as_uri()])
+    document = types.TextDocumentIdentifier(toml.as_uri())
+    client.text_document_did_close(types.DidCloseTextDocumentParams(document))
+    await until(lambda: levels(client, uri) == [warning])
+
+
 async def test_what_may_be_written_is_offered(client, folder, design):
     uri = (folder / "reed_heron.finw").as_uri()
     text = design.replace("shape: ogive", "shape: og")

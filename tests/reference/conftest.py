@@ -60,6 +60,23 @@ def ours(program):
     return ask
 
 
+@pytest.fixture(scope="session")
+def finwright():
+    """Runs the command: `finwright("show", path)` gives its output and exit status."""
+    built = [os.environ.get("FINWRIGHT"), ROOT / "target/release/finwright", ROOT / "target/debug/finwright"]
+    found = [str(path) for path in built if path and os.path.exists(path)]
+    if not found:
+        subprocess.run(["cargo", "build", "-q", "--release", "-p", "finwright-cli"], cwd=ROOT, check=True)
+        found = [str(ROOT / "target/release/finwright")]
+
+    def run(*arguments):
+        done = subprocess.run([found[0], *map(str, arguments)], capture_output=True, encoding="utf-8")
+        assert not done.stderr, done.stderr
+        return done.stdout, done.returncode
+
+    return run
+
+
 class Report:
     def __init__(self):
         self.rows = []

@@ -1,13 +1,10 @@
 """Whole designs: what `finwright show` says against the same worked out from the dimensions in Python."""
 
 import json
-import os
-import subprocess
 
 import numpy as np
 import pytest
 import trimesh
-from conftest import ROOT
 from examples import DESIGNS, VARIANTS, grey_crane, marsh_harrier, pond_wren, reed_heron, variant
 from outlines import outline
 from rocket import Rocket, shell
@@ -17,22 +14,17 @@ EXAMPLES = {"reed_heron": reed_heron, "pond_wren": pond_wren, "marsh_harrier": m
 
 
 @pytest.fixture(scope="session")
-def show(tmp_path_factory):
+def show(finwright, tmp_path_factory):
     """`show(path or text)`: the flights of a design by name."""
-    built = [os.environ.get("FINWRIGHT"), ROOT / "target/release/finwright", ROOT / "target/debug/finwright"]
-    found = [str(path) for path in built if path and os.path.exists(path)]
-    if not found:
-        subprocess.run(["cargo", "build", "-q", "--release", "-p", "finwright-cli"], cwd=ROOT, check=True)
-        found = [str(ROOT / "target/release/finwright")]
 
     def ask(design):
         path = design
         if isinstance(design, str):
             path = tmp_path_factory.mktemp("design") / "design.finw"
             path.write_text(design, encoding="utf-8")
-        done = subprocess.run([found[0], "show", "--format", "json", str(path)], capture_output=True, text=True)
-        assert done.returncode == 0, done.stderr
-        return {flight["flight"]: flight for flight in json.loads(done.stdout)}
+        said, status = finwright("show", "--format", "json", path)
+        assert status == 0
+        return {flight["flight"]: flight for flight in json.loads(said)}
 
     return ask
 

@@ -4,8 +4,9 @@
 
 use finwright_checks::{Analysis, Edit, Finding, Fix, Label, Level, Snapshot, Source};
 use finwright_grammar::{FileId, Place, Span};
-use finwright_server::{serve_with, Ending};
+use finwright_server::{serve_with, Analyze, Ending};
 use serde_json::{json, Value};
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 use tokio::io::{AsyncBufReadExt, AsyncReadExt, AsyncWriteExt, BufReader, DuplexStream, ReadHalf, WriteHalf};
 use tokio::task::JoinHandle;
@@ -29,6 +30,18 @@ impl Client {
 
     /// Start a server and say nothing yet.
     pub fn silent() -> Client {
+        Client::silent_with(analyze)
+    }
+
+    /// Start a server with the whole of finwright behind it, and greet it.
+    pub async fn whole(params: Value) -> Client {
+        let mut client = Client::silent_with(finwright_checks::analyze);
+        client.request("initialize", params).await;
+        client.notify("initialized", json!({})).await;
+        client
+    }
+
+    fn silent_with(analyze: Analyze) -> Client {
         let (ours, theirs) = tokio::io::duplex(1 << 20);
         let (input, output) = tokio::io::split(theirs);
         let server = tokio::spawn(serve_with(analyze, input, output));
@@ -134,6 +147,44 @@ impl Client {
     pub async fn ending(self) -> Ending {
         let limit = Duration::from_secs(10);
         tokio::time::timeout(limit, self.server).await.unwrap().unwrap()
+    }
+}
+
+/// A folder for one test.
+pub struct Folder(pub PathBuf);
+
+impl Folder {
+    pub fn new(name: &str) -> Folder {
+        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{}-{name}", env!("CARGO_CRATE_NAME")));
+        let _ = std::fs::remove_dir_all(&path);
+        std::fs::create_dir_all(&path).unwrap();
+        Folder(path.canonicalize().unwrap())
+    }
+
+    pub fn write(&self, name: &str, text: &str) {
+        let path = self.0.join(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, text).unwrap();
+    }
+
+    pub fn uri(&self, name: &str) -> String {
+        lsp_types::Url::from_file_path(self.0.join(name)).unwrap().into()
+    }
+
+    pub fn params(&self) -> Value {
+        json!({
+            "workspaceFolders": [{"uri": self.uri(""), "name": "test"}],
+            "capabilities": {
+                "textDocument": {
+                    "publishDiagnostics": {"relatedInformation": true},
+                    "codeAction": {"codeActionLiteralSupport": {"codeActionKind": {"valueSet": []}}},
+                },
+                "workspace": {
+                    "workspaceEdit": {"documentChanges": true},
+                    "didChangeWatchedFiles": {"dynamicRegistration": true},
+                },
+            },
+        })
     }
 }
 

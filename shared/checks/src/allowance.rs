@@ -62,7 +62,7 @@ fn read(tree: &Tree, comment: Span, told: &mut Vec<Finding>) -> Option<Allowance
         broken(format!("there is no rule `{name}`"), help);
         return None;
     };
-    if name.starts_with("syntax/") || name.starts_with("file/") {
+    if ["syntax/", "file/", "settings/"].iter().any(|family| name.starts_with(family)) {
         broken(
             format!("`{name}` can't be allowed"),
             "mend the line instead: what can't be read isn't checked".to_string(),

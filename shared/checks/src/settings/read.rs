@@ -32,6 +32,8 @@ pub fn read(file: &str, text: &str) -> Settings {
             tell(at, format!("it isn't TOML: {}", error.message().replace('\n', ", ")), help.to_string());
         }
     }
+    // A table gives its entries in the order of their names; a reader goes down the page.
+    problems.sort_by_key(|trouble: &Trouble| trouble.line);
     settings.problems = problems;
     settings
 }

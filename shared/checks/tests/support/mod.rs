@@ -1,7 +1,7 @@
 //! Designs as test fixtures: text in, findings out, with the expected places marked in the text by `«` and `»`.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
 
-use finwright_checks::{analyze, Analysis, Files, Finding, Snapshot};
+use finwright_checks::{analyze, Analysis, Files, Finding, Settings, Snapshot};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -68,6 +68,12 @@ pub fn analysis_with(text: &str, files: &[(&str, &str)]) -> Analysis {
         files: Arc::new(Shelf(files)),
         settings: Arc::default(),
     })
+}
+
+/// The analysis of a text by itself under settings.
+pub fn analysis_under(settings: Settings, text: &str) -> Analysis {
+    let files = Arc::new(Shelf(HashMap::new()));
+    analyze(&Snapshot { path: PathBuf::from("design.finw"), text: text.into(), files, settings: Arc::new(settings) })
 }
 
 /// Checks that the findings are exactly these, in the order of the marks: each a rule and a part of its message.

@@ -1,0 +1,81 @@
+//! `finwright working`: a number's derivation with a design's own values.
+
+use crate::collect::read;
+use crate::output::{print, print_json, unusable};
+use crate::WorkingFormat;
+use finwright_checks::analyze;
+use finwright_grammar::vocabulary::nearest;
+use finwright_model::Design;
+use finwright_working::{markdown, text, Lack, Quantity};
+use std::path::Path;
+use std::process::ExitCode;
+
+pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format: WorkingFormat) -> ExitCode {
+    let input = read(path);
+    let analysis = match input.snapshot {
+        Ok(snapshot) => analyze(&snapshot),
+        Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
+    };
+    let Some(name) = quantity else {
+        print(&list(&input.shown));
+        return ExitCode::SUCCESS;
+    };
+    let Some(quantity) = Quantity::named(name) else {
+        let names = Quantity::ALL.iter().map(|(_, name, _)| *name);
+        let near = nearest(name, names.clone());
+        let known = || format!("known are {}", names.collect::<Vec<_>>().join(", "));
+        let hint = near.map_or_else(known, |near| format!("did you mean {near}?"));
+        return unusable(&format!("no working is known by the name {name}; {hint}"));
+    };
+    let number = match chosen(&analysis.design, flight) {
+        Ok(number) => number,
+        Err(reason) => return unusable(&reason),
+    };
+    match finwright_working::working(&analysis.design, &analysis.assessment, number, quantity) {
+        Err(Lack(needs)) => unusable(&format!("{}: {name} can't be worked: it needs {needs}", input.shown)),
+        Ok(page) => {
+            let others = if flight.is_none() { others(&analysis.design, quantity) } else { String::new() };
+            match format {
+                WorkingFormat::Text => print(&(text(&page) + &others + CAUTION)),
+                WorkingFormat::Markdown => print(&(markdown(&page) + &others + CAUTION)),
+                WorkingFormat::Json => {
+                    if let Err(code) = print_json(&page) {
+                        return code;
+                    }
+                }
+            }
+            ExitCode::SUCCESS
+        }
+    }
+}
+
+const CAUTION: &str = "\nComputed from the file, not measured. The range safety officer and the local code decide.\n";
+
+fn list(shown: &str) -> String {
+    let width = Quantity::ALL.iter().map(|(_, name, _)| name.len()).max().unwrap_or(0);
+    let lines: String = Quantity::ALL.iter().map(|(_, name, line)| format!("  {name:width$}  {line}\n")).collect();
+    format!("Numbers that can be worked, as in `finwright working {shown} exit-speed`:\n\n{lines}")
+}
+
+/// The flight's number in the design: the first one where none is named.
+fn chosen(design: &Design, name: Option<&str>) -> Result<usize, String> {
+    let Some(name) = name else { return Ok(0) };
+    let names = || design.flights.iter().map(|flight| flight.name.value.as_str());
+    names().position(|known| known == name).ok_or_else(|| {
+        let near = nearest(name, names());
+        let known = || match design.flights.len() {
+            0 => "the file has none".to_string(),
+            _ => format!("there are {}", names().collect::<Vec<_>>().join(", ")),
+        };
+        format!("there is no flight {name}; {}", near.map_or_else(known, |near| format!("did you mean {near}?")))
+    })
+}
+
+/// That the file has more flights than the one that is worked.
+fn others(design: &Design, quantity: Quantity) -> String {
+    let names: Vec<&str> = design.flights.iter().skip(1).map(|flight| flight.name.value.as_str()).collect();
+    if names.is_empty() || !quantity.needs_flight() {
+        return String::new();
+    }
+    format!("\nThis is the file's first flight; for another: `--flight {}`\n", names.join("`, or `--flight "))
+}
