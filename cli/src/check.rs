@@ -26,7 +26,7 @@ pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
                             CheckFormat::Json => String::new(),
                         };
                         let found = if format == CheckFormat::Json {
-                            render::objects(&input.shown, &analysis)
+                            render::objects(&input.shown, &snapshot, &analysis)
                         } else {
                             Vec::new()
                         };

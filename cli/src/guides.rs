@@ -4,11 +4,12 @@ use crate::collect::read;
 use crate::output::{print, print_json, unusable};
 use crate::GuidesFormat;
 use finwright_advice::compare::{compare, Candidate, Comparison, Wish};
+use finwright_advice::supposed::{in_wind, only};
 use finwright_advice::table::{heading, rows, READING};
 use finwright_advice::words::{advice, ceiling_in_words};
 use finwright_advice::{place, Hardware, Placement, Verdict};
 use finwright_checks::{analyze, Analysis};
-use finwright_model::Pad;
+use finwright_model::{Design, Pad};
 use finwright_units::{find_unit, show, Dimension};
 use std::path::Path;
 use std::process::ExitCode;
@@ -46,13 +47,13 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
             }
         }
         GuidesFormat::Csv => print(&csv(&found)),
-        GuidesFormat::Markdown => print(&markdown(&input.shown, &analysis, &found)),
-        GuidesFormat::Text => print(&text(&input.shown, &analysis, &found)),
+        GuidesFormat::Markdown => print(&markdown(&input.shown, &analysis, &found, wind)),
+        GuidesFormat::Text => print(&text(&input.shown, &analysis, &found, wind)),
     }
     ExitCode::SUCCESS
 }
 
-fn text(shown: &str, analysis: &Analysis, found: &[Comparison]) -> String {
+fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64>) -> String {
     let design = &analysis.design;
     let mut out = format!("{}\n", design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     if found.is_empty() {
@@ -73,7 +74,7 @@ fn text(shown: &str, analysis: &Analysis, found: &[Comparison]) -> String {
             out += &format!("{}\n", wrapped(&line));
         }
     }
-    for (what, placement) in placements(analysis) {
+    for (what, placement) in placements(analysis, wind) {
         out += &format!("\n{what}\n");
         for spot in &placement.guides {
             out += &format!("  {}\n", in_words(spot));
@@ -129,13 +130,16 @@ fn left_open(comparison: &Comparison) -> Vec<String> {
 }
 
 /// Where guides go: for the first rod and the first rail at hand, or for what is usual.
-fn placements(analysis: &Analysis) -> Vec<(String, Placement)> {
+fn placements(analysis: &Analysis, wind: Option<f64>) -> Vec<(String, Placement)> {
     let design = &analysis.design;
     let pads = |rod: bool| design.pads.iter().find(|pad| pad.rail.is_some() && pad.has_rod() == rod);
     let mut found = Vec::new();
     let mut add = |pad: Option<&Pad>, hardware: Hardware, what: &str| {
         let Some(pad) = pad else { return };
-        let placed = (0..design.flights.len()).find_map(|f| place(design, &analysis.settings, f, pad, hardware));
+        let placed = (0..design.flights.len()).find_map(|flight| {
+            let one = wind.map_or_else(|| design.clone(), |wind| flight_in_wind(design, flight, wind));
+            place(&one, &analysis.settings, if wind.is_some() { 0 } else { flight }, pad, hardware)
+        });
         if let Some(placed) = placed {
             found.push((format!("{what} for {} would go:", pad.name.value), placed));
         }
@@ -144,6 +148,10 @@ fn placements(analysis: &Analysis) -> Vec<(String, Placement)> {
     add(pads(true), Hardware::TwoLugs, "two lugs");
     add(pads(false), Hardware::TwoButtons, "two buttons");
     found
+}
+
+fn flight_in_wind(design: &Design, flight: usize, wind: f64) -> Design {
+    only(design, flight).map_or_else(|| design.clone(), |one| in_wind(one, wind))
 }
 
 fn in_words(spot: &finwright_advice::placement::Spot) -> String {
@@ -158,7 +166,7 @@ fn in_words(spot: &finwright_advice::placement::Spot) -> String {
     )
 }
 
-fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison]) -> String {
+fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64>) -> String {
     let mut out = format!("# {}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     for comparison in found {
         out += &format!("\n## {}\n\n", heading(comparison));
@@ -173,7 +181,7 @@ fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison]) -> String {
             out += &format!("\n{line}\n");
         }
     }
-    for (what, placement) in placements(analysis) {
+    for (what, placement) in placements(analysis, wind) {
         out += &format!("\n## {what}\n\n");
         placement.guides.iter().for_each(|spot| out += &format!("* {}\n", in_words(spot)));
         placement.reasons.iter().for_each(|reason| out += &format!("* {reason}\n"));

@@ -1,7 +1,7 @@
 //! Findings as text: drawn with their lines, one a line, or as objects.
 
 use crate::more::more;
-use finwright_checks::{Analysis, Finding, Level};
+use finwright_checks::{offered, Analysis, Finding, Level, Snapshot};
 use finwright_grammar::{LineIndex, Place};
 use miette::{
     GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, NamedSource, Severity, SourceCode, SourceSpan,
@@ -91,7 +91,7 @@ struct Position {
 }
 
 /// Every finding as an object.
-pub fn objects(shown: &str, analysis: &Analysis) -> Vec<Object> {
+pub fn objects(shown: &str, snapshot: &Snapshot, analysis: &Analysis) -> Vec<Object> {
     if analysis.findings.is_empty() {
         return Vec::new();
     }
@@ -114,9 +114,8 @@ pub fn objects(shown: &str, analysis: &Analysis) -> Vec<Object> {
         why: f.why.clone(),
         help: f.help.clone(),
         labels: f.labels.iter().map(|l| ObjectLabel { at: position(l.place), text: l.text.clone() }).collect(),
-        fixes: f
-            .fixes
-            .iter()
+        fixes: offered(snapshot, analysis, f)
+            .into_iter()
             .map(|fix| ObjectFix {
                 title: fix.title.clone(),
                 edits: fix.edits.iter().map(|e| ObjectEdit { at: position(e.place), text: e.text.clone() }).collect(),

@@ -19,8 +19,9 @@ pub fn answer(view: &View, range: Range, context: &CodeActionContext) -> CodeAct
     };
     let mut actions = Vec::new();
     for finding in view.findings().iter().filter(touched) {
-        let only = finding.fixes.len() == 1;
-        for fix in &finding.fixes {
+        let fixes = view.fixes(finding);
+        let only = fixes.len() == 1;
+        for fix in fixes {
             if let Some(edit) = workspace_edit(view, fix) {
                 actions.push(CodeActionOrCommand::CodeAction(CodeAction {
                     title: fix.title.clone(),

@@ -2,8 +2,10 @@
 
 use crate::files::ProjectFiles;
 use crate::position;
+use crate::serve::Analyze;
 use crate::terms::Terms;
-use finwright_checks::{Analysis, Finding};
+use finwright_checks::offer::offered_by;
+use finwright_checks::{Analysis, Finding, Fix, Snapshot};
 use finwright_grammar::{FileId, Place, Span};
 use lsp_types::{Location, Position, Range, Url};
 use ropey::Rope;
@@ -22,6 +24,8 @@ pub struct View {
     /// What the analysis gave, or in plain words why there is none.
     pub analysis: Result<Analysis, String>,
     sources: Vec<SourceView>,
+    /// What was analysed and how, to ask what a fix would change.
+    asked: Option<(Analyze, Snapshot)>,
 }
 
 /// One of the texts of an analysis, as the editor knows it.
@@ -42,7 +46,7 @@ impl View {
         reason: String,
     ) -> View {
         let sources = vec![SourceView::open(uri.clone(), version, rope)];
-        View { uri, version, generation, terms, analysis: Err(reason), sources }
+        View { uri, version, generation, terms, analysis: Err(reason), sources, asked: None }
     }
 
     /// The view of an analysed document.
@@ -50,7 +54,7 @@ impl View {
         (uri, version, generation): (Url, i32, u64),
         terms: Terms,
         rope: Rope,
-        analysis: Analysis,
+        (analyze, snapshot, analysis): (Analyze, Snapshot, Analysis),
         files: &ProjectFiles,
     ) -> View {
         let mut sources = vec![SourceView::open(uri.clone(), version, rope)];
@@ -69,7 +73,7 @@ impl View {
                 rope: OnceLock::new(),
             });
         }
-        View { uri, version, generation, terms, analysis: Ok(analysis), sources }
+        View { uri, version, generation, terms, analysis: Ok(analysis), sources, asked: Some((analyze, snapshot)) }
     }
 
     /// The byte offset of a position in the document.
@@ -113,6 +117,14 @@ impl View {
         match &self.analysis {
             Ok(analysis) => &analysis.findings,
             Err(_) => &[],
+        }
+    }
+
+    /// The fixes of a finding that do what they say.
+    pub fn fixes<'f>(&self, finding: &'f Finding) -> Vec<&'f Fix> {
+        match (&self.asked, &self.analysis) {
+            (Some((analyze, snapshot)), Ok(analysis)) => offered_by(*analyze, snapshot, analysis, finding),
+            _ => Vec::new(),
         }
     }
 

@@ -90,7 +90,7 @@ fn run(analyze: Analyze, job: Job) -> Done {
         let settings = Arc::new(settings_for(&job.path, |path| job.files.settings(path)));
         let snapshot = Snapshot { path: job.path, text: job.text, files: job.files.clone(), settings };
         match std::panic::catch_unwind(AssertUnwindSafe(|| analyze(&snapshot))) {
-            Ok(analysis) => View::new(identity, job.terms, job.rope, analysis, &job.files),
+            Ok(analysis) => View::new(identity, job.terms, job.rope, (analyze, snapshot, analysis), &job.files),
             Err(_) => {
                 let reason = "The analysis of this file failed inside finwright, which is a fault of ours. Nothing in the file is checked until its text changes.";
                 View::without_analysis(identity, job.terms, job.rope, reason.into())

@@ -103,7 +103,7 @@ pub(crate) fn place_on(design: &Design, settings: &Settings, pad: &Pad, hardware
             true => solid
                 .iter()
                 .copied()
-                .filter(|s| *s <= last.1.back - 2e-3)
+                .filter(|s| *s <= last.1.back - button_radius(design, pad))
                 .reduce(f64::max)
                 .filter(|s| aft - s < 2.0 * calibre),
             false => None,
@@ -112,15 +112,15 @@ pub(crate) fn place_on(design: &Design, settings: &Settings, pad: &Pad, hardware
             Some(_) => "the rear guide is screwed into the rearmost ring".to_string(),
             None => "the rear guide is as near the aft end as it fits".to_string(),
         });
+        if heavy && rear.is_none() {
+            reasons.push(block("rear", loaded.mass));
+        }
         let rear = rear.unwrap_or(aft);
         if rear <= front.1 + 2.0 * half {
             return None;
         }
         if heavy && !solid_stations(design, &bare.assessment, front.0).iter().any(|s| (s - front.1).abs() < 4e-3) {
-            reasons.push(format!(
-                "the rocket weighs {}: glue a block behind the wall for the front screw",
-                show::mass(loaded.mass)
-            ));
+            reasons.push(block("front", loaded.mass));
         }
         spots.push((last.0, rear, None));
     }
@@ -193,6 +193,10 @@ pub(crate) fn place_on(design: &Design, settings: &Settings, pad: &Pad, hardware
         .collect();
     reasons.extend(trade_off(&supposed, &spots, hardware, pad, design, &standoffs, clock));
     Some(Placement { guides, clock, reasons, supposed })
+}
+
+fn block(which: &str, mass: f64) -> String {
+    format!("the rocket weighs {}: glue a block behind the wall for the {which} screw", show::mass(mass))
 }
 
 /// What the places cost: the turn on the last guide, and what a front guide further forward would change.

@@ -3,6 +3,7 @@
 //! * [`analysis`]: parse, build, assess, check.
 //! * [`rule`]: what a rule is. [`rules`]: one file a rule, and the list of them all.
 //! * [`finding`]: what a rule says, as plain data.
+//! * [`offer`]: which fixes do what they say.
 //! * [`settings`]: what `finwright.toml` says of levels and thresholds. [`threshold`]: the numbers that rules compare with.
 //! * [`example`]: how it's done and how not, run as tests.
 
@@ -10,6 +11,7 @@ mod allowance;
 pub mod analysis;
 pub mod example;
 pub mod finding;
+pub mod offer;
 pub mod rule;
 pub mod rules;
 pub mod settings;
@@ -17,6 +19,7 @@ pub mod threshold;
 
 pub use analysis::{analyze, judge, Analysis, Files, Snapshot, Source};
 pub use finding::{Edit, Finding, Fix, Label, Level};
+pub use offer::offered;
 pub use rule::{Context, Rule};
 pub use rules::{rule, RULES};
 pub use settings::Settings;
