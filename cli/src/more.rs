@@ -9,7 +9,7 @@ use finwright_working::{working, Quantity};
 pub fn more(shown: &str, analysis: &Analysis, finding: &Finding) -> String {
     let page = format!("finwright explain {}", finding.rule);
     match by_hand(shown, analysis, finding) {
-        Some(command) => format!("{page} · {command}"),
+        Some(command) => format!("{page}\n      {command}"),
         None => page,
     }
 }

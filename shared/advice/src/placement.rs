@@ -5,6 +5,7 @@ use crate::supposed::{add_part, amount, from_pad, only, placement, Supposed};
 use finwright_assess::clearance::free_gap;
 use finwright_assess::seat::ring_stretches;
 use finwright_assess::Assessment;
+use finwright_checks::rules::rear_too_far_forward::REAR_GUIDE_DISTANCE;
 use finwright_checks::rules::seat::BACKING_MASS;
 use finwright_checks::Settings;
 use finwright_grammar::Place;
@@ -99,13 +100,14 @@ pub(crate) fn place_on(design: &Design, settings: &Settings, pad: &Pad, hardware
         let last = *tubes.last()?;
         let aft = last.1.back - half - if hardware == Hardware::TwoButtons { button_radius(design, pad) } else { EDGE };
         let solid = solid_stations(design, &bare.assessment, last.0);
+        let (tail, near) = (bare.assessment.tail?, settings.limit(&REAR_GUIDE_DISTANCE) * calibre);
         let rear = match heavy {
             true => solid
                 .iter()
                 .copied()
                 .filter(|s| *s <= last.1.back - button_radius(design, pad))
                 .reduce(f64::max)
-                .filter(|s| aft - s < 2.0 * calibre),
+                .filter(|s| tail - s <= near),
             false => None,
         };
         reasons.push(match rear {

@@ -4,6 +4,7 @@ pub mod allowances;
 pub mod balance_shifts;
 pub mod close_spacing;
 pub mod code_mismatch;
+mod elsewhere;
 pub mod field;
 pub mod impossible;
 pub mod in_the_way;

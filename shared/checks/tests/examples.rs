@@ -3,8 +3,8 @@
 
 mod support;
 use finwright_checks::example::BASE;
-use finwright_checks::{Rule, RULES};
-use support::{analysis, analysis_set, fixed};
+use finwright_checks::{offered, Rule, RULES};
+use support::{analysis, analysis_set, fixed, snapshot_set};
 
 /// Rules whose finding needs more than one text: each has a test of its own.
 const ELSEWHERE: [&str; 1] = ["settings/not-understood"];
@@ -77,9 +77,15 @@ fn fixes_mend_what_they_say_and_break_nothing() {
     let mut faults = Vec::new();
     for rule in with_examples() {
         let text = rule.example.bad_design();
-        let before = analysis_set(&text, rule.example.settings).findings;
+        let (snapshot, analysis) =
+            (snapshot_set(&text, rule.example.settings), analysis_set(&text, rule.example.settings));
+        let before = &analysis.findings;
         for finding in before.iter().filter(|f| !f.fixes.is_empty()) {
-            for fix in &finding.fixes {
+            let offered = offered(&snapshot, &analysis, finding);
+            if offered.is_empty() && finding.rule == rule.name {
+                faults.push(format!("{}: no fix of its own example holds", rule.name));
+            }
+            for fix in offered {
                 let one = finwright_checks::Finding { fixes: vec![fix.clone()], ..finding.clone() };
                 let after = analysis_set(&fixed(&text, &one), rule.example.settings).findings;
                 let left = after.iter().filter(|f| f.rule == finding.rule).count();

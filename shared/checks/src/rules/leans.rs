@@ -1,5 +1,6 @@
 //! `pad/leans`: a rod or rail that bends in the wind.
 
+use super::elsewhere::{elsewhere, fly_there};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
@@ -66,7 +67,13 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 ),
             )
             .label(flight.name.place, "in this flight");
-        out.push(with_thicker_rod(cx, numbers, pad, most, finding));
+        let finding = with_thicker_rod(cx, numbers, pad, most, finding);
+        let upright =
+            |their: &FlightNumbers| their.stiffness.as_ref().is_some_and(|s| s.at_rest.in_wind().slope.abs() <= most);
+        out.push(match elsewhere(cx, flight, upright) {
+            Some(other) => fly_there(cx, flight, &other, finding),
+            None => finding,
+        });
     }
 }
 

@@ -1,5 +1,6 @@
 //! `guide/slow-exit`: the last guide leaves before the fins can steer.
 
+use super::elsewhere::{elsewhere, fly_there, Elsewhere};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
@@ -7,7 +8,7 @@ use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_assess::inverse::EXIT_FLOOR;
 use finwright_assess::{FlightNumbers, Run};
-use finwright_model::{Flight, Pad};
+use finwright_model::Flight;
 use finwright_units::{show, Dimension};
 
 /// The least speed at which the last guide may leave: about 30 mph, where fins take over; more for larger rockets.
@@ -62,28 +63,42 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             let text = format!("{} m", show::trimmed(longer, 2));
             finding = finding.fix(format!("lengthen the {word} to {text}"), length.place, text);
         }
+        if let Some(other) = &remedies.elsewhere {
+            finding = fly_there(cx, flight, other, finding);
+        }
         out.push(finding);
     }
+}
+
+fn exit_speed(numbers: &FlightNumbers) -> Option<f64> {
+    Some(numbers.run.as_ref()?.last()?.speed)
 }
 
 /// A change of the mass by more than this share makes it another rocket, not a remedy.
 pub(super) const SAME_ROCKET: f64 = 0.25;
 
 /// What would bring the speed up to the floor, each solved by root finding on the same run.
-struct Remedies {
+struct Remedies<'a> {
     /// Length of rod or rail, m, rounded up to the centimetre.
     length: Option<f64>,
     /// Mass to take off, kg.
     lighter: Option<f64>,
     /// What another flight of the same motor has that is fast enough, its pad or its guides, with its exit speed.
-    elsewhere: Option<(String, f64)>,
+    elsewhere: Option<Elsewhere<'a>>,
 }
 
 /// A rod or rail longer than this isn't advice that anyone can follow, m.
 pub(super) const LONGEST_ADVICE: f64 = 6.0;
 
-impl Remedies {
-    fn solve(cx: &Context, flight: &Flight, numbers: &FlightNumbers, run: &Run, length: f64, floor: f64) -> Remedies {
+impl<'a> Remedies<'a> {
+    fn solve(
+        cx: &Context<'a>,
+        flight: &Flight,
+        numbers: &FlightNumbers,
+        run: &Run,
+        length: f64,
+        floor: f64,
+    ) -> Remedies<'a> {
         let Some(curve) = &numbers.curve else { return Remedies { length: None, lighter: None, elsewhere: None } };
         let physics = run.inputs_on(curve);
         let longer = physics
@@ -94,18 +109,7 @@ impl Remedies {
             .mass_for_speed(floor, run.travel)
             .map(|mass| run.inputs.mass - mass)
             .filter(|less| *less > 0.0 && *less < SAME_ROCKET * run.inputs.mass);
-        let motor = flight.motor.as_ref().map(|m| m.value);
-        let elsewhere = cx.flights().find_map(|(other, their)| {
-            let speed = their.run.as_ref()?.last()?.speed;
-            let same_motor = other.motor.as_ref().map(|m| m.value) == motor;
-            let pad: &Pad = cx.design.pad_of(other)?;
-            let what = if other.pad.as_ref().map(|p| p.value) == flight.pad.as_ref().map(|p| p.value) {
-                format!("the guides of {}", other.name.value)
-            } else {
-                format!("the pad {}", pad.name.value)
-            };
-            (same_motor && speed >= floor).then_some((what, speed))
-        });
+        let elsewhere = elsewhere(cx, flight, |their| exit_speed(their).is_some_and(|speed| speed >= floor));
         Remedies { length: longer, lighter, elsewhere }
     }
 
@@ -118,8 +122,8 @@ impl Remedies {
             // Rounded up, so that what is advised is enough.
             ways.push(format!("{} g less mass", (lighter * 1e3).ceil()));
         }
-        if let Some((what, speed)) = &self.elsewhere {
-            ways.push(format!("{what} ({})", show::speed(*speed)));
+        if let Some((other, speed)) = self.elsewhere.as_ref().and_then(|o| Some((o, exit_speed(o.numbers)?))) {
+            ways.push(format!("{} ({})", other.what, show::speed(speed)));
         }
         match ways.as_slice() {
             [] => "a motor with more thrust at the start is needed".to_string(),

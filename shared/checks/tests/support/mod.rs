@@ -53,10 +53,15 @@ pub fn analysis(text: &str) -> Analysis {
 
 /// The analysis of a text by itself, checked with a `finwright.toml`.
 pub fn analysis_set(text: &str, settings: &str) -> Analysis {
+    analyze(&snapshot_set(text, settings))
+}
+
+/// What such an analysis is made from.
+pub fn snapshot_set(text: &str, settings: &str) -> Snapshot {
     let settings = finwright_checks::settings::read("finwright.toml", settings);
     assert!(settings.problems.is_empty(), "{:?}", settings.problems);
     let files = Arc::new(Shelf(HashMap::new()));
-    analyze(&Snapshot { path: "design.finw".into(), text: text.into(), files, settings: Arc::new(settings) })
+    Snapshot { path: "design.finw".into(), text: text.into(), files, settings: Arc::new(settings) }
 }
 
 /// The analysis of a text beside other files.
