@@ -5,6 +5,7 @@
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
+//! * [`flutter`](mod@flutter): the speed that each set of fins bears.
 //! * [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
 //! * [`loads`]: what the guides carry, whether they lock, what they may bear.
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
@@ -22,6 +23,7 @@ pub mod chances;
 pub mod defaults;
 pub mod field_rules;
 pub mod flight;
+pub mod flutter;
 pub mod inverse;
 pub mod loads;
 pub mod motor;
@@ -34,6 +36,7 @@ pub mod weigh;
 
 pub use airflow::Airflow;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
+pub use flutter::Flutter;
 pub use loads::{GuideLoad, Loads};
 pub use motor::MotorNumbers;
 pub use path::{path, Path};
