@@ -27,12 +27,15 @@ pub static STEP_RULE: Rule = Rule {
     check: Some(check),
 };
 
+/// Steps equal to within a micrometre are equal, m.
+const SAME: f64 = 1e-6;
+
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let bodies: Vec<&Part> = cx.design.parts.iter().filter(|part| part.is_body()).collect();
     for pair in bodies.windows(2) {
         let [ahead, behind] = pair else { continue };
         let (Some(end), Some(start)) = (back_of(ahead), front_of(behind)) else { continue };
-        if (end.si - start.si).abs() <= cx.limit(&STEP) {
+        if (end.si - start.si).abs() <= cx.limit(&STEP) + SAME {
             continue;
         }
         // A tube's diameter is what one buys, so the nose or the taper is made to follow it.
