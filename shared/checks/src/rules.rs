@@ -18,6 +18,7 @@ pub mod mount_place;
 pub mod no_recovery;
 pub mod not_checked;
 pub mod not_straddling;
+pub mod odd_size;
 pub mod off_body;
 pub mod open_curve;
 pub mod outside_parent;
@@ -25,6 +26,7 @@ pub mod overlap;
 pub mod rear_too_far_forward;
 mod rounded;
 pub mod settings_broken;
+pub mod shadows;
 pub mod short_cord;
 pub mod shoulders;
 pub mod slow_exit;
@@ -33,6 +35,7 @@ pub mod step;
 pub mod tight_packing;
 pub mod too_few_fins;
 pub mod too_weak;
+pub mod unused;
 pub mod words;
 pub mod wrong_hardware;
 
@@ -65,6 +68,9 @@ pub static RULES: &[&Rule] = &[
     &words::BROKEN_OUTLINE,
     &settings_broken::NOT_UNDERSTOOD,
     &not_checked::NOT_CHECKED,
+    &unused::UNUSED,
+    &shadows::SHADOWS,
+    &odd_size::ODD_SIZE,
     &allowances::UNUSED,
     &allowances::BROKEN,
     &slow_exit::SLOW_EXIT,

@@ -4,7 +4,7 @@
 mod support;
 use finwright_checks::example::BASE;
 use finwright_checks::{Rule, RULES};
-use support::{analysis, fixed};
+use support::{analysis_by_default as analysis, fixed};
 
 /// Rules whose finding needs more than one text: each has a test of its own.
 const ELSEWHERE: [&str; 1] = ["settings/not-understood"];
