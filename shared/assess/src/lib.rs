@@ -3,6 +3,7 @@
 //!
 //! * [`weigh`]: each part's mass properties, and which of them rest on a default.
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
+//! * [`bench`]: what the bench says against the design, and which mass would make them agree.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
 //! * [`flutter`](mod@flutter): the speed that each set of fins bears.
@@ -19,6 +20,7 @@
 
 pub mod airflow;
 pub mod balance;
+pub mod bench;
 pub mod chances;
 pub mod defaults;
 pub mod field_rules;

@@ -135,20 +135,32 @@ const SLACK: f64 = 1e-9;
 fn other_unit(text: &str, range: &Range) -> Option<String> {
     let (number, unit) = text.trim().rsplit_once(' ')?;
     let (value, own) = (number.parse::<f64>().ok()?, find_unit(unit).ok()?);
+    let (least, most) = range.ordinary();
     UNITS.iter().find_map(|other| {
         let unit = find_unit(other).ok()?;
         let si = value * unit.factor + unit.offset;
         let is_other = unit.dimension == range.dimension
             && own.dimension == range.dimension
             && (unit.factor, unit.offset) != (own.factor, own.offset);
-        // Not only possible but well within the range: a slip of the unit lands among ordinary sizes.
-        let (least, most) = (range.least * ORDINARY, range.most / ORDINARY);
         (is_other && least <= si && si <= most).then(|| format!("{number} {other}"))
     })
 }
 
-/// How far inside of a range an ordinary size lies.
-const ORDINARY: f64 = 1.5;
+impl Range {
+    /// Sizes that are not only possible but usual: a slip of the unit lands among these, and one of the decimal point isn't
+    /// taken for it. A range that is narrow already is usual throughout.
+    fn ordinary(&self) -> (f64, f64) {
+        let is_narrow = self.least > 0.0 && self.most < 10.0 * self.least;
+        if is_narrow {
+            (self.least, self.most)
+        } else {
+            (self.least * INSIDE, self.most / INSIDE)
+        }
+    }
+}
+
+/// How far inside of a range usual sizes lie.
+const INSIDE: f64 = 3.0;
 
 /// Every amount that has a range, with its block's word and its field.
 fn amounts<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'static str, &'a Amount)> {
