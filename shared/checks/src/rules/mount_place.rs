@@ -121,8 +121,8 @@ fn check_recess(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Mount { sticks_out, length, .. } = &part.kind else { continue };
         let Some(own) = cx.assessment.extents.get(id).copied().flatten() else { continue };
-        let stage = cx.design.parts.iter().zip(&cx.assessment.extents);
-        let last = stage.filter(|(p, _)| p.is_body() && p.stage == part.stage).last();
+        let mut all = cx.design.parts.iter().zip(&cx.assessment.extents);
+        let last = all.rfind(|(p, _)| p.is_body() && p.stage == part.stage);
         let Some((body, Some(end))) = last else { continue };
         let Some(width) = body_section(body).map(|section| 2.0 * section.aft_radius()) else { continue };
         let deep = end.back - own.back - sticks_out.as_ref().map_or(0.0, |s| s.si);

@@ -95,10 +95,7 @@ static RANGES: &[Range] = &[
 ];
 
 /// Units that are offered instead, by how usual they are.
-const UNITS: [&str; 20] = [
-    "mm", "cm", "m", "in", "ft", "g", "kg", "oz", "lb", "s", "ms", "m/s", "km/h", "mph", "°C", "°F", "K", "hPa", "kPa",
-    "Pa",
-];
+const UNITS: [&str; 14] = ["mm", "cm", "m", "in", "ft", "g", "kg", "oz", "lb", "s", "ms", "m/s", "km/h", "mph"];
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
@@ -135,7 +132,12 @@ const SLACK: f64 = 1e-9;
 fn other_unit(text: &str, range: &Range) -> Option<String> {
     let (number, unit) = text.trim().rsplit_once(' ')?;
     let (value, own) = (number.parse::<f64>().ok()?, find_unit(unit).ok()?);
-    let (least, most) = range.ordinary();
+    // Nobody writes 0.016 ft for 4.9 mm.
+    if value.abs() < LEAST_WRITTEN {
+        return None;
+    }
+    // A slip of the unit lands among usual sizes; one of the decimal point isn't taken for it.
+    let (least, most) = (range.least * INSIDE, range.most / INSIDE);
     UNITS.iter().find_map(|other| {
         let unit = find_unit(other).ok()?;
         let si = value * unit.factor + unit.offset;
@@ -146,19 +148,8 @@ fn other_unit(text: &str, range: &Range) -> Option<String> {
     })
 }
 
-impl Range {
-    /// Sizes that are not only possible but usual: a slip of the unit lands among these, and one of the decimal point isn't
-    /// taken for it. A range that is narrow already is usual throughout.
-    fn ordinary(&self) -> (f64, f64) {
-        let is_narrow = self.least > 0.0 && self.most < 10.0 * self.least;
-        if is_narrow {
-            (self.least, self.most)
-        } else {
-            (self.least * INSIDE, self.most / INSIDE)
-        }
-    }
-}
-
+/// A number less than this is written in a smaller unit.
+const LEAST_WRITTEN: f64 = 0.1;
 /// How far inside of a range usual sizes lie.
 const INSIDE: f64 = 3.0;
 
@@ -258,11 +249,5 @@ fn of_pad<'a>(pad: &'a Pad, all: &mut All<'a>) {
 }
 
 fn of_site<'a>(site: &'a Site, all: &mut All<'a>) {
-    all.extend([
-        ("site", "elevation", &site.elevation),
-        ("site", "temperature", &site.temperature),
-        ("site", "pressure", &site.pressure),
-        ("site", "wind", &site.wind),
-        ("site", "gust", &site.gust),
-    ]);
+    all.extend([("site", "elevation", &site.elevation), ("site", "wind", &site.wind), ("site", "gust", &site.gust)]);
 }

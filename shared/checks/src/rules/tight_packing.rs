@@ -121,8 +121,8 @@ const TOUCH: f64 = 0.1e-3;
 
 /// Whether a tube stands right behind a nose, whose base closes it.
 fn follows_the_nose(cx: &Context, tube: PartId) -> bool {
-    let ahead = cx.design.parts.iter().take(tube).filter(|part| part.is_body());
-    matches!(ahead.last().map(|part| &part.kind), Some(PartKind::Nose { .. }))
+    let mut ahead = cx.design.parts.iter().take(tube).filter(|part| part.is_body());
+    matches!(ahead.next_back().map(|part| &part.kind), Some(PartKind::Nose { .. }))
 }
 
 /// The stretches that are filled: shoulders, couplers, bulkheads, loads, mounts and the motors in them.
