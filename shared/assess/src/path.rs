@@ -1,5 +1,5 @@
 //! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
-//! flown when someone asks, not at every keystroke.
+//! flown once for an assessment, when a rule or a reader first asks, and not while an assessment is repeated to settle.
 
 use crate::weigh::thrust;
 use crate::{Assessment, FlightNumbers, Unknown};

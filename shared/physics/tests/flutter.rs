@@ -24,7 +24,7 @@ fn a_plywood_fin_by_hand() {
 /// The report's own form: G in psi, pressure in atmospheres, and its constant 39.3 (three digits).
 #[test]
 fn the_form_in_psi_with_its_constant_gives_the_same() {
-    const PSI: f64 = 6894.757_293_168;
+    const PSI: f64 = 6_894.757_293_168;
     let air = standard(1500.0);
     let p = plate();
     let aspect = p.span * p.span / p.area;

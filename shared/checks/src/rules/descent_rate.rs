@@ -99,9 +99,16 @@ pub(super) fn with_larger(finding: Finding, part: &Part, descent: &Descent, dens
             ));
             finding.fix(format!("make the parachute {wanted}"), diameter.place, wanted)
         }
-        PartKind::Streamer { length: Some(length), .. } => {
+        PartKind::Streamer { length: Some(length), width: Some(width), .. } => {
             // The drag area grows with the length, the speed falls with its root.
             let wanted = up(length.si * (descent.rate / speed).powi(2), CENTIMETRE);
+            if wanted > MOST_SLENDER * width.si {
+                return finding.help(format!(
+                    "that is much for a streamer: a parachute of {} gives {} or less",
+                    show::length(round(CANOPY_CD)),
+                    show::speed(speed)
+                ));
+            }
             let finding = finding.help(format!(
                 "a streamer of {} of this width gives {} or less; so does a parachute of {}",
                 show::length(wanted),
@@ -114,6 +121,8 @@ pub(super) fn with_larger(finding: Finding, part: &Part, descent: &Descent, dens
     }
 }
 
+/// A streamer much longer than this many widths only flutters behind itself (common practice, no source: ten is usual).
+const MOST_SLENDER: f64 = 20.0;
 /// A flat round canopy's drag coefficient on its cloth (Knacke, from memory).
 const CANOPY_CD: f64 = 0.75;
 

@@ -27,18 +27,21 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let placed: Vec<(&Part, Extent)> =
         cx.design.parts.iter().enumerate().filter_map(|(id, part)| Some((part, extent(id)?))).collect();
     let solid: Vec<&(&Part, Extent)> = placed.iter().filter(|(part, _)| is_solid(part)).collect();
-    for (i, (part, own)) in solid.iter().map(|s| (s.0, s.1)).enumerate() {
-        for (other, theirs) in solid.iter().skip(i + 1).map(|s| (s.0, s.1)) {
-            let both = own.back.min(theirs.back) - own.front.max(theirs.front);
-            if both <= SLACK.min(0.5 * own.length().min(theirs.length())) || may_share(part, other) {
-                continue;
-            }
-            let finding = OVERLAP.finding(
-                at(other),
-                format!("{} and {} share {} of the inside", part.label(), other.label(), show::station(both)),
-            );
-            out.push(finding.help(apart(own, theirs)).label(part.header, stretch(part, own)));
-        }
+    for (i, first) in solid.iter().enumerate() {
+        // What stands in the way of one thing often stands in the way of the next: the first that it meets tells it.
+        let met = solid
+            .iter()
+            .skip(i + 1)
+            .find(|second| shared(first.1, second.1).is_some() && !may_share(first.0, second.0));
+        let Some(second) = met else { continue };
+        // A mount stays where its motor has to be; the other one moves.
+        let is_mount = |part: &Part| matches!(part.kind, PartKind::Mount { .. });
+        let ((stays, there), (moves, own)) =
+            if is_mount(second.0) && !is_mount(first.0) { (**second, **first) } else { (**first, **second) };
+        let both = shared(there, own).unwrap_or(0.0);
+        let message = format!("{} and {} share {} of the inside", stays.label(), moves.label(), show::station(both));
+        let finding = OVERLAP.finding(at(moves), message).help(apart(moves, there, own, cx.assessment.tail));
+        out.push(finding.label(stays.header, stretch(stays, there)));
     }
     for (part, own) in placed.iter().filter(|(part, _)| is_packed(part)) {
         let filled = placed.iter().filter(|(p, _)| matches!(p.kind, PartKind::Mount { .. }) && p.stage == part.stage);
@@ -65,6 +68,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// How much of their stretches two things share, where that is more than a touch or half of the shorter one.
+fn shared(a: Extent, b: Extent) -> Option<f64> {
+    let both = a.back.min(b.back) - a.front.max(b.front);
+    (both > SLACK.min(0.5 * a.length().min(b.length()))).then_some(both)
 }
 
 fn is_solid(part: &Part) -> bool {
@@ -99,9 +108,10 @@ fn stretch(part: &Part, extent: Extent) -> String {
     format!("{} lies from {} to {} from the tip", part.label(), show::station(extent.front), show::station(extent.back))
 }
 
-fn apart(a: Extent, b: Extent) -> String {
-    let forward = b.back - a.front;
-    let back = a.back - b.front;
-    let (way, far) = if forward < back { ("forward", forward) } else { ("back", back) };
-    format!("move the second one {} {way}, or make one of them shorter", show::station(far))
+/// How far one thing has to move to be clear of another, by the shorter way that stays in the rocket.
+fn apart(moves: &Part, stays: Extent, own: Extent, tail: Option<f64>) -> String {
+    let (forward, back) = (own.back - stays.front, stays.back - own.front);
+    let ends_inside = tail.is_none_or(|tail| own.back + back <= tail + SLACK);
+    let (way, far) = if back < forward && ends_inside { ("back", back) } else { ("forward", forward) };
+    format!("move {} {} {way}, or make one of the two shorter", moves.label(), show::station(far))
 }
