@@ -49,22 +49,22 @@ fn the_parachute_that_is_advised_is_just_enough() {
 
 #[test]
 fn a_longer_streamer_is_advised_for_a_streamer_unless_it_would_be_a_ribbon() {
-    let with = |ballast: &str| {
+    let with = |width: &str| {
         base_with(&[
-            ("ballast { mass: 1 g", ballast),
+            ("ballast { mass: 1 g", "ballast { mass: 4 g"),
             (
                 "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }",
-                "streamer { length: 300 mm; width: 50 mm; mass: 3 g; at: 60 mm from front }",
+                &format!("streamer {{ length: 300 mm; width: {width}; mass: 3 g; at: 60 mm from front }}"),
             ),
         ])
     };
-    let text = with("ballast { mass: 4 g");
+    let text = with("80 mm");
     let found = analysis(&text);
     let finding = of(&found, "recovery/fast-descent")[0];
     assert!(finding.help.contains("a streamer of") && finding.help.contains("a parachute of"), "{}", finding.help);
     assert!(descent(&analysis(&fixed(&text, finding))).rate <= 6.1);
     // More than twenty widths long it would only flutter behind itself.
-    let found = analysis(&with("ballast { mass: 14 g"));
+    let found = analysis(&with("40 mm"));
     let finding = of(&found, "recovery/fast-descent")[0];
     assert!(finding.fixes.is_empty() && finding.help.contains("a parachute of"), "{}", finding.help);
 }
