@@ -6,7 +6,7 @@ use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, PartId, PartKind, Stage};
 use finwright_physics::air::Wind;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opens, Recovery, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -141,7 +141,7 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     let (moments, free, mass, burn_end, boost_speed) = match (&numbers.upper, &assessment.upper_airflow) {
         (None, _) => {
             let flown = whole.fly().map_err(|error| lacks(why(error)))?;
-            let free = undisturbed(&flown, || Flight { recovery: None, ..whole }.fly());
+            let free = undisturbed(&flown, || whole.climb_on(release.into()));
             (flown, free, mass, curve.burn().1, None)
         }
         (Some(upper), Some(upper_airflow)) => {
@@ -164,7 +164,7 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
                 ..whole
             };
             let mut flown = second.fly_on(boost.end).map_err(|error| lacks(why(error)))?;
-            let free = undisturbed(&flown, || Flight { recovery: None, ..second }.fly_on(boost.end));
+            let free = undisturbed(&flown, || second.climb_on(boost.end));
             if boost.fastest.speed > flown.fastest.speed {
                 flown.fastest = boost.fastest;
             }
@@ -215,10 +215,10 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
 }
 
 /// When a flight would be at its highest point had nothing opened on the way up, s: flown again where something did.
-fn undisturbed(flown: &FlightPath, again: impl Fn() -> Result<FlightPath, FlightError>) -> f64 {
+fn undisturbed(flown: &FlightPath, again: impl Fn() -> Result<Moment, FlightError>) -> f64 {
     let opens_climbing = flown.opening.is_some_and(|m| m.climb > 0.0);
     let free = if opens_climbing { again().ok() } else { None };
-    free.unwrap_or(*flown).apogee.time
+    free.unwrap_or(flown.apogee).time
 }
 
 impl Path {
