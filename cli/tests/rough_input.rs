@@ -125,7 +125,8 @@ fn nesting_without_end_is_bounded() {
     }
     let long = format!("let x = {}1 mm\nlet y = 1 mm{}\n", "-".repeat(100_001), " + 1 mm".repeat(50_000));
     let said = stdin((good("pond_wren.finw") + &long).as_bytes());
-    assert_eq!((said.status, said.out.as_str()), (0, ""));
+    // Nothing is wrong with them but that nothing uses them.
+    assert!(said.status == 0 && said.out.lines().all(|line| line.contains("note file/unused")), "{}", said.out);
 }
 
 #[test]

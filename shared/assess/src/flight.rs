@@ -60,6 +60,8 @@ pub struct FlightNumbers {
     pub release: Option<AtRelease>,
     /// The air at the site.
     pub air: Option<Air>,
+    /// The speeds that the sets of fins bear there.
+    pub flutter: Vec<crate::Flutter>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
     /// The flight to the ground, once it's flown: see [`crate::path`](fn@crate::path).
@@ -212,6 +214,7 @@ pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) ->
     let motors = motors(design, flight);
     let pad = design.pad_of(flight);
     numbers.air = air(design, flight);
+    numbers.flutter = numbers.air.map(|air| crate::flutter::flutter(design, &air)).unwrap_or_default();
     if !flight.missing.is_empty() {
         numbers.unknown.push(Unknown {
             what: format!("flight {}", flight.name.value),
@@ -420,15 +423,17 @@ fn run(assessment: &Assessment, pad: &Pad, numbers: &FlightNumbers) -> Option<Ru
         drag,
         drag_coefficient,
     };
-    let outcome = inputs.on(curve, front_travel, travel).run();
-    let push = match outcome {
-        GuidedOutcome::Leaves { lift_off, last, .. } => {
-            let impulse = curve.impulse_to(last.time) - curve.impulse_to(lift_off);
-            Some(impulse / (last.time - lift_off) / (loaded.mass * G0))
-        }
-        GuidedOutcome::Stays(_) => None,
-    };
+    let guided = inputs.on(curve, front_travel, travel);
+    let outcome = guided.run();
+    let push = push(&guided, &outcome);
     Some(Run { front_travel, travel, outcome, push, inputs })
+}
+
+/// Mean thrust from lift-off to the last release, over the weight on the pad; `None` where it doesn't leave.
+pub fn push(run: &GuidedRun, outcome: &GuidedOutcome) -> Option<f64> {
+    let GuidedOutcome::Leaves { lift_off, last, .. } = outcome else { return None };
+    let impulse = run.curve.impulse_to(last.time) - run.curve.impulse_to(*lift_off);
+    Some(impulse / (last.time - lift_off) / (run.mass * G0))
 }
 
 /// The drag coefficient of the guided run, term by term.

@@ -3,8 +3,10 @@
 //!
 //! * [`weigh`]: each part's mass properties, and which of them rest on a default.
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
+//! * [`bench`]: what the bench says against the design, and which mass would make them agree.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
+//! * [`flutter`](mod@flutter): the speed that each set of fins bears.
 //! * [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
 //! * [`loads`]: what the guides carry, whether they lock, what they may bear.
 //! * [`clearance`](mod@clearance): fins and wide stretches beside the rod or rail. [`seat`](mod@seat): what a guide sits on.
@@ -19,11 +21,13 @@
 
 pub mod airflow;
 pub mod balance;
+pub mod bench;
 pub mod chances;
 pub mod clearance;
 pub mod defaults;
 pub mod field_rules;
 pub mod flight;
+pub mod flutter;
 pub mod inverse;
 pub mod loads;
 pub mod motor;
@@ -38,6 +42,7 @@ pub mod weigh;
 pub use airflow::Airflow;
 pub use clearance::Clearance;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
+pub use flutter::Flutter;
 pub use loads::{GuideLoad, Loads};
 pub use motor::MotorNumbers;
 pub use path::{path, Path};

@@ -1,12 +1,12 @@
 //! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
-//! flown when someone asks, not at every keystroke.
+//! flown once for an assessment, when a rule or a reader first asks, and not while an assessment is repeated to settle.
 
 use crate::weigh::thrust;
 use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, PartId, PartKind, Stage};
 use finwright_physics::air::Wind;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opens, Recovery, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +25,10 @@ pub struct Path {
     pub weathercock: Option<f64>,
     /// Time from burnout to the highest point, s; negative where that comes before burnout.
     pub coast: f64,
+    /// The same, had nothing opened before the highest point: what a motor's delay should be, s.
+    pub free_coast: f64,
+    /// The greatest speed of the two stages together, m/s, where there are two.
+    pub boost_speed: Option<f64>,
     /// Coming down under a parachute or streamer.
     pub descent: Option<Descent>,
     /// What was taken as a default, in words.
@@ -40,12 +44,18 @@ pub struct Descent {
     pub part: PartId,
     /// Its drag area, m2.
     pub drag_area: f64,
+    /// Its drag coefficient, given or usual.
+    pub drag: f64,
+    /// The mass that comes down: that of the upper stage, where there are two, its motor burnt out, kg.
+    pub mass: f64,
     /// Time from burnout to its opening, s.
     pub delay: f64,
     /// Speed over ground when it opens, m/s; `None` where the ground comes first.
     pub opening_speed: Option<f64>,
     /// Steady speed of the descent in the air at the ground, m/s.
     pub rate: f64,
+    /// Energy of the rocket as a whole at that speed, J: what rules of the trade count, without the wind.
+    pub sinking_energy: f64,
     /// Speed over ground at landing, m/s.
     pub landing_speed: f64,
     /// Energy at landing of the rocket as a whole, J.
@@ -105,7 +115,7 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         unknown.push(Unknown { what: "the descent".to_string(), ..lacks(needs) });
     };
     let recovery = match (canopy, delay) {
-        (Some((part, drag_area)), Some(delay)) => Some((part, drag_area, delay)),
+        (Some(canopy), Some(delay)) => Some((canopy, delay)),
         (None, _) => {
             descent_lacks("a `parachute` or a `streamer` with its measures");
             None
@@ -116,7 +126,8 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         }
     };
     let wind = Wind::over_open_land(air.wind, air.gust);
-    let recovery_of = recovery.map(|(_, drag_area, delay)| Recovery { drag_area, opens: Opens::AfterBurnout(delay) });
+    let recovery_of =
+        recovery.map(|(canopy, delay)| Recovery { drag_area: canopy.drag_area, opens: Opens::AfterBurnout(delay) });
     let whole = Flight {
         curve,
         mass,
@@ -127,8 +138,12 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         release,
         recovery: recovery_of.filter(|_| numbers.upper.is_none()),
     };
-    let (moments, mass, burn_end) = match (&numbers.upper, &assessment.upper_airflow) {
-        (None, _) => (whole.fly().map_err(|error| lacks(why(error)))?, mass, curve.burn().1),
+    let (moments, free, mass, burn_end, boost_speed) = match (&numbers.upper, &assessment.upper_airflow) {
+        (None, _) => {
+            let flown = whole.fly().map_err(|error| lacks(why(error)))?;
+            let free = undisturbed(&flown, || whole.climb_on(release.into()));
+            (flown, free, mass, curve.burn().1, None)
+        }
         (Some(upper), Some(upper_airflow)) => {
             // The booster falls away at its burnout and the upper motor lights at once.
             let boost = whole.boost().map_err(|error| lacks(why(error)))?;
@@ -149,12 +164,13 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
                 ..whole
             };
             let mut flown = second.fly_on(boost.end).map_err(|error| lacks(why(error)))?;
+            let free = undisturbed(&flown, || second.climb_on(boost.end));
             if boost.fastest.speed > flown.fastest.speed {
                 flown.fastest = boost.fastest;
             }
             flown.top_acceleration = flown.top_acceleration.max(boost.top_acceleration);
             defaults.push("the upper motor lights at the booster's burnout".to_string());
-            (flown, upper.burning, curve.burn().1)
+            (flown, free, upper.burning, curve.burn().1, Some(boost.fastest.speed))
         }
         (Some(_), None) => return Err(lacks("the upper stage's shape")),
     };
@@ -168,14 +184,20 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     }
     let on_guide = run.inputs_on(curve).greatest_acceleration().unwrap_or(0.0);
     let burnt_mass = mass.dry.mass;
-    let descent = recovery.map(|(part, drag_area, delay)| Descent {
-        part,
-        drag_area,
-        delay,
-        opening_speed: moments.opening.map(|m| m.speed),
-        rate: descent_speed(burnt_mass, air.density, drag_area),
-        landing_speed: moments.landing.speed,
-        landing_energy: kinetic_energy(burnt_mass, moments.landing.speed),
+    let descent = recovery.map(|(Canopy { part, drag_area, drag }, delay)| {
+        let rate = descent_speed(burnt_mass, air.density, drag_area);
+        Descent {
+            part,
+            drag_area,
+            drag,
+            mass: burnt_mass,
+            delay,
+            opening_speed: moments.opening.map(|m| m.speed),
+            rate,
+            sinking_energy: kinetic_energy(burnt_mass, rate),
+            landing_speed: moments.landing.speed,
+            landing_energy: kinetic_energy(burnt_mass, moments.landing.speed),
+        }
     });
     Ok(Path {
         release,
@@ -183,11 +205,20 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         top_acceleration: moments.top_acceleration.max(on_guide),
         weathercock: moments.burnout.map(|m| release.tilt - m.tilt),
         coast: moments.apogee.time - burn_end,
+        free_coast: free - burn_end,
+        boost_speed,
         moments,
         descent,
         defaults,
         unknown,
     })
+}
+
+/// When a flight would be at its highest point had nothing opened on the way up, s: flown again where something did.
+fn undisturbed(flown: &FlightPath, again: impl Fn() -> Result<Moment, FlightError>) -> f64 {
+    let opens_climbing = flown.opening.is_some_and(|m| m.climb > 0.0);
+    let free = if opens_climbing { again().ok() } else { None };
+    free.unwrap_or(flown.apogee).time
 }
 
 impl Path {
@@ -217,29 +248,38 @@ impl Path {
 const CANOPY_CD: f64 = 0.75;
 const STREAMER_CD: f64 = 0.3;
 
-/// The part with the largest drag area, and that area in m2.
-fn canopy(design: &Design, defaults: &mut Vec<String>) -> Option<(PartId, f64)> {
-    let mut largest: Option<(PartId, f64, Option<String>)> = None;
-    for (id, part) in design.parts.iter().enumerate() {
-        let (area, drag, usual) = match &part.kind {
+/// What opens.
+#[derive(Clone, Copy)]
+struct Canopy {
+    part: PartId,
+    drag_area: f64,
+    drag: f64,
+}
+
+/// The part with the largest drag area.
+fn canopy(design: &Design, defaults: &mut Vec<String>) -> Option<Canopy> {
+    let mut largest: Option<(Canopy, Option<String>)> = None;
+    for (part, about) in design.parts.iter().enumerate() {
+        let (area, drag, usual) = match &about.kind {
             PartKind::Parachute { diameter: Some(diameter), drag } => (round_area(diameter.si), drag, CANOPY_CD),
             PartKind::Streamer { length: Some(length), width: Some(width), drag } => {
                 (length.si * width.si, drag, STREAMER_CD)
             }
             _ => continue,
         };
-        if !part.broken.is_empty() {
+        if !about.broken.is_empty() {
             continue;
         }
-        let drag_area = area * drag.as_ref().map_or(usual, |d| d.si);
-        if drag_area > 0.0 && largest.as_ref().is_none_or(|(_, most, _)| drag_area > *most) {
-            let default = drag.is_none().then(|| format!("{} has drag {usual}", part.label()));
-            largest = Some((id, drag_area, default));
+        let default = drag.is_none().then(|| format!("{} has drag {usual}", about.label()));
+        let drag = drag.as_ref().map_or(usual, |d| d.si);
+        let drag_area = area * drag;
+        if drag_area > 0.0 && largest.as_ref().is_none_or(|(most, _)| drag_area > most.drag_area) {
+            largest = Some((Canopy { part, drag_area, drag }, default));
         }
     }
-    let (id, drag_area, default) = largest?;
+    let (canopy, default) = largest?;
     defaults.extend(default);
-    Some((id, drag_area))
+    Some(canopy)
 }
 
 fn why(error: FlightError) -> &'static str {

@@ -134,6 +134,7 @@ pub static NUMBERS: &[Number] = &[
     number("swing_damping", "damping ratio of that swing", |s| Some(s.numbers.release?.swing?.damping_ratio)),
     number("weathercock_rad", "turn of the nose into the wind between release and burnout, gravity's share included", |s| s.path?.weathercock),
     number("top_speed_m_s", "greatest speed", |s| Some(s.path?.moments.fastest.speed)),
+    number("flutter_speed_m_s", "speed at which the weakest set of fins flutters, an estimate for flat plates of one even material", |s| s.numbers.flutter.iter().map(|f| f.speed).min_by(f64::total_cmp)),
     number("top_mach", "greatest Mach number", |s| Some(s.path?.top_mach)),
     number("top_acceleration_m_s2", "greatest acceleration", |s| Some(s.path?.top_acceleration)),
     number("apogee_m", "greatest height above the resting place", |s| Some(s.path?.moments.apogee.height)),

@@ -1,35 +1,55 @@
 //! One file a rule, and the list of them all.
 
+pub mod ahead_of_balance;
 pub mod allowances;
 pub mod balance_shifts;
 pub mod close_spacing;
 pub mod code_mismatch;
+pub mod descent_rate;
 mod elsewhere;
 pub mod field;
+mod flown;
+pub mod flutter;
+pub mod hard_landing;
 pub mod impossible;
 pub mod in_the_way;
 pub mod leans;
 pub mod lone_guide_off_balance;
 pub mod low_margin;
+pub mod low_push;
 pub mod margins;
 pub mod measured_differs;
+pub mod mistimed;
 pub mod motor_misfit;
+pub mod mount_place;
 pub mod much_play;
+pub mod no_recovery;
 pub mod not_checked;
 pub mod not_in_line;
 pub mod not_straddling;
+pub mod odd_size;
+pub mod off_body;
 pub mod open_curve;
+pub mod outside_parent;
+pub mod overlap;
 pub mod overloaded;
 pub mod pad;
 pub mod rear_too_far_forward;
 pub mod rod_for_body;
+mod rounded;
 pub mod seat;
 pub mod settings_broken;
+pub mod shadows;
+pub mod short_cord;
+pub mod shoulders;
 pub mod slow_exit;
 pub mod starts_above;
+pub mod step;
+pub mod tight_packing;
 pub mod tip_off;
 pub mod too_few_fins;
 pub mod too_weak;
+pub mod unused;
 pub mod wind;
 pub mod words;
 pub mod wrong_hardware;
@@ -63,6 +83,9 @@ pub static RULES: &[&Rule] = &[
     &words::BROKEN_OUTLINE,
     &settings_broken::NOT_UNDERSTOOD,
     &not_checked::NOT_CHECKED,
+    &unused::UNUSED,
+    &shadows::SHADOWS,
+    &odd_size::ODD_SIZE,
     &allowances::UNUSED,
     &allowances::BROKEN,
     &slow_exit::SLOW_EXIT,
@@ -113,12 +136,31 @@ pub static RULES: &[&Rule] = &[
     &motor_misfit::MOTOR_TOO_WIDE,
     &motor_misfit::MOTOR_TOO_LONG,
     &motor_misfit::MOTOR_LOOSE,
+    &mount_place::TOO_WIDE_FOR_TUBE,
+    &mount_place::RECESSED,
     &impossible::NO_WALL,
     &impossible::OGIVE_TOO_SHORT,
     &impossible::PROPELLANT_EXCEEDS_MASS,
+    &step::STEP_RULE,
+    &shoulders::TIGHT_SHOULDER,
+    &shoulders::LOOSE_SHOULDER,
+    &shoulders::SHORT_SHOULDER,
+    &outside_parent::OUTSIDE_PARENT,
+    &overlap::OVERLAP,
     &too_few_fins::TOO_FEW,
+    &flutter::FLUTTER,
+    &off_body::OFF_BODY,
+    &ahead_of_balance::AHEAD_OF_BALANCE,
     &open_curve::OPEN_CURVE,
     &code_mismatch::CODE_MISMATCH,
+    &low_push::LOW_PUSH,
+    &no_recovery::NONE,
+    &descent_rate::FAST_DESCENT,
+    &descent_rate::SLOW_DESCENT,
+    &mistimed::MISTIMED,
+    &hard_landing::HARD_LANDING,
+    &short_cord::SHORT_CORD,
+    &tight_packing::TIGHT_PACKING,
     &measured_differs::MASS_DIFFERS,
     &measured_differs::BALANCE_DIFFERS,
 ];

@@ -4,7 +4,7 @@
 mod support;
 use finwright_checks::example::BASE;
 use finwright_checks::{offered, Rule, RULES};
-use support::{analysis, analysis_set, fixed, snapshot_set};
+use support::{analysis_by_default as analysis, analysis_set, fixed, snapshot_set};
 
 /// Rules whose finding needs more than one text: each has a test of its own.
 const ELSEWHERE: [&str; 1] = ["settings/not-understood"];

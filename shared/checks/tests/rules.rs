@@ -346,3 +346,39 @@ fn what_is_unknown_is_said_and_not_guessed() {
         "{said:?}"
     );
 }
+
+#[test]
+fn what_the_bench_has_more_is_told_with_its_place() {
+    let with = |measured: &str| format!("{}measured {{ with: a5; {measured} }}\n", support::SOUND);
+    let plain = analysis(support::SOUND);
+    let loaded = plain.assessment.flights[0].loaded.unwrap();
+    let bench = |more: f64, station: f64| {
+        let mass = loaded.mass + more;
+        let balance = (loaded.mass * loaded.x + more * station) / mass;
+        with(&format!("mass: {:.4} g ± 0.2 g; balance: {:.4} mm ± 1 mm from tip", mass * 1e3, balance * 1e3))
+    };
+    let help = |text: &str, rule: &str| {
+        let found = analysis(text);
+        found.findings.iter().find(|f| f.rule == rule).unwrap_or_else(|| unreachable!("{rule}")).help.clone()
+    };
+    // 6 g at 35 mm are in the nose; at 270 mm they are among fins and mount.
+    let nose = help(&bench(6e-3, 0.035), "measured/mass-differs");
+    assert!(nose.starts_with("6 g more, about 35 ± ") && nose.contains("in nose"), "{nose}");
+    let tail = help(&bench(6e-3, 0.270), "measured/mass-differs");
+    assert!(tail.contains("in tube body, at fins main"), "{tail}");
+    let also = help(&bench(6e-3, 0.270), "measured/balance-differs");
+    assert!(also.starts_with("the 6 g more on the scale would explain this too"), "{also}");
+    let outside = help(&bench(6e-3, 0.9), "measured/mass-differs");
+    assert!(outside.contains("outside of the rocket: one mass alone can't explain both"), "{outside}");
+    // Where the scale agrees, or nobody weighed, the part that moves the balance point most is named.
+    let balance = format!("balance: {:.2} mm ± 1 mm from tip", loaded.x * 1e3 - 10.0);
+    for text in [with(&balance), with(&format!("mass: {:.3} g ± 0.5 g; {balance}", loaded.mass * 1e3))] {
+        let help = help(&text, "measured/balance-differs");
+        assert!(
+            help.starts_with("weigh nose first, ") && help.contains("heavier it alone would explain this"),
+            "{help}"
+        );
+    }
+    let scale = with(&format!("mass: {:.3} g ± 0.5 g", loaded.mass * 1e3 + 6.0));
+    assert!(help(&scale, "measured/mass-differs").contains("With the balance point measured too"));
+}

@@ -146,6 +146,14 @@ pub struct FlightPath {
     pub landing: Moment,
 }
 
+/// How far a flight is followed.
+#[derive(Clone, Copy, PartialEq)]
+enum Until {
+    Ground,
+    Top,
+    Burnout,
+}
+
 /// Why there is no flight to show.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum FlightError {
@@ -166,28 +174,34 @@ impl Flight<'_> {
 
     /// Flies it and shows every step's end to `watch`, from release to landing.
     pub fn fly_with(&self, watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
-        self.follow(self.release.into(), self.release.speed, false, watch).map(|(path, _)| path)
+        self.follow(self.release.into(), self.release.speed, Until::Ground, watch).map(|(path, _)| path)
     }
 
     /// Flies on from any state instead of the release, as an upper stage does from where its booster falls away; the
     /// curve's times count on the state's clock: see [`ThrustCurve::delayed`].
     pub fn fly_on(&self, from: State) -> Result<FlightPath, FlightError> {
-        self.follow(from, from.across.hypot(from.climb), false, |_| {}).map(|(path, _)| path)
+        self.follow(from, from.across.hypot(from.climb), Until::Ground, |_| {}).map(|(path, _)| path)
+    }
+
+    /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way.
+    pub fn climb_on(&self, from: State) -> Result<Moment, FlightError> {
+        let bare = Flight { recovery: None, ..*self };
+        bare.follow(from, from.across.hypot(from.climb), Until::Top, |_| {}).map(|(path, _)| path.apogee)
     }
 
     /// Flies up to the motor's burnout; `None` where the ground or a canopy comes before.
     pub fn boost(&self) -> Result<Option<Boost>, FlightError> {
-        let (path, end) = self.follow(self.release.into(), self.release.speed, true, |_| {})?;
+        let (path, end) = self.follow(self.release.into(), self.release.speed, Until::Burnout, |_| {})?;
         Ok(end.map(|end| Boost { end, fastest: path.fastest, top_acceleration: path.top_acceleration }))
     }
 
-    /// Flies from a state to the ground, or only to the burnout, whose state comes with it. The speed there is told apart,
+    /// Flies from a state to the ground, to the highest point, or only to the burnout, whose state comes with it. The speed there is told apart,
     /// so that a release's isn't rounded by way of its components.
     fn follow(
         &self,
         from: State,
         speed: f64,
-        to_burnout: bool,
+        until: Until,
         watch: impl FnMut(&Moment),
     ) -> Result<(FlightPath, Option<State>), FlightError> {
         let rocket = Rocket::new(self.aerodynamics, self.mass, self.nozzle, self.atmosphere, self.wind)
@@ -223,6 +237,9 @@ impl Flight<'_> {
                 let ended = log.step(&step, upright, f);
                 match ended {
                     Some(End::Ground(landing)) => return Ok((log.path(None, landing), None)),
+                    Some(End::Top(t, y)) if until == Until::Top => {
+                        return Ok((log.path(None, upright(t, &y)), None));
+                    }
                     Some(End::Top(t, y)) if stop_at_apogee => {
                         return Ok((self.come_down(&rocket, &burn, t, y, log)?, None));
                     }
@@ -239,7 +256,7 @@ impl Flight<'_> {
             if at.t == burn_end {
                 let end = upright(at.t, &at.y);
                 log.burnout = Some(end);
-                if to_burnout {
+                if until == Until::Burnout {
                     let [drift, height, across, climb, tilt, rate] = at.y;
                     let state = State { time: at.t, drift, height, across, climb, tilt, rate };
                     return Ok((log.path(None, end), Some(state)));

@@ -19,6 +19,7 @@
 //! | [`aerodynamics`], [`flight`] | the whole rocket in the air, from release to the ground |
 //! | [`beam`], [`loads`], [`clearance`] | the guide's lean and frequency, what the guides carry, room around them |
 //! | [`stability`] | the swing after release |
+//! | [`flutter`] | the speed that a thin fin bears |
 //! | [`descent`] | canopies, descent speed, drift |
 //! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`monte_carlo`] | many runs with values drawn from their tolerances |
@@ -35,6 +36,7 @@ pub mod drag;
 pub mod fins;
 pub mod flight;
 mod flight_log;
+pub mod flutter;
 pub mod friction;
 pub mod guided;
 mod leg;

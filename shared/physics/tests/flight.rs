@@ -56,7 +56,7 @@ fn f1_to_f4() {
     for (mass, thrust, burn, cd, d, speed, height, top, time) in rows {
         let curve = ThrustCurve::new(vec![(0.0, thrust), (burn, thrust)]).unwrap();
         let aerodynamics = aerodynamics(disc(d), cd, &[]);
-        let path = Flight {
+        let flight = Flight {
             curve: &curve,
             mass: BurningMass { dry: body(mass), propellant: MassProps::ZERO },
             nozzle: 0.3,
@@ -65,9 +65,8 @@ fn f1_to_f4() {
             wind: &Wind::CALM,
             release: FROM_REST,
             recovery: None,
-        }
-        .fly()
-        .unwrap();
+        };
+        let path = flight.fly().unwrap();
         let out = path.burnout.unwrap();
         assert_close(out.speed, speed, 1e-6);
         assert_close(out.height, height, 1e-6);
@@ -75,6 +74,11 @@ fn f1_to_f4() {
         assert_close(path.apogee.height, top, 1e-6);
         assert_close(path.apogee.time, time, 1e-6);
         assert_near(path.apogee.drift, 0.0, 1e-9);
+        // The climb alone, whatever would open on the way.
+        let early = Some(Recovery { drag_area: 1.0, opens: Opens::AfterBurnout(0.5) });
+        let climbed = Flight { recovery: early, ..flight }.climb_on(FROM_REST.into()).unwrap();
+        assert_close(climbed.height, top, 1e-6);
+        assert_close(climbed.time, time, 1e-6);
     }
 }
 

@@ -71,6 +71,7 @@ pub fn quantity(si: f64, dimension: Dimension) -> String {
         Dimension::ANGLE => angle(si),
         Dimension::NUMBER => number(si),
         Dimension::IMPULSE => format!("{} N.s", number(si)),
+        Dimension::ENERGY => format!("{} J", number(si)),
         Dimension::DENSITY => format!("{} kg/m3", number(si)),
         Dimension::TEMPERATURE => format!("{} °C", trimmed(si - 273.15, 1)),
         Dimension::PRESSURE if si.abs() >= 1e9 => format!("{} GPa", number(si / 1e9)),

@@ -1,7 +1,8 @@
 //! Designs as test fixtures: text in, findings out, with the expected places marked in the text by `«` and `»`.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
 
-use finwright_checks::{analyze, Analysis, Files, Finding, Settings, Snapshot};
+use finwright_checks::settings::{read, Settings};
+use finwright_checks::{analyze, Analysis, Files, Finding, Snapshot};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -64,21 +65,37 @@ pub fn snapshot_set(text: &str, settings: &str) -> Snapshot {
     Snapshot { path: "design.finw".into(), text: text.into(), files, settings: Arc::new(settings) }
 }
 
-/// The analysis of a text beside other files.
+/// The analysis of a text by itself, with every rule as it is for anyone.
+pub fn analysis_by_default(text: &str) -> Analysis {
+    analysis_among(text, &[], Settings::default())
+}
+
+/// The analysis of a text beside other files. The sound design has a pad and a button that only some tests use, and tests
+/// name values only to look at them, so that what nothing uses isn't told here.
 pub fn analysis_with(text: &str, files: &[(&str, &str)]) -> Analysis {
+    let settings = read("finwright.toml", "[levels]\n\"file/unused\" = \"off\"");
+    assert!(settings.problems.is_empty(), "{:?}", settings.problems);
+    analysis_among(text, files, settings)
+}
+
+fn analysis_among(text: &str, files: &[(&str, &str)], settings: Settings) -> Analysis {
     let files = files.iter().map(|(name, text)| (PathBuf::from(name), Arc::from(*text))).collect();
     analyze(&Snapshot {
         path: PathBuf::from("design.finw"),
         text: Arc::from(text),
         files: Arc::new(Shelf(files)),
-        settings: Arc::default(),
+        settings: Arc::new(settings),
     })
 }
 
 /// The analysis of a text by itself under settings.
 pub fn analysis_under(settings: Settings, text: &str) -> Analysis {
     let files = Arc::new(Shelf(HashMap::new()));
-    analyze(&Snapshot { path: PathBuf::from("design.finw"), text: text.into(), files, settings: Arc::new(settings) })
+    let path = PathBuf::from("design.finw");
+    let mut analysis = analyze(&Snapshot { path, text: text.into(), files, settings: Arc::new(settings) });
+    // The sound design has things that only some tests use.
+    analysis.findings.retain(|finding| finding.rule != "file/unused");
+    analysis
 }
 
 /// Checks that the findings are exactly these, in the order of the marks: each a rule and a part of its message.

@@ -1,0 +1,195 @@
+//! `recovery/fast-descent` and `recovery/slow-descent`: a parachute or streamer too small, or larger than the field.
+
+use super::flown::flown;
+use super::hard_landing::{HARD_LANDING, LANDING_ENERGY};
+use super::rounded::{mm, up, CENTIMETRE};
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::path::{Descent, Path};
+use finwright_model::{Flight, Part, PartKind};
+use finwright_physics::descent::canopy_diameter;
+use finwright_units::{show, Dimension};
+
+/// The fastest descent: 20 ft/s.
+pub static DESCENT_MOST: Threshold =
+    Threshold::new("descent_most", Dimension::SPEED, 6.1, "the fastest descent (20 ft/s)");
+/// The energy of a landing that is soft however fast.
+pub static SOFT_ENERGY: Threshold =
+    Threshold::new("soft_energy", Dimension::ENERGY, 1.5, "energy of a landing that is soft however fast the descent");
+/// The slowest descent, where the drift is long.
+pub static DESCENT_LEAST: Threshold = Threshold::new(
+    "descent_least",
+    Dimension::SPEED,
+    3.0,
+    "a slower descent than this is told where the drift is long",
+);
+/// A drift that is long.
+pub static LONG_DRIFT: Threshold =
+    Threshold::new("long_drift", Dimension::LENGTH, 300.0, "a longer drift is told where the descent is slow");
+
+/// Too fast.
+pub static FAST_DESCENT: Rule = Rule {
+    name: "recovery/fast-descent",
+    level: Level::Warning,
+    summary: "a descent that is too fast for what comes down",
+    why: "A hard landing breaks fins and tubes, and is no joke for anyone underneath.",
+    prose: "Under a parachute the rocket falls at the speed at which the air's drag carries its weight: m g = ½ ρ v² Cd A. A flat round canopy of diameter D has A = π D²/4, so D = √(8 m g / (π ρ Cd v²)): twice the mass needs 1.4 times the diameter, half the speed needs twice the diameter. Four to six metres a second is usual, 20 ft/s (6.1 m/s) the most (common practice, no source). What hurts is the energy, ½ m v²: a 30 g rocket under a streamer may come down faster and lands more softly than a heavy one under a parachute. Cd is 0.75 to 0.8 for a flat round canopy (Knacke, from memory), about 0.3 for a streamer (common practice, no source).",
+    thresholds: &[&DESCENT_MOST, &SOFT_ENERGY],
+    example: Example::new(
+        "parachute { diameter: 300 mm; mass: 4 g",
+        "parachute { diameter: 110 mm; mass: 4 g",
+    ),
+    check: Some(check_fast),
+};
+
+/// Too slow for the wind.
+pub static SLOW_DESCENT: Rule = Rule {
+    name: "recovery/slow-descent",
+    level: Level::Note,
+    summary: "a slow descent with a long drift",
+    why: "Under a large parachute the wind carries the rocket as long as it hangs, off the field or into a tree.",
+    prose: "A rocket under its parachute moves with the wind, so it drifts as far as the wind goes while it comes down: height over descent speed, times the wind. Half the diameter halves the drift. Three and a half to four and a half metres a second lands softly and drifts less (common practice, no source).",
+    thresholds: &[&DESCENT_LEAST, &LONG_DRIFT],
+    example: Example::new(
+        "parachute { diameter: 300 mm; mass: 4 g",
+        "parachute { diameter: 700 mm; mass: 4 g",
+    ),
+    check: Some(check_slow),
+};
+
+/// What is advised against a long drift, m/s.
+const SOFT_AND_NEAR: f64 = 4.0;
+
+fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&DESCENT_MOST);
+    for opened in opened(cx, |a, b| a.rate > b.rate) {
+        let Opened { flight, part, descent, density, .. } = opened;
+        // What is hard enough for the other rule is told there, with the speed that does for both.
+        let is_hard = descent.sinking_energy > cx.limit(&LANDING_ENERGY) && !cx.settings.is_off(HARD_LANDING.name);
+        if descent.rate <= most || descent.sinking_energy <= cx.limit(&SOFT_ENERGY) || is_hard {
+            continue;
+        }
+        let message = format!(
+            "{} comes down at {} and lands with {} J; {} is the usual most",
+            flight.name.value,
+            show::speed_for_reader(descent.rate),
+            show::number(descent.sinking_energy),
+            show::speed(most)
+        );
+        let finding = FAST_DESCENT.finding(cause(part), message);
+        out.push(
+            with_larger(finding, part, &descent, density, most)
+                .label(flight.name.place, format!("{} come down", show::mass(descent.mass))),
+        );
+    }
+}
+
+/// With the size of parachute or streamer that gives a speed, by the formula of the prose.
+pub(super) fn with_larger(finding: Finding, part: &Part, descent: &Descent, density: f64, speed: f64) -> Finding {
+    let round = |drag: f64| up(canopy_diameter(descent.mass, density, drag, speed), CENTIMETRE);
+    match &part.kind {
+        PartKind::Parachute { diameter: Some(diameter), .. } => {
+            let wanted = mm(round(descent.drag));
+            let finding = finding.help(format!(
+                "a parachute of {} gives {} or less; weigh it again, it's larger",
+                show::length(round(descent.drag)),
+                show::speed(speed)
+            ));
+            finding.fix(format!("make the parachute {wanted}"), diameter.place, wanted)
+        }
+        PartKind::Streamer { length: Some(length), width: Some(width), .. } => {
+            // The drag area grows with the length, the speed falls with its root.
+            let wanted = up(length.si * (descent.rate / speed).powi(2), CENTIMETRE);
+            if wanted > MOST_SLENDER * width.si {
+                return finding.help(format!(
+                    "that is much for a streamer: a parachute of {} gives {} or less",
+                    show::length(round(CANOPY_CD)),
+                    show::speed(speed)
+                ));
+            }
+            let finding = finding.help(format!(
+                "a streamer of {} of this width gives {} or less; so does a parachute of {}",
+                show::length(wanted),
+                show::speed(speed),
+                show::length(round(CANOPY_CD))
+            ));
+            finding.fix(format!("make the streamer {} long", mm(wanted)), length.place, mm(wanted))
+        }
+        _ => finding,
+    }
+}
+
+/// A streamer much longer than this many widths only flutters behind itself (common practice, no source: ten is usual).
+const MOST_SLENDER: f64 = 20.0;
+/// A flat round canopy's drag coefficient on its cloth (Knacke, from memory).
+const CANOPY_CD: f64 = 0.75;
+
+fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
+    for opened in opened(cx, |a, b| a.rate < b.rate) {
+        let Opened { flight, part, descent, density, path } = opened;
+        let (Some(drift), Some(opening)) = (path.drift(), path.moments.opening) else { continue };
+        if descent.rate >= cx.limit(&DESCENT_LEAST) || drift.abs() <= cx.limit(&LONG_DRIFT) {
+            continue;
+        }
+        let PartKind::Parachute { diameter: Some(diameter), .. } = &part.kind else { continue };
+        let wanted = up(canopy_diameter(descent.mass, density, descent.drag, SOFT_AND_NEAR), CENTIMETRE);
+        // The same wind blows for less time, as the diameters' ratio.
+        let less = opening.drift + (drift - opening.drift) * wanted / diameter.si;
+        out.push(
+            SLOW_DESCENT
+                .finding(
+                    diameter.place,
+                    format!(
+                        "{} comes down at only {} and drifts {} in the wind of its site",
+                        flight.name.value,
+                        show::speed(descent.rate),
+                        show::length(drift.abs())
+                    ),
+                )
+                .help(format!(
+                    "a parachute of {} comes down at about {} and drifts about {}",
+                    show::length(wanted),
+                    show::speed(SOFT_AND_NEAR),
+                    show::length(less.abs())
+                ))
+                .label(flight.name.place, format!("{} come down", show::mass(descent.mass)))
+                .fix(format!("make the parachute {}", mm(wanted)), diameter.place, mm(wanted)),
+        );
+    }
+}
+
+/// Where a parachute or streamer is too small: its diameter or length.
+pub(super) fn cause(part: &Part) -> finwright_grammar::Place {
+    match &part.kind {
+        PartKind::Parachute { diameter: Some(size), .. } | PartKind::Streamer { length: Some(size), .. } => size.place,
+        _ => part.header,
+    }
+}
+
+/// A parachute or streamer with the flight that says most about it.
+pub(super) struct Opened<'a> {
+    pub flight: &'a Flight,
+    pub part: &'a Part,
+    pub descent: Descent,
+    /// Air density at the site, kg/m3.
+    pub density: f64,
+    pub path: &'a Path,
+}
+
+/// Everything that opens, each once with the flight that `is_worse` than the others.
+pub(super) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Descent, &Descent) -> bool) -> Vec<Opened<'a>> {
+    let mut found: Vec<(usize, Opened)> = Vec::new();
+    for (flight, numbers, path) in flown(cx) {
+        let (Some(descent), Some(air)) = (path.descent, numbers.air) else { continue };
+        let Some(part) = cx.design.parts.get(descent.part) else { continue };
+        let this = Opened { flight, part, descent, density: air.density, path };
+        match found.iter_mut().find(|(id, _)| *id == descent.part) {
+            Some((_, worst)) if is_worse(&descent, &worst.descent) => *worst = this,
+            Some(_) => {}
+            None => found.push((descent.part, this)),
+        }
+    }
+    found.into_iter().map(|(_, opened)| opened).collect()
+}

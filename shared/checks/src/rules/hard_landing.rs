@@ -1,0 +1,51 @@
+//! `recovery/hard-landing`: more energy at landing than the trade's rules allow.
+
+use super::descent_rate::{cause, opened, with_larger, Opened, DESCENT_MOST};
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// The most energy at landing: 75 ft lbf, a rule of student competitions.
+pub static LANDING_ENERGY: Threshold =
+    Threshold::new("landing_energy", Dimension::ENERGY, 101.7, "the most energy at landing (75 ft lbf)")
+        .beginners(20.0);
+
+/// The rule.
+pub static HARD_LANDING: Rule = Rule {
+    name: "recovery/hard-landing",
+    level: Level::Warning,
+    summary: "too much energy at landing",
+    why: "So much energy breaks bones; a rocket may come down where someone stands.",
+    prose: "The energy of what comes down is ½ m v²: it grows with the mass, and with the square of the speed. 75 ft lbf (101.7 J) a piece is the most that a student competition allows (common practice, no source), about a brick dropped from a first floor. It's counted from the rate of descent, without the wind, and here for the rocket as a whole: pieces that hang on one cord land one after the other, with less each.",
+    thresholds: &[&LANDING_ENERGY],
+    example: Example::new("parachute { diameter: 300 mm", "parachute { diameter: 90 mm")
+        .settings("[thresholds]\nlanding_energy = \"2 J\""),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&LANDING_ENERGY);
+    for opened in opened(cx, |a, b| a.sinking_energy > b.sinking_energy) {
+        let Opened { flight, part, descent, density, .. } = opened;
+        if descent.sinking_energy <= most {
+            continue;
+        }
+        // The speed that has just this energy, or the usual most where that is less.
+        let speed = (2.0 * most / descent.mass).sqrt().min(cx.limit(&DESCENT_MOST));
+        let message = format!(
+            "{} lands with {} J: {} at {}; {} J is the most",
+            flight.name.value,
+            show::number(descent.sinking_energy),
+            show::mass(descent.mass),
+            show::speed(descent.rate),
+            show::number(most)
+        );
+        let finding = HARD_LANDING.finding(cause(part), message);
+        out.push(
+            with_larger(finding, part, &descent, density, speed)
+                .label(flight.name.place, format!("{} come down", show::mass(descent.mass))),
+        );
+    }
+}

@@ -1,0 +1,151 @@
+//! `mount/too-wide-for-tube` and `mount/recessed`: a mount that doesn't go into its tube, or sits too deep in it.
+
+use super::rounded::{down, mm, up, TENTH};
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::weigh::body_section;
+use finwright_model::{Amount, Extent, Part, PartKind};
+use finwright_units::{show, Dimension};
+use std::f64::consts::PI;
+
+/// How deep the motor's end may lie in the tube.
+pub static RECESS: Threshold =
+    Threshold::new("recess", Dimension::CALIBRES, 1.0, "how deep inside the aft end the motor's nozzle may end");
+
+/// Wider than the tube.
+pub static TOO_WIDE_FOR_TUBE: Rule = Rule {
+    name: "mount/too-wide-for-tube",
+    level: Level::Error,
+    summary: "a mount wider than the inside of its tube",
+    why: "It doesn't go in, so the rocket can't be built like this.",
+    prose: "The mount goes into the body tube, with rings around it that fill the gap. A cluster's mounts stand on a circle: its diameter plus the outside of one mount is what has to fit, and on it neighbours have circle × sin(180°/number) from middle to middle, which must not be less than the outside of one.",
+    thresholds: &[],
+    example: Example::new("bore: 18 mm; outer: 18.8 mm", "bore: 18 mm; outer: 24.6 mm"),
+    check: Some(check_width),
+};
+
+/// Deep inside.
+pub static RECESSED: Rule = Rule {
+    name: "mount/recessed",
+    level: Level::Warning,
+    summary: "a motor deep inside the tube",
+    why: "The jet draws air in through the tube's end and loses thrust, and it scorches the tube that it should leave.",
+    prose: "A motor's nozzle should end at the tube's aft end or stand out a little. Deep inside, the jet fills the tube, sucks air along, and the low pressure there holds the rocket back; paper and plastic around it burn. One body diameter is the most (common practice, no source).",
+    thresholds: &[&RECESS],
+    example: Example::new("length: 70 mm; sticks_out: 5 mm", "length: 70 mm; at: 40 mm from back"),
+    check: Some(check_recess),
+};
+
+/// Widths equal to within a micrometre are meant to be equal, m.
+const SAME: f64 = 1e-6;
+/// What slides, m.
+const PLAY: f64 = 0.2e-3;
+
+fn check_width(cx: &Context, out: &mut Vec<Finding>) {
+    for (id, part) in cx.design.parts.iter().enumerate() {
+        let PartKind::Mount { outer: Some(outer), bore, motors, circle, .. } = &part.kind else { continue };
+        let Some(parent) = part.parent.and_then(|p| Some((p, cx.design.parts.get(p)?))) else { continue };
+        let extent = |id: usize| cx.assessment.extents.get(id).copied().flatten();
+        let Some((inside, place)) = inside(parent.1, extent(id), extent(parent.0)) else { continue };
+        let count = motors.as_ref().map_or(1.0, |m| m.si);
+        let circle = circle.as_ref().filter(|_| count > 1.0);
+        let across = outer.si + circle.map_or(0.0, |c| c.si);
+        if across <= inside + SAME {
+            continue;
+        }
+        let finding = TOO_WIDE_FOR_TUBE
+            .finding(
+                circle.map_or(outer.place, |c| c.place),
+                format!(
+                    "{} is {} across and {} is {} inside",
+                    part.label(),
+                    show::length(across),
+                    parent.1.label(),
+                    show::length(inside)
+                ),
+            )
+            .label(place, format!("{} inside", show::length(inside)));
+        out.push(match circle {
+            Some(circle) => narrower_circle(finding, circle, outer, count, inside),
+            None => thinner(finding, outer, bore.as_ref(), inside),
+        });
+    }
+}
+
+/// A thinner wall, where the motor still fits in it.
+fn thinner(finding: Finding, outer: &Amount, bore: Option<&Amount>, inside: f64) -> Finding {
+    let wanted = down(inside - PLAY, TENTH);
+    match bore {
+        Some(bore) if wanted >= bore.si + 2.0 * PLAY => finding
+            .help(format!("an outside of {} slides in, or take a wider tube", mm(wanted)))
+            .fix(format!("make the mount's outside {}", mm(wanted)), outer.place, mm(wanted)),
+        _ => finding
+            .help(format!("take a tube of {} or more inside, or a smaller motor", mm(up(outer.si + PLAY, TENTH)))),
+    }
+}
+
+/// A smaller circle, where the mounts still have room beside each other.
+fn narrower_circle(finding: Finding, circle: &Amount, outer: &Amount, count: f64, inside: f64) -> Finding {
+    let wanted = down(inside - outer.si, TENTH);
+    let apart = wanted * (PI / count).sin();
+    if wanted > 0.0 && apart >= outer.si {
+        finding.help(format!("a circle of {} fits", mm(wanted))).fix(
+            format!("make the circle {}", mm(wanted)),
+            circle.place,
+            mm(wanted),
+        )
+    } else {
+        let least = outer.si / (PI / count).sin() + outer.si;
+        finding.help(format!("{count} mounts side by side need a tube of {} or more inside", mm(up(least, TENTH))))
+    }
+}
+
+/// The width inside a stretch of the airframe where a mount stands in it, with the place that says it.
+fn inside(body: &Part, mount: Option<Extent>, own: Option<Extent>) -> Option<(f64, finwright_grammar::Place)> {
+    match &body.kind {
+        PartKind::Tube { inner: Some(inner), .. } => Some((inner.si, inner.place)),
+        // Straight or curved, a taper is narrowest at an end of the stretch that the mount fills.
+        PartKind::Taper { wall: Some(wall), back: Some(back), .. } => {
+            let (section, mount, own) = (body_section(body)?, mount?, own?);
+            let radius = |x: f64| section.radius((x - own.front).clamp(0.0, section.length()));
+            let narrowest = radius(mount.front).min(radius(mount.back));
+            Some((2.0 * (narrowest - wall.si), back.place))
+        }
+        _ => None,
+    }
+}
+
+fn check_recess(cx: &Context, out: &mut Vec<Finding>) {
+    for (id, part) in cx.design.parts.iter().enumerate() {
+        let PartKind::Mount { sticks_out, length, .. } = &part.kind else { continue };
+        let Some(own) = cx.assessment.extents.get(id).copied().flatten() else { continue };
+        let mut all = cx.design.parts.iter().zip(&cx.assessment.extents);
+        let last = all.rfind(|(p, _)| p.is_body() && p.stage == part.stage);
+        let Some((body, Some(end))) = last else { continue };
+        let Some(width) = body_section(body).map(|section| 2.0 * section.aft_radius()) else { continue };
+        let deep = end.back - own.back - sticks_out.as_ref().map_or(0.0, |s| s.si);
+        if deep <= cx.limit(&RECESS) * width + SAME {
+            continue;
+        }
+        let place = part.at.as_ref().map_or_else(|| length.as_ref().map_or(part.header, |l| l.place), |at| at.place);
+        let mut finding = RECESSED
+            .finding(
+                place,
+                format!(
+                    "the motor in {} ends {} inside the aft end, {} body diameters",
+                    part.label(),
+                    show::station(deep),
+                    show::number(deep / width)
+                ),
+            )
+            .help("put the mount at the aft end of the last stretch: `at: 0 mm from back`")
+            .label(body.header, "the last stretch of the body");
+        let in_last = part.parent.and_then(|p| cx.design.parts.get(p)).is_some_and(|p| p.header == body.header);
+        if let Some(at) = part.at.as_ref().filter(|_| in_last) {
+            finding = finding.fix("put the mount at the aft end", at.place, "0 mm from back");
+        }
+        out.push(finding);
+    }
+}

@@ -1,0 +1,56 @@
+//! `recovery/none`: a rocket with nothing that slows it on the way down.
+
+use super::rounded::{mm, up, CENTIMETRE};
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_model::PartKind;
+use finwright_physics::descent::canopy_diameter;
+use finwright_units::show;
+
+/// The rule.
+pub static NONE: Rule = Rule {
+    name: "recovery/none",
+    level: Level::Warning,
+    summary: "a rocket without parachute or streamer",
+    why: "What comes down as it went up, nose first, is as fast as it was going up, and breaks what it meets.",
+    prose: "A rocket needs something that slows it on the way down: a parachute, or a streamer for a light one. The motor's ejection charge pushes it out near the highest point. Some light rockets come down tumbling, spinning or gliding instead, and are made for it: where yours is, allow this rule with the reason. Whatever comes down, the codes ask that it be ready to fly again and that nobody be hurt by it (NFPA 1122, reprint: a recovery device and flame-resistant wadding).",
+    thresholds: &[],
+    example: Example::new(
+        "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }",
+        "load wadding { mass: 4 g; at: 60 mm from front }",
+    ),
+    check: Some(check),
+};
+
+/// What the advised parachute brings it down at, m/s, and its drag coefficient (Knacke, from memory: a flat round canopy's
+/// on its cloth).
+const GENTLE: f64 = 4.5;
+const CANOPY_CD: f64 = 0.75;
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let slows = |kind: &PartKind| matches!(kind, PartKind::Parachute { .. } | PartKind::Streamer { .. });
+    let Some(airframe) = cx.design.airframe else { return };
+    if !cx.design.lost.is_empty() || cx.design.parts.iter().any(|part| slows(&part.kind)) {
+        return;
+    }
+    // Without a rocket that is known whole, something may only not be written yet.
+    let falling = cx.flights().filter_map(|(_, n)| {
+        let burnt = n.upper.as_ref().map(|upper| upper.burning.dry).or(n.burnt)?;
+        Some((burnt.mass, n.air?.density))
+    });
+    let Some((mass, density)) = falling.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };
+    let diameter = up(canopy_diameter(mass, density, CANOPY_CD, GENTLE), CENTIMETRE);
+    out.push(
+        NONE.finding(
+            airframe,
+            format!("{} come down with nothing to slow them: no parachute, no streamer", show::mass(mass)),
+        )
+        .help(format!(
+            "a round parachute of {} would bring it down at about {}; say it in a tube: `parachute {{ diameter: {}; mass: …; at: … }}`",
+            show::length(diameter),
+            show::speed(GENTLE),
+            mm(diameter)
+        )),
+    );
+}

@@ -1,0 +1,163 @@
+//! Fins, mounts, shoulders and what lies inside: where the limits lie and what is left alone.
+#![allow(clippy::unwrap_used)]
+
+mod support;
+use finwright_checks::example::BASE;
+use finwright_checks::{Analysis, Finding, Level};
+use support::{analysis, fixed};
+
+fn base_with(changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(BASE.to_string(), |text, (old, new)| {
+        assert_eq!(text.matches(old).count(), 1, "`{old}` must stand once");
+        text.replace(old, new)
+    })
+}
+
+fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
+    found.findings.iter().filter(|f| f.rule == rule).collect()
+}
+
+fn silent(text: &str, rule: &str) {
+    let found = analysis(text);
+    assert!(of(&found, rule).is_empty(), "{:#?}", of(&found, rule));
+}
+
+#[test]
+fn the_thickness_that_is_advised_is_just_enough() {
+    let thin = base_with(&[("thickness: 1.6 mm", "thickness: 1.2 mm")]);
+    let found = analysis(&thin);
+    let told = of(&found, "fins/flutter");
+    assert_eq!(told.len(), 1, "three flights share the fins");
+    let mended = fixed(&thin, told[0]);
+    silent(&mended, "fins/flutter");
+    // Rounded up to the tenth, and thicker fins make the rocket a little slower: two tenths less are too thin.
+    let wanted: f64 = told[0].fixes[0].edits[0].text.trim_end_matches(" mm").parse().unwrap();
+    let thinner = base_with(&[("thickness: 1.6 mm", &format!("thickness: {:.1} mm", wanted - 0.2))]);
+    assert_eq!(of(&analysis(&thinner), "fins/flutter").len(), 1);
+}
+
+#[test]
+fn flutter_is_an_error_from_the_second_limit_on_and_unknown_without_a_shear_modulus() {
+    let level =
+        |t: &str| of(&analysis(&base_with(&[("thickness: 1.6 mm", t)])), "fins/flutter").first().map(|f| f.level);
+    assert_eq!(level("thickness: 1.6 mm"), None);
+    assert_eq!(level("thickness: 1.3 mm"), Some(Level::Warning));
+    assert_eq!(level("thickness: 1 mm"), Some(Level::Error));
+    silent(
+        &base_with(&[("thickness: 1.6 mm; material: balsa", "thickness: 1 mm; material: cardboard")]),
+        "fins/flutter",
+    );
+    let found = analysis(BASE);
+    let flutter = found.assessment.flights[0].flutter[0];
+    // A = 40²/1600 = 1, c/t = 50/1.6: 2.674 · p · 31.25³/3 · 0.8 against 0.17 GPa, at 20 m: 94.6 m/s.
+    assert!((flutter.speed - 94.6).abs() < 0.1, "{}", flutter.speed);
+}
+
+#[test]
+fn roots_may_run_on_over_a_joint_of_equal_tubes_and_overhang_by_less_than_a_tenth() {
+    silent(&base_with(&[("at: 0 mm from back }\n    mount", "at: -0.05 mm from back }\n    mount")]), "fins/off-body");
+    let more = "  }\n  tube tail { length: 40 mm; outer: caliber; inner: 24 mm; material: kraft_paper }\n}\nmotor b8 {";
+    let joined = base_with(&[
+        ("  }\n}\nmotor b8 {", more),
+        ("at: 0 mm from back }\n    mount", "at: -15 mm from back }\n    mount"),
+    ]);
+    silent(&joined, "fins/off-body");
+    let narrower = joined.replace(
+        "tail { length: 40 mm; outer: caliber; inner: 24 mm",
+        "tail { length: 40 mm; outer: 22 mm; inner: 21 mm",
+    );
+    assert_eq!(of(&analysis(&narrower), "fins/off-body").len(), 1);
+}
+
+#[test]
+fn a_root_longer_than_its_tube_has_no_place_to_be_put() {
+    let found = analysis(&base_with(&[("root: 50 mm; tip: 30 mm", "root: 240 mm; tip: 30 mm")]));
+    let told = of(&found, "fins/off-body");
+    assert!(told.len() == 1 && told[0].fixes.is_empty() && told[0].help.contains("230 mm or less"), "{told:?}");
+    assert!(told[0].message.contains("reaches 10 mm ahead of tube body"), "{}", told[0].message);
+}
+
+#[test]
+fn a_mount_as_wide_as_its_tube_goes_in() {
+    silent(&base_with(&[("outer: 18.8 mm; length: 70 mm", "outer: 24 mm; length: 70 mm")]), "mount/too-wide-for-tube");
+    let cluster =
+        base_with(&[("outer: 18.8 mm; length: 70 mm", "outer: 18.8 mm; motors: 3; circle: 30 mm; length: 70 mm")]);
+    let found = analysis(&cluster);
+    let told = of(&found, "mount/too-wide-for-tube");
+    // Three of 18.8 mm side by side need 18.8/sin 60° + 18.8 = 40.51 mm.
+    assert!(told[0].message.contains("48.8 mm across") && told[0].help.contains("40.6 mm or more"), "{told:?}");
+    let wide =
+        cluster.replace("let caliber = 24.8 mm", "let caliber = 44.8 mm").replace("inner: 24 mm", "inner: 44 mm");
+    let found = analysis(&wide);
+    let told = of(&found, "mount/too-wide-for-tube");
+    assert_eq!(told[0].fixes[0].edits[0].text, "25.2 mm");
+    silent(&fixed(&wide, told[0]), "mount/too-wide-for-tube");
+}
+
+#[test]
+fn a_motor_one_diameter_inside_is_still_told_nothing_of() {
+    silent(&base_with(&[("sticks_out: 5 mm", "sticks_out: 5 mm; at: 29.7 mm from back")]), "mount/recessed");
+    let found = analysis(&base_with(&[("sticks_out: 5 mm", "sticks_out: 5 mm; at: 30 mm from back")]));
+    let told = of(&found, "mount/recessed");
+    assert!(told.len() == 1 && told[0].message.contains("25 mm inside"), "{told:?}");
+}
+
+#[test]
+fn steps_and_shoulders_at_their_limits() {
+    silent(&base_with(&[("base: caliber;", "base: 24.3 mm;")]), "shape/step");
+    assert_eq!(of(&analysis(&base_with(&[("base: caliber;", "base: 24.2 mm;")])), "shape/step").len(), 1);
+    silent(&base_with(&[("outer: 23.9 mm", "outer: 24 mm")]), "shape/tight-shoulder");
+    silent(&base_with(&[("outer: 23.9 mm", "outer: 23 mm")]), "shape/loose-shoulder");
+    silent(&base_with(&[("shoulder { length: 20 mm", "shoulder { length: 12.4 mm")]), "shape/short-shoulder");
+    assert_eq!(
+        of(&analysis(&base_with(&[("shoulder { length: 20 mm", "shoulder { length: 12 mm")])), "shape/short-shoulder")
+            .len(),
+        1
+    );
+}
+
+#[test]
+fn a_step_is_mended_with_the_name_that_stands_there() {
+    let text = base_with(&[("base: caliber;", "base: 22 mm;")]);
+    let found = analysis(&text);
+    assert_eq!(fixed(&text, of(&found, "shape/step")[0]), BASE);
+}
+
+#[test]
+fn a_coupler_holds_what_lies_in_it_and_is_told_once() {
+    let bay = "  }\n  tube tail { length: 60 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n    coupler bay { length: 50 mm; outer: 23.8 mm; inner: 23 mm; material: cardboard; at: -25 mm from front }\n    load logger { mass: 1 g; length: 20 mm; at: 12 mm from bay.front }\n  }\n}\nmotor b8 {";
+    let text = base_with(&[("  }\n}\nmotor b8 {", bay)]);
+    silent(&text, "shape/outside-parent");
+    silent(&text, "shape/tight-shoulder");
+    let wide = text.replace("outer: 23.8 mm; inner: 23 mm", "outer: 24.2 mm; inner: 23 mm");
+    assert_eq!(of(&analysis(&wide), "shape/tight-shoulder").len(), 1);
+    let out = text.replace("at: 12 mm from bay.front", "at: 5 mm from bay.front");
+    let found = analysis(&out);
+    assert!(of(&found, "shape/outside-parent")[0].message.contains("reaches 5 mm ahead of tube tail"));
+}
+
+#[test]
+fn loads_may_lie_around_a_mount_but_not_in_a_bulkhead() {
+    let with = |more: &str| base_with(&[("    parachute {", &format!("    {more}\n    parachute {{"))]);
+    silent(&with("load glue { mass: 1 g; length: 40 mm; at: 40 mm from back }"), "shape/overlap");
+    let found = analysis(&with("bulkhead { outer: 23.9 mm; thickness: 4 mm; material: balsa; at: 30 mm from back }"));
+    let told = of(&found, "shape/overlap");
+    assert!(told.len() == 1 && told[0].message.contains("share 4 mm"), "{told:?}");
+    silent(
+        &with("bulkhead { outer: 23.9 mm; thickness: 4 mm; material: balsa; at: 70 mm from back }"),
+        "shape/overlap",
+    );
+}
+
+#[test]
+fn the_mass_that_passes_low_push_passes() {
+    let weak = finwright_checks::rule("motor/low-push").unwrap().example.bad_design();
+    let found = analysis(&weak);
+    let told = of(&found, "motor/low-push");
+    assert_eq!(told.len(), 1, "three flights share the motor");
+    let less: f64 = told[0].help.split(", ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
+    let lighter = weak.replace("mass: 19 g; propellant", &format!("mass: {} g; propellant", 19.0 - less - 0.05));
+    silent(&lighter, "motor/low-push");
+    let heavier = weak.replace("mass: 19 g; propellant", &format!("mass: {} g; propellant", 19.0 - less + 1.0));
+    assert_eq!(of(&analysis(&heavier), "motor/low-push").len(), 1);
+}

@@ -1,0 +1,174 @@
+//! The way down: sizes and delays that are advised are enough, no more, and told once.
+#![allow(clippy::unwrap_used)]
+
+mod support;
+use finwright_checks::example::BASE;
+use finwright_checks::{Analysis, Finding, Level};
+use support::{analysis, fixed};
+
+fn base_with(changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(BASE.to_string(), |text, (old, new)| {
+        assert_eq!(text.matches(old).count(), 1, "`{old}` must stand once");
+        text.replace(old, new)
+    })
+}
+
+fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
+    found.findings.iter().filter(|f| f.rule == rule).collect()
+}
+
+fn descent(found: &Analysis) -> finwright_assess::path::Descent {
+    let numbers = &found.assessment.flights[0];
+    finwright_assess::path(&found.design, &found.assessment, numbers).unwrap().descent.unwrap()
+}
+
+#[test]
+fn three_flights_of_one_parachute_tell_of_it_once() {
+    for (diameter, rule) in [("110 mm", "recovery/fast-descent"), ("700 mm", "recovery/slow-descent")] {
+        let found = analysis(&base_with(&[("diameter: 300 mm", &format!("diameter: {diameter}"))]));
+        assert_eq!(of(&found, rule).len(), 1, "{rule}");
+    }
+    let found = analysis(&base_with(&[("code: \"B8-4\"", "code: \"B8-9\""), ("delay: 4 s", "delay: 9 s")]));
+    assert_eq!(of(&found, "recovery/mistimed").len(), 1);
+}
+
+#[test]
+fn the_parachute_that_is_advised_is_just_enough() {
+    // D = √(8 m g/(π ρ Cd v²)) with what the assessment says: 6.1 m/s, rounded up to the centimetre.
+    let text = base_with(&[("diameter: 300 mm", "diameter: 110 mm")]);
+    let found = analysis(&text);
+    let before = descent(&found);
+    let air = found.assessment.flights[0].air.unwrap();
+    let exact = (8.0 * before.mass * 9.80665 / (std::f64::consts::PI * air.density * 0.75 * 6.1 * 6.1)).sqrt();
+    let wanted = (exact * 100.0).ceil() * 10.0;
+    let finding = of(&found, "recovery/fast-descent")[0];
+    assert_eq!(finding.fixes[0].edits[0].text, format!("{wanted} mm"));
+    let after = descent(&analysis(&fixed(&text, finding)));
+    assert!(after.rate <= 6.1 && after.rate > 6.1 * (1.0 - 10.0 / wanted), "{}", after.rate);
+}
+
+#[test]
+fn a_longer_streamer_is_advised_for_a_streamer_unless_it_would_be_a_ribbon() {
+    let with = |width: &str| {
+        base_with(&[
+            ("ballast { mass: 1 g", "ballast { mass: 4 g"),
+            (
+                "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }",
+                &format!("streamer {{ length: 300 mm; width: {width}; mass: 3 g; at: 60 mm from front }}"),
+            ),
+        ])
+    };
+    let text = with("80 mm");
+    let found = analysis(&text);
+    let finding = of(&found, "recovery/fast-descent")[0];
+    assert!(finding.help.contains("a streamer of") && finding.help.contains("a parachute of"), "{}", finding.help);
+    assert!(descent(&analysis(&fixed(&text, finding))).rate <= 6.1);
+    // More than twenty widths long it would only flutter behind itself.
+    let found = analysis(&with("40 mm"));
+    let finding = of(&found, "recovery/fast-descent")[0];
+    assert!(finding.fixes.is_empty() && finding.help.contains("a parachute of"), "{}", finding.help);
+}
+
+#[test]
+fn a_light_rocket_under_a_streamer_may_come_down_faster() {
+    let text = base_with(&[(
+        "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }",
+        "streamer { length: 600 mm; width: 50 mm; mass: 3 g; at: 60 mm from front }",
+    )]);
+    let found = analysis(&text);
+    let down = descent(&found);
+    assert!(down.rate > 6.1 && down.sinking_energy < 1.5, "{down:?}");
+    assert!(of(&found, "recovery/fast-descent").is_empty());
+}
+
+#[test]
+fn a_delay_that_opens_on_the_way_up_is_judged_by_the_undisturbed_coast() {
+    let text = base_with(&[("code: \"B8-4\"", "code: \"B8-1\""), ("delay: 4 s", "delay: 1 s")]);
+    let found = analysis(&text);
+    let path = finwright_assess::path(&found.design, &found.assessment, &found.assessment.flights[0]).unwrap();
+    // The parachute ends the climb at once, so the coast as flown is about the delay; the free one isn't.
+    assert!(path.coast < 2.0 && (path.free_coast - 4.5).abs() < 0.2, "{} {}", path.coast, path.free_coast);
+    let finding = of(&found, "recovery/mistimed")[0];
+    assert!(finding.message.contains("before the highest point"), "{}", finding.message);
+    let mended = fixed(&text, finding);
+    assert!(mended.contains("code: \"B8-4\"") && mended.contains("delay: 4 s"));
+    assert!(analysis(&mended).findings.is_empty());
+}
+
+#[test]
+fn the_ground_before_the_opening_is_an_error() {
+    let found = analysis(&base_with(&[("code: \"B8-4\"", "code: \"B8-14\""), ("delay: 4 s", "delay: 14 s")]));
+    let finding = of(&found, "recovery/mistimed")[0];
+    assert_eq!(finding.level, Level::Error);
+    assert!(finding.message.contains("on the ground before anything opens"), "{}", finding.message);
+}
+
+#[test]
+fn a_motor_without_a_dash_in_its_code_keeps_its_code() {
+    let text = base_with(&[("code: \"B8-4\"", "code: \"B8\""), ("delay: 4 s", "delay: 8 s")]);
+    let found = analysis(&text);
+    let finding = of(&found, "recovery/mistimed")[0];
+    assert_eq!(finding.fixes[0].edits.len(), 1);
+    assert!(analysis(&fixed(&text, finding)).findings.is_empty());
+}
+
+#[test]
+fn hard_landings_and_fast_ones_arent_both_told() {
+    let example = &finwright_checks::rule("recovery/hard-landing").unwrap().example;
+    let text = example.bad_design();
+    let analysis = |text: &str| support::analysis_set(text, example.settings);
+    let found = analysis(&text);
+    assert_eq!((of(&found, "recovery/hard-landing").len(), of(&found, "recovery/fast-descent").len()), (1, 0));
+    let mended = analysis(&fixed(&text, of(&found, "recovery/hard-landing")[0]));
+    assert!(mended.findings.is_empty(), "{:#?}", mended.findings);
+}
+
+#[test]
+fn cords_are_counted_together() {
+    let two = "cord { length: 200 mm; mass: 1 g; at: 80 mm from front }\n    cord { length: 150 mm; mass: 0.5 g; at: 90 mm from front }";
+    let text = base_with(&[("cord { length: 600 mm; mass: 1.5 g; at: 90 mm from front }", two)]);
+    assert!(of(&analysis(&text), "recovery/short-cord").is_empty(), "350 mm is more than the rocket's 300 mm");
+    let found = analysis(&text.replace("length: 150 mm; mass: 0.5 g", "length: 50 mm; mass: 0.5 g"));
+    let short = of(&found, "recovery/short-cord");
+    assert!(short.len() == 1 && short[0].fixes.is_empty() && short[0].message.contains("250 mm"), "{short:?}");
+    // A cord just as long as the rocket is long enough.
+    let just = analysis(&base_with(&[("cord { length: 600 mm", "cord { length: 300 mm")]));
+    assert!(of(&just, "recovery/short-cord").is_empty());
+}
+
+#[test]
+fn the_room_for_packing_runs_from_shoulder_to_motor() {
+    let found = analysis(&base_with(&[(
+        "parachute { diameter: 300 mm; mass: 4 g",
+        "parachute { diameter: 300 mm; mass: 14 g",
+    )]));
+    let finding = of(&found, "recovery/tight-packing")[0];
+    // (14 + 1.5) g at 200 kg/m3 are 77.5 cm3; 24 mm across from 90 mm to 230 mm are π/4 · 2.4² · 14 = 63.3 cm3; the
+    // 14.2 cm3 that are missing are 31.3 mm of tube.
+    assert!(finding.message.contains("77.5 cm3") && finding.message.contains("63.3 cm3"), "{}", finding.message);
+    assert!(finding.help.contains("32 mm longer"), "{}", finding.help);
+    // Without a mount or motor behind it the room isn't known.
+    let open = BASE.replace("mass: 4 g", "mass: 14 g");
+    let open: String = open
+        .lines()
+        .filter(|l| !l.contains("mount engine") && !l.contains("rings {"))
+        .map(|l| format!("{l}\n"))
+        .collect();
+    assert!(of(&analysis(&open), "recovery/tight-packing").is_empty());
+}
+
+#[test]
+fn a_rocket_that_isnt_known_whole_may_get_its_parachute_yet() {
+    let text = base_with(&[
+        ("parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }", ""),
+        ("inner: 24 mm; material: kraft_paper", "inner: 24 mm"),
+    ]);
+    assert!(of(&analysis(&text), "recovery/none").is_empty());
+}
+
+#[test]
+fn an_unstable_rocket_is_told_that_and_nothing_of_its_way_down() {
+    let found = analysis(&base_with(&[("span: 40 mm", "span: 10 mm"), ("diameter: 300 mm", "diameter: 110 mm")]));
+    let rules: Vec<_> = found.findings.iter().map(|f| f.rule).collect();
+    assert!(rules.contains(&"stability/unstable") && !rules.iter().any(|r| r.starts_with("recovery/")), "{rules:?}");
+}
