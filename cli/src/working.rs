@@ -34,7 +34,7 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
     match finwright_working::working(&analysis.design, &analysis.assessment, number, quantity) {
         Err(Lack(needs)) => unusable(&format!("{}: {name} can't be worked: it needs {needs}", input.shown)),
         Ok(page) => {
-            let others = if flight.is_none() { others(&analysis.design, quantity) } else { String::new() };
+            let others = if flight.is_none() { others(&page.others) } else { String::new() };
             match format {
                 WorkingFormat::Text => print(&(text(&page) + &others + CAUTION)),
                 WorkingFormat::Markdown => print(&(markdown(&page) + &others + CAUTION)),
@@ -72,9 +72,8 @@ fn chosen(design: &Design, name: Option<&str>) -> Result<usize, String> {
 }
 
 /// That the file has more flights than the one that is worked.
-fn others(design: &Design, quantity: Quantity) -> String {
-    let names: Vec<&str> = design.flights.iter().skip(1).map(|flight| flight.name.value.as_str()).collect();
-    if names.is_empty() || !quantity.needs_flight() {
+fn others(names: &[String]) -> String {
+    if names.is_empty() {
         return String::new();
     }
     format!("\nThis is the file's first flight; for another: `--flight {}`\n", names.join("`, or `--flight "))

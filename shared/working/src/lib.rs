@@ -48,6 +48,8 @@ pub struct Working {
     pub title: String,
     /// The flight that it belongs to, where it differs from flight to flight.
     pub flight: Option<String>,
+    /// The design's other flights, for which it may be worked as well.
+    pub others: Vec<String>,
     /// The page, in order.
     pub blocks: Vec<Block>,
     /// The results beside the program's own numbers.
@@ -61,8 +63,8 @@ pub struct Working {
 pub struct Lack(pub String);
 
 /// The derivation of a quantity for a flight, by its number in the design.
-pub fn working(design: &Design, assessment: &Assessment, flight: usize, quantity: Quantity) -> Result<Working, Lack> {
-    let numbers = assessment.flights.get(flight);
+pub fn working(design: &Design, assessment: &Assessment, number: usize, quantity: Quantity) -> Result<Working, Lack> {
+    let numbers = assessment.flights.get(number);
     let mut page = Page::default();
     let of = Subject { design, assessment };
     let flown = || numbers.ok_or_else(|| Lack("a flight".to_string()));
@@ -77,11 +79,14 @@ pub fn working(design: &Design, assessment: &Assessment, flight: usize, quantity
         Quantity::Descent => descent::work(&mut page, &of, flown()?),
         Quantity::Loads => loads::work(&mut page, &of, flown()?),
     }?;
-    let flight = numbers.filter(|_| quantity.needs_flight()).map(|n| n.name(design).to_string());
+    let named = |numbers: &FlightNumbers| numbers.name(design).to_string();
+    let flight = numbers.filter(|_| quantity.needs_flight()).map(named);
+    let rest = assessment.flights.iter().enumerate().filter(|(at, _)| flight.is_some() && *at != number);
+    let others = rest.map(|(_, numbers)| named(numbers)).collect();
     let rocket = design.title.as_ref().map_or(String::new(), |title| format!("{}: ", title.value));
     let when = flight.as_ref().map_or(String::new(), |name| format!(", flight {name}"));
     let title = format!("{rocket}{}{when}", quantity.name().replace('-', " "));
-    Ok(Working { quantity, title, flight, blocks: page.blocks, ends: page.ends, neglects: page.neglects })
+    Ok(Working { quantity, title, flight, others, blocks: page.blocks, ends: page.ends, neglects: page.neglects })
 }
 
 /// A design with its numbers.
