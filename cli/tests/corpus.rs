@@ -40,12 +40,15 @@ fn good_designs_are_met_with_silence() {
     for path in found {
         let (said, status) = check(&path);
         assert_eq!(status, 0, "{said}");
-        // The first design of all has a bench weight that its parts don't add up to, and the checker says so.
-        if path.file_name().unwrap() == "reed_heron.finw" {
-            assert!(
-                said.starts_with("warning measured/mass-differs") && said.ends_with("1 file checked: 1 warning.\n"),
-                "{said}"
-            );
+        // The first design of all has a bench weight that its parts don't add up to, and the checker says so; another one
+        // is faster than the method for its flight reaches.
+        let expected = match path.file_name().unwrap().to_str().unwrap() {
+            "reed_heron.finw" => Some(("warning measured/mass-differs", "1 file checked: 1 warning.\n")),
+            "plover.finw" => Some(("note file/not-checked", "1 file checked: 1 note.\n")),
+            _ => None,
+        };
+        if let Some((first, last)) = expected {
+            assert!(said.starts_with(first) && said.ends_with(last), "{said}");
         } else {
             assert_eq!(said, "1 file checked: every check met. The range safety officer and the local code decide.\n");
         }

@@ -2,12 +2,14 @@
 
 use crate::analysis::{analyze, Analysis, Snapshot};
 use crate::finding::{Finding, Fix};
+use crate::rules::not_checked::NOT_CHECKED;
 use finwright_grammar::FileId;
 use std::sync::Arc;
 
 /// The fixes of a finding that hold: with one applied its finding is gone, and no rule finds more than before.
 ///
-/// A fix of a word or a unit only has to mend its own line: what comes to light behind it was there before.
+/// What couldn't be checked before and is found then was there before: so with a word or a unit that is mended, and with a
+/// fault that kept other checks from being made.
 pub fn offered<'f>(snapshot: &Snapshot, analysis: &Analysis, finding: &'f Finding) -> Vec<&'f Fix> {
     offered_by(analyze, snapshot, analysis, finding)
 }
@@ -31,8 +33,10 @@ pub fn offered_by<'f>(
         let after = analyze(&Snapshot { text: Arc::from(text), ..snapshot.clone() });
         let count = |found: &[Finding], rule: &str| found.iter().filter(|f| f.rule == rule).count();
         let before = &analysis.findings;
+        let unlocks = count(&after.findings, NOT_CHECKED.name) < count(before, NOT_CHECKED.name);
+        let brings = |f: &Finding| count(&after.findings, f.rule) > count(before, f.rule);
         count(&after.findings, finding.rule) < count(before, finding.rule)
-            && after.findings.iter().all(|f| count(&after.findings, f.rule) <= count(before, f.rule))
+            && (unlocks || !after.findings.iter().any(brings))
     };
     finding.fixes.iter().filter(holds).collect()
 }

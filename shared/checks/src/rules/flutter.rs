@@ -11,16 +11,16 @@ use finwright_model::{Flight, Part, PartKind, Stage};
 use finwright_physics::air::Air;
 use finwright_units::{show, Dimension};
 
-/// How close the top speed may come. The form of the formula that is passed around counts the taper's half twice and gives
-/// √2 times as much; the usual margin of 0.8 by that form is 0.8 √2 by this one.
+/// How close the top speed may come to the estimate; for high power four fifths of it, where a lost fin does most harm.
 pub static FLUTTER_SHARE: Threshold = Threshold::new(
     "flutter_share",
     Dimension::NUMBER,
-    1.13,
+    1.0,
     "the greatest top speed, as a share of the estimated flutter speed",
 )
 .high_power(0.8);
-/// From where on it's an error: √2, the flutter speed itself by the form that is passed around.
+/// From where on it's an error. The form of the formula that is passed around counts the taper's half twice and gives √2
+/// times as much; beyond that no reading of it is left.
 pub static FLUTTER_ERROR_SHARE: Threshold = Threshold::new(
     "flutter_error_share",
     Dimension::NUMBER,
@@ -35,7 +35,7 @@ pub static FLUTTER: Rule = Rule {
     level: Level::Warning,
     summary: "fins too thin for the flight's top speed",
     why: "Above that speed a fin swings and twists faster and faster until it breaks off, and the rocket tumbles.",
-    prose: "A fin that twists a little meets the air at an angle; the air's push bends it; bending twists it again. Below a certain speed each swing is smaller than the one before, above it larger: that is flutter, and it takes a fraction of a second to break a fin. What holds against it is stiffness in twisting: the shear modulus G of the material and the thickness t, which counts with its third power. The flutter speed is a √(G / (2.67 p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the speed of sound a, the air's pressure p, the aspect ratio A = span²/area, the root chord c and the ratio λ of tip to root (D. J. Martin, NACA TN 4197, 1958, from memory). So speed grows with t to the 3/2, and a short span helps most. It's an estimate for a flat plate alike in all directions: fillets and paper skins stiffen a fin, a soft piece of wood or a cracked root weakens it, and balsa varies twofold. Estimates of this kind lie on the cautious side for small rockets, so the default speaks a little above the estimate, the profile for high power well below it (common practice, no source).",
+    prose: "A fin that twists a little meets the air at an angle; the air's push bends it; bending twists it again. Below a certain speed each swing is smaller than the one before, above it larger: that is flutter, and it takes a fraction of a second to break a fin. What holds against it is stiffness in twisting: the shear modulus G of the material and the thickness t, which counts with its third power. The flutter speed is a √(G / (2.67 p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the speed of sound a, the air's pressure p, the aspect ratio A = span²/area, the root chord c and the ratio λ of tip to root (D. J. Martin, NACA TN 4197, 1958, from memory). So speed grows with t to the 3/2, and a short span helps most. It's an estimate for a flat plate alike in all directions: fillets and paper skins stiffen a fin, a soft piece of wood or a cracked root weakens it, and balsa varies twofold. Estimates of this kind lie on the cautious side for small rockets; for high power the rule speaks from four fifths of it on (common practice, no source).",
     thresholds: &[&FLUTTER_SHARE, &FLUTTER_ERROR_SHARE],
     example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.2 mm; material: balsa"),
     check: Some(check),

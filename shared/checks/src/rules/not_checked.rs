@@ -3,7 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
-use finwright_assess::Unknown;
+use finwright_assess::{path, Unknown};
 use finwright_grammar::Place;
 
 /// The rule.
@@ -43,6 +43,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 .help(format!("it needs {}", needs.join("; "))),
         );
     }
+    after_release(cx, out);
     for id in &cx.assessment.unsettled {
         if let Some(part) = cx.design.parts.get(*id) {
             out.push(
@@ -59,6 +60,28 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         // A file of parts for others to use needs none.
         finding.level = Level::Note;
         out.push(finding);
+    }
+}
+
+/// A flight that leaves its guide and can't be followed to the ground. An unstable one is told of as that, and one without
+/// a parachute too.
+fn after_release(cx: &Context, out: &mut Vec<Finding>) {
+    for (flight, numbers) in cx.flights() {
+        let leaves = numbers.run.as_ref().is_some_and(|run| run.last().is_some());
+        if !leaves || numbers.margin.is_none_or(|margin| margin <= 0.0) {
+            continue;
+        }
+        let open: Vec<&Unknown> = match path(cx.design, cx.assessment, numbers) {
+            Ok(flown) => flown.unknown.iter().filter(|u| u.needs.contains("delay")).collect(),
+            Err(unknown) => vec![unknown],
+        };
+        for unknown in open {
+            let mut finding = NOT_CHECKED
+                .finding(flight.name.place, format!("not checked: {}", unknown.what))
+                .help(format!("it needs {}", unknown.needs));
+            finding.level = Level::Note;
+            out.push(finding);
+        }
     }
 }
 
