@@ -55,6 +55,7 @@ pub fn start(analyze: Analyze, done: impl Fn(Done) + Send + 'static) -> Sender<J
 
 fn work(analyze: Analyze, jobs: Receiver<Job>, done: impl Fn(Done)) {
     finwright_grammar::remember_lines();
+    finwright_assess::remember_flights();
     let mut waiting = VecDeque::new();
     loop {
         if waiting.is_empty() {

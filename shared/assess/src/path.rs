@@ -1,12 +1,13 @@
 //! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
 //! flown once for an assessment, when a rule or a reader first asks, and not while an assessment is repeated to settle.
 
+use crate::memory::flown_again;
 use crate::weigh::thrust;
 use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, PartId, PartKind, Stage};
 use finwright_physics::air::Wind;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opens, Recovery, Release};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -140,8 +141,11 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     };
     let (moments, free, mass, burn_end, boost_speed) = match (&numbers.upper, &assessment.upper_airflow) {
         (None, _) => {
-            let flown = whole.fly().map_err(|error| lacks(why(error)))?;
-            let free = undisturbed(&flown, || whole.climb_on(release.into()));
+            let fly = |whole: &Flight| {
+                let flown = whole.fly()?;
+                Ok((flown, undisturbed(&flown, whole)))
+            };
+            let (flown, free) = flown_again(&whole, fly).map_err(|error| lacks(why(error)))?;
             (flown, free, mass, curve.burn().1, None)
         }
         (Some(upper), Some(upper_airflow)) => {
@@ -164,7 +168,7 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
                 ..whole
             };
             let mut flown = second.fly_on(boost.end).map_err(|error| lacks(why(error)))?;
-            let free = undisturbed(&flown, || second.climb_on(boost.end));
+            let free = undisturbed(&flown, &second);
             if boost.fastest.speed > flown.fastest.speed {
                 flown.fastest = boost.fastest;
             }
@@ -214,10 +218,10 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     })
 }
 
-/// When a flight would be at its highest point had nothing opened on the way up, s: flown again where something did.
-fn undisturbed(flown: &FlightPath, again: impl Fn() -> Result<Moment, FlightError>) -> f64 {
-    let opens_climbing = flown.opening.is_some_and(|m| m.climb > 0.0);
-    let free = if opens_climbing { again().ok() } else { None };
+/// When a flight would be at its highest point had nothing opened on the way up, s: flown on from where something did.
+fn undisturbed(flown: &FlightPath, flight: &Flight) -> f64 {
+    let opened_climbing = flown.opening_state.filter(|state| state.climb > 0.0);
+    let free = opened_climbing.and_then(|state| flight.climb_on(state).ok());
     free.unwrap_or(flown.apogee).time
 }
 

@@ -142,6 +142,8 @@ pub struct FlightPath {
     pub apogee: Moment,
     /// When the recovery device opens; `None` where there is none or the ground came first.
     pub opening: Option<Moment>,
+    /// The whole state then, from which [`Flight::climb_on`] tells what the flight would have been without it.
+    pub opening_state: Option<State>,
     /// Back at the height of the resting place.
     pub landing: Moment,
 }
@@ -284,6 +286,8 @@ impl Flight<'_> {
         let mass = rocket.mass_before(burn);
         let f = |_: f64, y: &Falling| rocket.falling(mass, drag_area, y);
         let opening = Some(upright(time, &y));
+        let [drift, height, across, climb, tilt, rate] = y;
+        log.opening_state = Some(State { time, drift, height, across, climb, tilt, rate });
         let y = [y[0], y[1], y[2], y[3]];
         let mut at = Solver::new(f, time, y, FIRST_STEP, FALLING);
         let mut settled = Some(Settled { mass, drag_area, atmosphere: self.atmosphere, wind: self.wind });

@@ -1,6 +1,6 @@
 //! Collects a flight's marked moments step by step.
 
-use crate::flight::{FlightPath, Moment};
+use crate::flight::{FlightPath, Moment, State};
 use crate::ode::Step;
 use crate::roots::bracketed;
 
@@ -22,12 +22,13 @@ pub(crate) struct Log<W> {
     hardest: f64,
     apogee: Option<Moment>,
     pub burnout: Option<Moment>,
+    pub opening_state: Option<State>,
 }
 
 impl<W: FnMut(&Moment)> Log<W> {
     pub fn new(start: Moment, mut watch: W) -> Self {
         watch(&start);
-        Self { watch, start, fastest: start, hardest: 0.0, apogee: None, burnout: None }
+        Self { watch, start, fastest: start, hardest: 0.0, apogee: None, burnout: None, opening_state: None }
     }
 
     /// Looks at a step under the right-hand side `f`.
@@ -99,6 +100,7 @@ impl<W: FnMut(&Moment)> Log<W> {
             // A rocket that never climbs was highest at release.
             apogee: self.apogee.unwrap_or(self.start),
             opening,
+            opening_state: self.opening_state,
             landing,
         }
     }
