@@ -1,14 +1,33 @@
 #!/usr/bin/env python3
-"""Make a folder of designs of about 100 lines for timing: the examples, with other numbers and more flights.
+"""Make a folder of designs of about 100 lines for timing: the examples, with other numbers and more motors to fly.
 
   generate.py FOLDER [COUNT] [LINES]
 
 The same arguments give the same files.  Every number with a unit is scaled by up to 3 %, so that no two files are alike.
+Real files grow by motors: each one more is a thrust curve of some twenty points, a line each, and a flight with it.
 """
 import pathlib, random, re, sys
 
 EXAMPLES = sorted((pathlib.Path(__file__).parent.parent / "designs" / "good").glob("*.finw"))
 NUMBER = re.compile(r"(?<![\w./])(\d+(?:\.\d+)?)( (?:mm|g|N|m|s)\b)")
+POINTS = 20
+
+
+def motor(text, name, rng):
+    """One more motor like the first of the text, its curve with more points."""
+    block = re.search(r"^motor \w+ \{.*?^\}", text, re.M | re.S)[0]
+    field = {word: re.search(rf"\b{word}: ([^;\n]+)", block)[1] for word in ("diameter", "length", "mass", "propellant", "delay")}
+    curve = re.search(r"curve: \[(.*?)\]", block, re.S)[1]
+    points = [tuple(float(n) for n in re.findall(r"([\d.]+) [sN]", row)) for row in curve.split(",") if row.strip()]
+    push = 1 + rng.uniform(-0.05, 0.05)
+    rows = ["0 s: 0 N"]
+    for i in range(1, POINTS):
+        t = points[-1][0] * i / POINTS
+        (t0, f0), (t1, f1) = next(pair for pair in zip(points, points[1:]) if pair[0][0] <= t <= pair[1][0])
+        rows.append(f"{t:.4f} s: {push * (f0 + (f1 - f0) * (t - t0) / (t1 - t0)):.3f} N")
+    rows.append(f"{points[-1][0]:.4f} s: 0 N")
+    fields = "; ".join(f"{word}: {value}" for word, value in field.items())
+    return f"\nmotor {name} {{\n  {fields}\n  curve: [\n    " + ",\n    ".join(rows) + "\n  ]\n}\n"
 
 
 def design(seed, lines):
@@ -21,14 +40,14 @@ def design(seed, lines):
     more = 0
     while text.count("\n") < lines:
         more += 1
-        if more % 8 == 0:
-            text += re.sub(r"flight \w+", f"flight extra_{more}", flight) + "\n"
-        else:
-            text += f"let spare_{more} = {rng.uniform(10, 99):.2f} mm * 2 + 1/8 in   # a value that nothing uses\n"
+        text += motor(text, f"more_{more}", rng)
+        text += re.sub(r"motor: \w+", f"motor: more_{more}", re.sub(r"flight \w+", f"flight with_{more}", flight)) + "\n"
     return text
 
 
 def main():
+    if len(sys.argv) < 2 or sys.argv[1].startswith("-"):
+        sys.exit(__doc__)
     folder = pathlib.Path(sys.argv[1])
     count = int(sys.argv[2]) if len(sys.argv) > 2 else 10_000
     lines = int(sys.argv[3]) if len(sys.argv) > 3 else 100
