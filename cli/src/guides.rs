@@ -62,9 +62,8 @@ fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64
     }
     for comparison in found {
         out += &format!("\n{}\n\n{}", heading(comparison), aligned(&rows(comparison)));
-        let needs: Vec<&Candidate> = comparison.candidates.iter().filter(|c| !c.fits).collect();
-        for candidate in needs {
-            out += &format!("  {} needs {}\n", candidate.pad, candidate.guides.join(", "));
+        for candidate in &comparison.candidates {
+            out += &hanging(&guides_of(candidate));
         }
         out += &format!("\n{}\n", wrapped(&advice(comparison)));
         for line in winds(comparison) {
@@ -105,6 +104,15 @@ fn aligned(rows: &[Vec<String>]) -> String {
     }
     READING.lines().for_each(|line| out += &format!("  {line}\n"));
     out
+}
+
+/// The guides that run on a pad: the rocket's own, or what it would need.
+fn guides_of(candidate: &Candidate) -> String {
+    let guides = candidate.guides.join(" and ");
+    match candidate.fits {
+        true => format!("{}: {guides}", candidate.pad),
+        false => format!("{}: it would need a {}", candidate.pad, candidate.guides.join(", and a ")),
+    }
 }
 
 /// How much wind each pad bears, and what limits it.
@@ -177,6 +185,8 @@ fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
             }
         }
         out += &format!("\n{}\n", advice(comparison));
+        comparison.candidates.iter().for_each(|c| out += &format!("\n* {}", guides_of(c)));
+        out.push('\n');
         for line in winds(comparison).into_iter().chain(left_open(comparison)) {
             out += &format!("\n{line}\n");
         }
@@ -255,9 +265,23 @@ fn hanging(text: &str) -> String {
     broken(text, "  - ", "    ") + "\n"
 }
 
+/// The words, a number and its unit as one.
+fn glued(text: &str) -> Vec<String> {
+    const UNITS: [&str; 8] = ["mm", "m", "m/s", "g", "kg", "N", "Hz", "%"];
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let is_unit = UNITS.contains(&word.trim_end_matches(['.', ',', ';', ':', ')']));
+        match words.last_mut().filter(|last| is_unit && last.ends_with(|c: char| c.is_ascii_digit())) {
+            Some(last) => *last += &format!(" {word}"),
+            None => words.push(word.to_string()),
+        }
+    }
+    words
+}
+
 fn broken(text: &str, first: &str, rest: &str) -> String {
     let mut lines = vec![first.to_string()];
-    for word in text.split(' ') {
+    for word in glued(text) {
         let line = lines.last().map_or(0, |l| l.width());
         if line + 1 + word.width() > 96 && line > rest.len() {
             lines.push(rest.to_string());
@@ -266,7 +290,7 @@ fn broken(text: &str, first: &str, rest: &str) -> String {
             if !line.ends_with(' ') {
                 line.push(' ');
             }
-            line.push_str(word);
+            line.push_str(&word);
         }
     }
     lines.join("\n")

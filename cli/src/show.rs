@@ -4,6 +4,8 @@ use crate::collect::read;
 use crate::output::{plural, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
+use finwright_advice::ceiling;
+use finwright_advice::words::ceiling_in_words;
 use finwright_assess::field_rules::{self, Facts, Jurisdiction, CHECK_YOUR_CODE};
 use finwright_assess::report::{self, FlightReport};
 use finwright_assess::tolerance::in_words as give;
@@ -88,6 +90,9 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: O
     let booster = flight.booster_motor.as_ref().and_then(|m| design.motors.get(m.value));
     let first = booster.map_or(String::new(), |b| format!("{}, then ", b.name.value));
     let mut out = format!("\n{}: {first}{motor} from {pad}\n{}", flight.name.value, table.text());
+    if let Some(ceiling) = ceiling(design, &analysis.settings, n.flight) {
+        out.push_str(&format!("  {} {}\n", flight.name.value, ceiling_in_words(&ceiling)));
+    }
     if !report.defaults.is_empty() {
         out.push_str(&format!("  by default: {}\n", report.defaults.join("; ")));
     }

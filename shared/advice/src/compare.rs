@@ -7,7 +7,7 @@ use finwright_assess::flight::rail_length;
 use finwright_assess::stiffness::RODS;
 use finwright_checks::rules::slow_exit::EXIT_SPEED;
 use finwright_checks::rules::wrong_hardware::LUG_PLAY;
-use finwright_checks::{Level, Settings};
+use finwright_checks::{Finding, Level, Settings};
 use finwright_model::{Design, Named, Pad, PartId, PartKind, Rail};
 use finwright_units::show;
 use serde::Serialize;
@@ -25,6 +25,8 @@ pub struct Comparison {
     pub gust_m_s: f64,
     /// The least exit speed, m/s.
     pub floor_m_s: f64,
+    /// What the rules say of the rocket itself, whatever it flies from, the gravest first.
+    pub of_the_rocket: Vec<Limit>,
     /// Whether the pads are the usual rods and rails, for want of any in the file.
     pub from_ladder: bool,
     /// The pads, the best first.
@@ -142,7 +144,11 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
     if from_ladder || ladder {
         pads.extend(usual_pads(one, pads.first()));
     }
-    let mut candidates: Vec<Candidate> = pads.iter().flat_map(|pad| candidates(design, one, settings, pad)).collect();
+    let limit = |f: Finding| Limit { rule: f.rule, level: f.level, message: f.message };
+    let own_faults: Vec<Limit> = bare.faults(settings).into_iter().map(limit).collect();
+    let known: Vec<&str> = own_faults.iter().map(|fault| fault.rule).collect();
+    let judge = Judge { settings, known: &known };
+    let mut candidates: Vec<Candidate> = pads.iter().flat_map(|pad| candidates(design, one, &judge, pad)).collect();
     candidates.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal));
     let motor = flight.motor.as_ref().and_then(|m| one.motors.get(m.value))?;
     Some(Comparison {
@@ -151,6 +157,7 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
         wind_m_s: air.wind,
         gust_m_s: air.gust,
         floor_m_s: settings.limit(&EXIT_SPEED),
+        of_the_rocket: own_faults.into_iter().filter(|fault| !is_about_guiding(fault.rule)).collect(),
         from_ladder,
         candidates,
     })
@@ -163,33 +170,33 @@ fn rank(candidate: &Candidate) -> (Verdict, bool, f64, f64) {
 }
 
 /// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be placed.
-fn candidates(design: &Design, one: &Design, settings: &Settings, pad: &Pad) -> Vec<Candidate> {
-    let sets = guide_sets(design, one, settings, pad);
+fn candidates(design: &Design, one: &Design, judge: &Judge, pad: &Pad) -> Vec<Candidate> {
+    let sets = guide_sets(design, one, judge.settings, pad);
     if sets.is_empty() {
-        return supposed_guides(one, settings, pad).into_iter().collect();
+        return supposed_guides(one, judge, pad).into_iter().collect();
     }
     sets.into_iter()
         .filter_map(|set| {
             let names = set.iter().filter_map(|id| Some(design.parts.get(*id)?.label())).collect();
             let named = called(one.clone(), design, pad);
             let supposed = Supposed::new(from_pad(named, pad.clone(), &set));
-            candidate(supposed, settings, pad, names, true)
+            candidate(supposed, judge, pad, names, true)
         })
         .collect()
 }
 
-fn supposed_guides(one: &Design, settings: &Settings, pad: &Pad) -> Option<Candidate> {
+fn supposed_guides(one: &Design, judge: &Judge, pad: &Pad) -> Option<Candidate> {
     let hardware: &[Hardware] =
         if pad.has_rod() { &[Hardware::TwoLugs, Hardware::OneLug] } else { &[Hardware::TwoButtons] };
     let found = hardware.iter().filter_map(|hardware| {
-        let placed = place_on(&called(one.clone(), one, pad), settings, pad, *hardware)?;
+        let placed = place_on(&called(one.clone(), one, pad), judge.settings, pad, *hardware)?;
         let names = placed.guides.iter().map(|g| format!("{} at {}", g.what, show::station(g.station))).collect();
-        candidate(placed.supposed, settings, pad, names, false)
+        candidate(placed.supposed, judge, pad, names, false)
     });
     found.min_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal))
 }
 
-fn candidate(supposed: Supposed, settings: &Settings, pad: &Pad, guides: Vec<String>, fits: bool) -> Option<Candidate> {
+fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, fits: bool) -> Option<Candidate> {
     let numbers = supposed.numbers()?;
     let run = numbers.run.as_ref();
     let (front, last) = (run.and_then(|r| r.front()), run.and_then(|r| r.last()));
@@ -197,10 +204,13 @@ fn candidate(supposed: Supposed, settings: &Settings, pad: &Pad, guides: Vec<Str
     let load_share = numbers.loads.as_ref().and_then(|loads| {
         loads.guides.iter().filter_map(|g| Some(g.most() / g.capacity.filter(|c| *c > 0.0)?)).reduce(f64::max)
     });
+    let settings = judge.settings;
+    // What is wrong with the rocket itself rules out every pad; a warning about it is told apart.
+    let counts = |f: &Finding| f.level == Level::Error || is_about_guiding(f.rule) || !judge.known.contains(&f.rule);
     let found: Vec<Limit> = supposed
         .faults(settings)
         .into_iter()
-        .filter(|f| is_about_guiding(f.rule))
+        .filter(counts)
         .map(|f| Limit { rule: f.rule, level: f.level, message: f.message })
         .collect();
     let verdict = match found.first().map(|f| f.level) {
@@ -250,6 +260,13 @@ fn called(mut one: Design, design: &Design, pad: &Pad) -> Design {
         flight.name.value = name;
     }
     one
+}
+
+/// By what candidates are judged.
+struct Judge<'a> {
+    settings: &'a Settings,
+    /// The rules that find something in the flight as it stands in the file.
+    known: &'a [&'a str],
 }
 
 /// Whether a rule's finding may differ from pad to pad; the others are the rocket's own.

@@ -2,6 +2,7 @@
 
 use crate::ceiling::{Ceiling, MOST_WIND};
 use crate::compare::{Candidate, Comparison, Verdict};
+use finwright_checks::Level;
 use finwright_units::show;
 
 /// What to fly from, in a sentence, and what rules the others out.
@@ -9,6 +10,13 @@ pub fn advice(comparison: &Comparison) -> String {
     let Some(best) = comparison.candidates.first() else {
         return "There is no pad to compare.".to_string();
     };
+    let grave = comparison.of_the_rocket.iter().find(|fault| fault.level == Level::Error);
+    if let Some(fault) = grave {
+        return format!(
+            "Not as it is, from any pad: {} ({}). Mend that first, then ask again.",
+            fault.message, fault.rule
+        );
+    }
     let mut said = match best.verdict {
         Verdict::Meets => format!("Fly {} from {}: {}.", comparison.motor, best.pad, strengths(best)),
         Verdict::NeedsGuides => {
@@ -21,6 +29,9 @@ pub fn advice(comparison: &Comparison) -> String {
     };
     for other in comparison.candidates.iter().skip(1).filter(|c| c.verdict >= Verdict::Look).take(3) {
         said += &format!(" {}: {}.", other.pad, other.reason);
+    }
+    for fault in &comparison.of_the_rocket {
+        said += &format!(" Whatever it flies from: {} ({}).", fault.message, fault.rule);
     }
     let longer = comparison.candidates.iter().any(|c| !c.is_rail && c.over_floor_m_s.is_some_and(|o| o < 0.0));
     let leaning = comparison.candidates.iter().any(|c| !c.is_rail && c.found.iter().any(|f| f.rule == "pad/leans"));
@@ -38,10 +49,9 @@ pub fn ceiling_in_words(ceiling: &Ceiling) -> String {
     };
     match ceiling.in_still_air.first() {
         None => format!("passes every check in wind up to {up_to}"),
-        Some(first) => format!(
-            "passes in no wind: even in still air {} is found ({}); apart from that up to {up_to}",
-            first.rule, first.message
-        ),
+        Some(first) => {
+            format!("passes in no wind ({} is found in still air too); apart from that up to {up_to}", first.rule)
+        }
     }
 }
 

@@ -157,3 +157,21 @@ fn without_a_pad_the_usual_rods_and_rails_are_compared() {
     assert!(found[0].from_ladder && found[0].candidates.len() == 11, "{found:#?}");
     assert!(found[0].candidates.iter().any(|c| c.fits) && found[0].candidates.iter().any(|c| !c.fits));
 }
+
+/// Whatever stands on the pad, nobody is told to fly a rocket that tumbles.
+#[test]
+fn an_unstable_rocket_is_flown_from_nothing() {
+    let analysis = analysis(&BASE.replace("span: 40 mm", "span: 10 mm"));
+    let found = &compare(&analysis.design, &Settings::default(), &Wish::default())[0];
+    assert!(found.candidates.iter().all(|c| c.verdict == Verdict::No), "{found:#?}");
+    let said = finwright_advice::words::advice(found);
+    assert!(said.starts_with("Not as it is, from any pad: ") && said.contains("stability/unstable"), "{said}");
+}
+
+#[test]
+fn a_warning_of_the_rocket_itself_is_told_beside_the_advice() {
+    let analysis = analysis(&BASE.replace("span: 40 mm", "span: 20 mm"));
+    let found = &compare(&analysis.design, &Settings::default(), &Wish::default())[0];
+    let said = finwright_advice::words::advice(found);
+    assert!(said.starts_with("Fly b8 from track") && said.contains("Whatever it flies from: "), "{said}");
+}

@@ -179,7 +179,7 @@ pub static UNKNOWN_VERSION: Rule = words(
     "file/unknown-version",
     "a version of the language that this program doesn't know",
     "A newer version may mean something else by the same words.",
-    "This program knows version 1.",
+    "A design's first line names the version of the language that it's written in. This program knows version 1.",
     Example::new("finwright 1", "finwright 2"),
 );
 /// `motor/broken-curve`.
