@@ -70,6 +70,15 @@ def test_a_slip_is_shown_explained_and_mended(tmp_path, slip):
     assert (again["lnum"], again["col"]) == (found["lnum"] + 1, found["col"])
 
 
+def test_the_line_above_a_flight_and_the_pads_in_its_hover(tmp_path):
+    seen = neovim(tmp_path, "lens.lua", DESIGN=str(DESIGN))
+    flights = {line.split()[1]: number for number, line in enumerate(DESIGN.read_text().splitlines()) if line.startswith("flight ")}
+    assert [lens["line"] for lens in seen["lenses"]] == list(flights.values())
+    for lens in seen["lenses"]:
+        assert lens["title"].startswith("leaves at ") and " · wind up to " in lens["title"]
+    assert "mini_rail" in seen["hover"] and "Fly d9 from mini_rail" in seen["hover"]
+
+
 def test_colours_follow_the_shape_of_the_text(tmp_path):
     sample = tmp_path / "sample.finw"
     sample.write_text(

@@ -20,6 +20,26 @@ local function start(event)
   }, { bufnr = event.buf })
 end
 
+-- The line above each flight follows the text when one pauses.
+local function keep_lines_fresh(event)
+  local client = vim.lsp.get_client_by_id(event.data.client_id)
+  if not client or client.name ~= "finwright" then
+    return
+  end
+  vim.api.nvim_create_autocmd({ "BufEnter", "CursorHold", "InsertLeave", "TextChanged" }, {
+    buffer = event.buf,
+    group = vim.api.nvim_create_augroup("finwright_lines_" .. event.buf, { clear = true }),
+    callback = function()
+      vim.lsp.codelens.refresh({ bufnr = event.buf })
+    end,
+  })
+end
+
+vim.api.nvim_create_autocmd("LspAttach", {
+  group = vim.api.nvim_create_augroup("finwright_attach", { clear = true }),
+  callback = keep_lines_fresh,
+})
+
 vim.api.nvim_create_autocmd("FileType", {
   pattern = "finwright",
   group = vim.api.nvim_create_augroup("finwright", { clear = true }),
