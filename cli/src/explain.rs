@@ -2,8 +2,7 @@
 
 use crate::output::{print, unusable};
 use finwright_checks::example::Example;
-use finwright_checks::threshold::PROFILES;
-use finwright_checks::{rule, Profile, Threshold, RULES};
+use finwright_checks::{rule, RULES};
 use finwright_grammar::vocabulary::nearest;
 use finwright_working::Quantity;
 use std::process::ExitCode;
@@ -35,7 +34,10 @@ pub fn explain(name: Option<&str>) -> ExitCode {
         page += &format!("\nNot like this:\n{}\nLike this:\n{}", indented(bad), indented(good));
     }
     for threshold in rule.thresholds {
-        page += &format!("\n{}\n", wrapped(&in_settings(threshold)));
+        page += &format!(
+            "\n{}\n",
+            wrapped(&format!("In finwright.toml, `{}` is {}.", threshold.name, threshold.sentence()))
+        );
     }
     if let Some(quantity) = Quantity::behind(rule.name) {
         page += &format!("\nBy hand, with a design's own values: finwright working FILE {}\n", quantity.name());
@@ -46,17 +48,6 @@ pub fn explain(name: Option<&str>) -> ExitCode {
 
 fn indented(lines: &str) -> String {
     lines.trim().lines().map(|line| format!("  {}\n", line.trim())).collect()
-}
-
-fn in_settings(threshold: &Threshold) -> String {
-    let value = |profile| threshold.in_words(threshold.value(profile));
-    let usual = value(Profile::Club);
-    let others: String = PROFILES
-        .iter()
-        .filter(|(_, profile)| value(*profile) != usual)
-        .map(|(name, profile)| format!(", {} for {name}", value(*profile)))
-        .collect();
-    format!("In finwright.toml, `{}` is {}: {usual}{others}.", threshold.name, threshold.means)
 }
 
 /// Broken into lines of at most 88 characters at spaces.

@@ -3,8 +3,9 @@
 
 use crate::supposed::{add_part, amount, from_pad, only, placement, Supposed};
 use finwright_assess::clearance::free_gap;
-use finwright_assess::seat::ring_stretches;
-use finwright_assess::Assessment;
+use finwright_assess::flight::rail_length;
+use finwright_assess::seat::solid_stations;
+use finwright_assess::{Assessment, GuideNumbers};
 use finwright_checks::rules::rear_too_far_forward::REAR_GUIDE_DISTANCE;
 use finwright_checks::rules::seat::BACKING_MASS;
 use finwright_checks::Settings;
@@ -70,21 +71,60 @@ pub fn place(design: &Design, settings: &Settings, flight: usize, pad: &Pad, har
 
 /// The same for a design of a single flight.
 pub(crate) fn place_on(design: &Design, settings: &Settings, pad: &Pad, hardware: Hardware) -> Option<Placement> {
-    let bare = Supposed::new(design.clone());
-    let numbers = bare.numbers()?;
-    let (loaded, lowest) = (numbers.loaded?, numbers.lowest?);
-    let calibre = bare.assessment.calibre?;
-    let tubes = tubes(design, &bare.assessment);
+    let plan = Plan { design, settings, pad, hardware, bare: Supposed::new(design.clone()) };
     let mut reasons = Vec::new();
-    let alone = hardware == Hardware::OneLug;
-    let half = if hardware == Hardware::TwoButtons { 0.0 } else { guide_length(pad, hardware)? / 2.0 };
+    let seats = along(&plan, &mut reasons)?;
+    let (set, supposed) = around(&plan, seats, &mut reasons)?;
+    if let Some(clock) = set.clock {
+        reasons.push(format!("{} around the body, in the middle of a gap between fins", show::angle(clock)));
+    }
+    if design.parts.iter().any(|part| matches!(part.kind, PartKind::Hook { .. })) {
+        reasons.push("turn the motor hook out of the guides' line".to_string());
+    }
+    reasons.extend(if hardware == Hardware::OneLug { Vec::new() } else { price(&plan, &set, &supposed) });
+    let guides = spots(&supposed)?;
+    Some(Placement { guides, clock: set.clock, reasons, supposed })
+}
 
-    // Along the rocket.
+/// What is to be placed where.
+struct Plan<'a> {
+    design: &'a Design,
+    settings: &'a Settings,
+    pad: &'a Pad,
+    hardware: Hardware,
+    /// The flight as it stands, before anything is placed.
+    bare: Supposed,
+}
+
+/// Where a guide goes along the rocket.
+#[derive(Clone, Copy)]
+struct Along {
+    /// The stretch of the airframe that it sits on.
+    on: PartId,
+    /// Its middle, m from the tip.
+    station: f64,
+    /// Its distance ahead of the balance point, m, where it's placed from that.
+    ahead: Option<f64>,
+}
+
+/// Guides as they are set: along the rocket, off the body, around it.
+struct Set {
+    along: Vec<Along>,
+    standoffs: Vec<f64>,
+    clock: Option<f64>,
+}
+
+/// Along the rocket: the front guide, or a lone one, by the balance point, the rear one by the aft end.
+fn along(plan: &Plan, reasons: &mut Vec<String>) -> Option<Vec<Along>> {
+    let loaded = plan.bare.numbers()?.loaded?;
+    let calibre = plan.bare.assessment.calibre?;
+    let tubes = tubes(plan.design, &plan.bare.assessment);
+    let alone = plan.hardware == Hardware::OneLug;
+    let half = guide_length(plan)? / 2.0;
     let ahead = if alone { 0.0 } else { half.max(0.25 * calibre) };
     let wanted = loaded.x - ahead;
-    let heavy = hardware == Hardware::TwoButtons && loaded.mass >= settings.limit(&BACKING_MASS);
-    let front = fit(&tubes, wanted, half)?;
-    let floating = (front.1 - wanted).abs() < 1e-9;
+    let (on, station) = fit(&tubes, wanted, half)?;
+    let floating = (station - wanted).abs() < 1e-9;
     reasons.push(match (alone, floating) {
         (true, true) => "the lug's middle is at the balance point, with the motor in".to_string(),
         (false, true) => {
@@ -92,191 +132,172 @@ pub(crate) fn place_on(design: &Design, settings: &Settings, pad: &Pad, hardware
         }
         (_, false) => format!(
             "{} from the balance point: nearer there is no straight stretch that it fits on",
-            show::station((front.1 - loaded.x).abs())
+            show::station((station - loaded.x).abs())
         ),
     });
-    let mut spots = vec![(front.0, front.1, floating.then_some(ahead))];
-    if !alone {
-        let last = *tubes.last()?;
-        let aft = last.1.back - half - if hardware == Hardware::TwoButtons { button_radius(design, pad) } else { EDGE };
-        let solid = solid_stations(design, &bare.assessment, last.0);
-        let (tail, near) = (bare.assessment.tail?, settings.limit(&REAR_GUIDE_DISTANCE) * calibre);
-        let rear = match heavy {
-            true => solid
-                .iter()
-                .copied()
-                .filter(|s| *s <= last.1.back - button_radius(design, pad))
-                .reduce(f64::max)
-                .filter(|s| tail - s <= near),
-            false => None,
-        };
-        reasons.push(match rear {
-            Some(_) => "the rear guide is screwed into the rearmost ring".to_string(),
-            None => "the rear guide is as near the aft end as it fits".to_string(),
-        });
-        if heavy && rear.is_none() {
-            reasons.push(block("rear", loaded.mass));
-        }
-        let rear = rear.unwrap_or(aft);
-        if rear <= front.1 + 2.0 * half {
-            return None;
-        }
-        if heavy && !solid_stations(design, &bare.assessment, front.0).iter().any(|s| (s - front.1).abs() < 4e-3) {
-            reasons.push(block("front", loaded.mass));
-        }
-        spots.push((last.0, rear, None));
+    let front = Along { on, station, ahead: floating.then_some(ahead) };
+    if alone {
+        return Some(vec![front]);
     }
+    let rear = rear(plan, *tubes.last()?, half, reasons)?;
+    let heavy = is_heavy(plan, loaded.mass);
+    let solid = solid_stations(plan.design, &plan.bare.assessment, on);
+    if heavy && !solid.iter().any(|(solid, _)| (solid - station).abs() < 4e-3) {
+        reasons.push(block("front", loaded.mass));
+    }
+    (rear.station > station + 2.0 * half).then(|| vec![front, rear])
+}
 
-    // Around it, and off it: first without a standoff, then with what is missing.
-    let end = lowest + pad.stop.as_ref().map_or(0.0, |s| s.si) - rail_length(pad)?;
-    let mut standoffs = vec![0.0; spots.len()];
+/// The rear guide: as near the aft end as it fits, or into a ring that is near enough.
+fn rear(plan: &Plan, (on, tube): (PartId, Extent), half: f64, reasons: &mut Vec<String>) -> Option<Along> {
+    let mass = plan.bare.numbers()?.loaded?.mass;
+    let (tail, calibre) = (plan.bare.assessment.tail?, plan.bare.assessment.calibre?);
+    let edge = if plan.hardware == Hardware::TwoButtons { button_radius(plan.design, plan.pad) } else { EDGE };
+    let near = plan.settings.limit(&REAR_GUIDE_DISTANCE) * calibre;
+    let solid = solid_stations(plan.design, &plan.bare.assessment, on).into_iter().map(|(station, _)| station);
+    let ring = solid.filter(|s| *s <= tube.back - edge && tail - s <= near).reduce(f64::max);
+    let station = match ring.filter(|_| is_heavy(plan, mass)) {
+        Some(ring) => {
+            reasons.push("the rear guide is screwed into the rearmost ring".to_string());
+            ring
+        }
+        None => {
+            reasons.push("the rear guide is as near the aft end as it fits".to_string());
+            if is_heavy(plan, mass) {
+                reasons.push(block("rear", mass));
+            }
+            tube.back - half - edge
+        }
+    };
+    Some(Along { on, station, ahead: None })
+}
+
+/// Around the body and off it: first without a standoff, then with what is missing, until fins and wide parts pass and the
+/// guides are in one line.
+fn around(plan: &Plan, along: Vec<Along>, reasons: &mut Vec<String>) -> Option<(Set, Supposed)> {
+    let lowest = plan.bare.numbers()?.lowest?;
+    let end = lowest + plan.pad.stop.as_ref().map_or(0.0, |s| s.si) - rail_length(plan.pad)?.si;
     // Near the guides that the rocket has already; of two gaps as near as each other, the one that counts up from 0.
-    let near = design.parts.iter().find(|p| p.is_guide() && p.clock.is_some()).and_then(|p| p.clock.as_ref());
+    let near = plan.design.parts.iter().filter(|p| p.is_guide()).find_map(|p| p.clock.as_ref());
     let near = near.map_or(1e-3, |clock| clock.si);
-    let mut clock = None;
-    let mut supposed = None;
-    for round in 0..3 {
-        let next = with_guides(design, pad, hardware, &spots, &standoffs, clock)?;
-        let numbers = next.numbers()?;
-        let Some(clearance) = numbers.clearance.clone() else {
-            supposed = Some(next);
-            break;
-        };
+    let mut set = Set { standoffs: vec![0.0; along.len()], along, clock: None };
+    let mut supposed = with_guides(plan, &set)?;
+    for _ in 0..ROUNDS {
+        let Some(clearance) = supposed.numbers()?.clearance.clone() else { break };
         let nearest = clearance.guides.iter().map(|g| g.distance).fold(f64::INFINITY, f64::min);
-        let gap = free_gap(&next.design, &next.assessment, pad, (end, nearest, clock.unwrap_or(near)));
-        let turned = gap.map(|gap| gap.clock);
-        let short = gap.map_or(0.0, |gap| -gap.room).max(clearance.body.map_or(0.0, |body| -body.room)).max(0.0);
         let farthest = clearance.guides.iter().map(|g| g.distance).fold(0.0, f64::max);
-        let line = farthest.max(nearest + short);
+        let asked = (end, nearest, set.clock.unwrap_or(near));
+        let gap = free_gap(&supposed.design, &supposed.assessment, plan.pad, asked);
+        let missing = |room: Option<f64>| room.map_or(0.0, |room| (-room).max(0.0));
+        let (fins, body) = (missing(gap.map(|gap| gap.room)), missing(clearance.body.map(|body| body.room)));
+        let line = farthest.max(nearest + fins.max(body));
         let more: Vec<f64> = clearance.guides.iter().map(|g| line - g.distance).collect();
-        let settled = more.iter().all(|m| *m < 0.25e-3) && turned == clock;
-        supposed = Some(next);
-        if settled || round == 2 {
+        let clock = gap.map(|gap| gap.clock);
+        if more.iter().all(|m| *m < 0.25e-3) && clock == set.clock {
             break;
         }
-        if short > 0.0 {
-            reasons.push(format!(
-                "held off {}, so that {}",
-                show::length(half_millimetres(line - nearest)),
-                if clearance.body.is_some_and(|b| b.room < 0.0) { "the widest part passes" } else { "the fins pass" }
-            ));
+        if fins.max(body) > 0.0 {
+            let what = if body >= fins { "the widest part passes" } else { "the fins pass" };
+            reasons.push(format!("held off {}, so that {what}", show::length(half_millimetres(line - nearest))));
         } else if more.iter().any(|m| *m >= 0.25e-3) {
             reasons.push("the guide on the narrower part stands off, to be in one line with the other".to_string());
         }
-        for (standoff, more) in standoffs.iter_mut().zip(&more) {
+        for (standoff, more) in set.standoffs.iter_mut().zip(&more) {
             *standoff = half_millimetres(*standoff + more);
         }
-        clock = turned;
+        set.clock = clock;
+        supposed = with_guides(plan, &set)?;
     }
-    let supposed = supposed?;
-    if let Some(clock) = clock {
-        reasons.push(format!("{} around the body, in the middle of a gap between fins", show::angle(clock)));
+    Some((set, supposed))
+}
+
+/// Rounds of holding off and turning; two settle everything that is met, and one looks that it has.
+const ROUNDS: usize = 3;
+
+/// What the places cost: a front guide further forward, and the turn on the last guide.
+fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
+    let mut said = Vec::new();
+    let Some(numbers) = supposed.numbers() else { return said };
+    let (Some(run), Some(calibre), Some(front)) = (&numbers.run, supposed.assessment.calibre, set.along.first()) else {
+        return said;
+    };
+    let forward = Along { station: front.station - calibre, ahead: front.ahead.map(|ahead| ahead + calibre), ..*front };
+    let along = std::iter::once(forward).chain(set.along.iter().skip(1).copied()).collect();
+    let other = with_guides(plan, &Set { along, standoffs: set.standoffs.clone(), clock: set.clock });
+    let earlier = other.as_ref().and_then(Supposed::numbers).and_then(|n| n.run.as_ref()?.front());
+    if let (Some(own), Some(earlier)) = (run.front(), earlier) {
+        said.push(format!(
+            "a front guide a calibre ({}) further forward would still straddle with a heavier motor, but leave at {} instead of {}",
+            show::length(calibre),
+            show::speed(earlier.speed),
+            show::speed(own.speed)
+        ));
     }
-    if design.parts.iter().any(|part| matches!(part.kind, PartKind::Hook { .. })) {
-        reasons.push("turn the motor hook out of the guides' line".to_string());
+    let pressure = supposed.assessment.airflow.as_ref().and_then(|a| a.total.x());
+    if let (Some(release), Some(rear), Some(pressure), Some(air)) =
+        (numbers.release.as_ref(), numbers.guides.last(), pressure, numbers.air)
+    {
+        let behind = rear.extent.middle() - pressure;
+        if behind > 0.0 && air.gust > 0.0 {
+            said.push(format!(
+                "the rear guide is {} behind the centre of pressure: on it alone a gust of {} turns the nose downwind, by {} here",
+                show::station(behind),
+                show::speed(air.gust),
+                show::angle(release.gust_tip_off.angle.abs())
+            ));
+        }
     }
+    said
+}
+
+/// The placed guides as they came to lie.
+fn spots(supposed: &Supposed) -> Option<Vec<Spot>> {
     let tail = supposed.assessment.tail?;
-    let numbers = supposed.numbers()?;
-    let guides = numbers
-        .guides
-        .iter()
-        .filter_map(|guide| {
-            let part = supposed.design.parts.get(guide.part)?;
-            let on = supposed.design.parts.get(part.parent?)?;
-            Some(Spot {
-                part: guide.part,
-                what: in_words(part),
-                station: guide.extent.middle(),
-                from_tail: tail - guide.extent.middle(),
-                on: on.label(),
-                standoff: standoff(part),
-            })
+    let spot = |guide: &GuideNumbers| {
+        let part = supposed.design.parts.get(guide.part)?;
+        Some(Spot {
+            part: guide.part,
+            what: in_words(part),
+            station: guide.extent.middle(),
+            from_tail: tail - guide.extent.middle(),
+            on: supposed.design.parts.get(part.parent?)?.label(),
+            standoff: part.standoff().map_or(0.0, |s| s.si),
         })
-        .collect();
-    reasons.extend(trade_off(&supposed, &spots, hardware, pad, design, &standoffs, clock));
-    Some(Placement { guides, clock, reasons, supposed })
+    };
+    supposed.numbers()?.guides.iter().map(spot).collect()
+}
+
+/// Whether a button on a rocket of this mass wants something solid behind the wall.
+fn is_heavy(plan: &Plan, mass: f64) -> bool {
+    plan.hardware == Hardware::TwoButtons && mass >= plan.settings.limit(&BACKING_MASS)
 }
 
 fn block(which: &str, mass: f64) -> String {
     format!("the rocket weighs {}: glue a block behind the wall for the {which} screw", show::mass(mass))
 }
 
-/// What the places cost: the turn on the last guide, and what a front guide further forward would change.
-fn trade_off(
-    supposed: &Supposed,
-    spots: &[(PartId, f64, Option<f64>)],
-    hardware: Hardware,
-    pad: &Pad,
-    design: &Design,
-    standoffs: &[f64],
-    clock: Option<f64>,
-) -> Vec<String> {
-    let mut said = Vec::new();
-    let Some(numbers) = supposed.numbers() else { return said };
-    let (Some(run), Some(calibre)) = (&numbers.run, supposed.assessment.calibre) else { return said };
-    if let ([front, ..], true) = (spots, hardware != Hardware::OneLug) {
-        let further: Vec<_> = std::iter::once((front.0, front.1 - calibre, front.2.map(|ahead| ahead + calibre)))
-            .chain(spots.iter().skip(1).copied())
-            .collect();
-        let other = with_guides(design, pad, hardware, &further, standoffs, clock);
-        let earlier = other.as_ref().and_then(Supposed::numbers).and_then(|n| n.run.as_ref()?.front());
-        if let (Some(own), Some(earlier)) = (run.front(), earlier) {
-            said.push(format!(
-                "a front guide a calibre ({}) further forward would still straddle with a heavier motor, but leave at {} instead of {}",
-                show::length(calibre),
-                show::speed(earlier.speed),
-                show::speed(own.speed)
-            ));
-        }
-        let pressure = supposed.assessment.airflow.as_ref().and_then(|a| a.total.x());
-        if let (Some(release), Some(rear), Some(pressure), Some(air)) =
-            (numbers.release.as_ref(), numbers.guides.last(), pressure, numbers.air)
-        {
-            let behind = rear.extent.middle() - pressure;
-            if behind > 0.0 && air.gust > 0.0 {
-                said.push(format!(
-                    "the rear guide is {} behind the centre of pressure: on it alone a gust of {} turns the nose downwind, by {} here",
-                    show::station(behind),
-                    show::speed(air.gust),
-                    show::angle(release.gust_tip_off.angle.abs())
-                ));
-            }
-        }
-    }
-    said
-}
-
-/// The flight with guides at these places: the stretch that each sits on, its station, and its distance ahead of the
-/// balance point where it's placed from that.
-fn with_guides(
-    design: &Design,
-    pad: &Pad,
-    hardware: Hardware,
-    spots: &[(PartId, f64, Option<f64>)],
-    standoffs: &[f64],
-    clock: Option<f64>,
-) -> Option<Supposed> {
-    let mut design = design.clone();
+/// The flight with guides set like this.
+fn with_guides(plan: &Plan, set: &Set) -> Option<Supposed> {
+    let mut design = plan.design.clone();
     let here = design.flights.first()?.header;
     let mut ids = Vec::new();
-    for ((on, station, ahead), standoff) in spots.iter().zip(standoffs) {
-        let kind = guide_kind(&design, pad, hardware, *standoff, here)?;
-        let at = match ahead {
-            Some(ahead) => placement(*ahead, Anchor::AheadOfBalance, here),
-            None => placement(*station, Anchor::Tip, here),
+    for (along, standoff) in set.along.iter().zip(&set.standoffs) {
+        let kind = guide_kind(plan, *standoff, here)?;
+        let at = match along.ahead {
+            Some(ahead) => placement(ahead, Anchor::AheadOfBalance, here),
+            None => placement(along.station, Anchor::Tip, here),
         };
-        let word = if hardware == Hardware::TwoButtons { "button" } else { "lug" };
         let part = Part {
             kind,
-            word,
+            word: if plan.hardware == Hardware::TwoButtons { "button" } else { "lug" },
             name: None,
             copy: None,
             header: here,
             block: here,
-            parent: Some(*on),
-            stage: design.parts.get(*on).map_or(Stage::Upper, |p| p.stage),
+            parent: Some(along.on),
+            stage: design.parts.get(along.on).map_or(Stage::Upper, |p| p.stage),
             at: Some(at),
-            clock: clock.map(|clock| amount(clock, here)),
+            clock: set.clock.map(|clock| amount(clock, here)),
             material: None,
             surface: None,
             density: None,
@@ -289,33 +310,34 @@ fn with_guides(
         };
         ids.push(add_part(&mut design, part));
     }
-    Some(Supposed::new(from_pad(design, pad.clone(), &ids)))
+    Some(Supposed::new(from_pad(design, plan.pad.clone(), &ids)))
 }
 
-fn guide_kind(design: &Design, pad: &Pad, hardware: Hardware, standoff: f64, here: Place) -> Option<PartKind> {
+fn guide_kind(plan: &Plan, standoff: f64, here: Place) -> Option<PartKind> {
     let standoff = Some(amount(standoff, here));
-    match (pad.rail.as_ref()?, hardware) {
+    match (plan.pad.rail.as_ref()?, plan.hardware) {
         (Rail::Rod { diameter, .. }, Hardware::OneLug | Hardware::TwoLugs) => Some(PartKind::Lug {
             bore: Some(amount(diameter.as_ref()?.si + LUG_CLEARANCE, here)),
-            length: Some(amount(guide_length(pad, hardware)?, here)),
+            length: Some(amount(guide_length(plan)?, here)),
             wall: Some(amount(LUG_WALL, here)),
             standoff,
         }),
         (Rail::Slotted { slot, .. }, Hardware::TwoButtons) => {
-            let width = design.sections.get(slot.as_ref()?.value)?.width.as_ref()?.si;
+            let width = plan.design.sections.get(slot.as_ref()?.value)?.width.as_ref()?.si;
             Some(PartKind::Button { profile: Some(amount(width, here)), standoff, screw: None })
         }
         _ => None,
     }
 }
 
-fn guide_length(pad: &Pad, hardware: Hardware) -> Option<f64> {
-    let Some(Rail::Rod { diameter: Some(_), .. }) = &pad.rail else { return None };
-    Some(if hardware == Hardware::OneLug { LONE_LUG } else { LUG })
-}
-
-fn rail_length(pad: &Pad) -> Option<f64> {
-    finwright_assess::flight::rail_length(pad).map(|length| length.si)
+/// Length of one guide, m; `None` where the hardware doesn't go with the pad.
+fn guide_length(plan: &Plan) -> Option<f64> {
+    match (&plan.pad.rail, plan.hardware) {
+        (Some(Rail::Rod { diameter: Some(_), .. }), Hardware::OneLug) => Some(LONE_LUG),
+        (Some(Rail::Rod { diameter: Some(_), .. }), Hardware::TwoLugs) => Some(LUG),
+        (Some(Rail::Slotted { .. }), Hardware::TwoButtons) => Some(0.0),
+        _ => None,
+    }
 }
 
 /// A button is about as wide as its rail's slot under the lips: half the section at most, m.
@@ -345,22 +367,6 @@ fn fit(tubes: &[(PartId, Extent)], wanted: f64, half: f64) -> Option<(PartId, f6
         .min_by(|a, b| (a.1 - wanted).abs().total_cmp(&(b.1 - wanted).abs()))
 }
 
-/// Middles of what is solid behind a stretch's wall, m from the tip.
-fn solid_stations(design: &Design, assessment: &Assessment, on: PartId) -> Vec<f64> {
-    let Some(stretch) = assessment.extents.get(on).copied().flatten() else { return Vec::new() };
-    let mut found = Vec::new();
-    for (id, part) in design.parts.iter().enumerate() {
-        let Some(extent) = assessment.extents.get(id).copied().flatten() else { continue };
-        match part.kind {
-            PartKind::Rings { .. } => found.extend(ring_stretches(part, extent).into_iter().map(Extent::middle)),
-            PartKind::Coupler { .. } | PartKind::Bulkhead { .. } => found.push(extent.middle()),
-            _ => {}
-        }
-    }
-    found.retain(|s| stretch.front < *s && *s < stretch.back);
-    found
-}
-
 fn in_words(part: &Part) -> String {
     match &part.kind {
         PartKind::Lug { bore: Some(bore), length: Some(length), .. } => {
@@ -368,15 +374,6 @@ fn in_words(part: &Part) -> String {
         }
         PartKind::Button { profile: Some(profile), .. } => format!("button for a {} rail", show::length(profile.si)),
         _ => part.word.to_string(),
-    }
-}
-
-fn standoff(part: &Part) -> f64 {
-    match &part.kind {
-        PartKind::Lug { standoff, .. } | PartKind::Button { standoff, .. } | PartKind::RailGuide { standoff, .. } => {
-            standoff.as_ref().map_or(0.0, |s| s.si)
-        }
-        _ => 0.0,
     }
 }
 

@@ -215,12 +215,7 @@ fn middle_of_gap(sets: &[FinsBeside], near: f64) -> Option<f64> {
 fn line(design: &Design, assessment: &Assessment, id: PartId, extent: Extent, thing: &Thing) -> Option<GuideLine> {
     let part = design.parts.get(id)?;
     let radius = radius_of_parent(design, part, &assessment.extents, extent.middle())?;
-    let standoff = match &part.kind {
-        PartKind::Lug { standoff, .. } | PartKind::Button { standoff, .. } | PartKind::RailGuide { standoff, .. } => {
-            standoff.as_ref().map_or(0.0, |s| s.si)
-        }
-        _ => return None,
-    };
+    let standoff = part.standoff().map_or(0.0, |s| s.si);
     let distance = match (thing, &part.kind) {
         (Thing::Rod(_), PartKind::Lug { .. }) => radius + guide_offset(design, part),
         (Thing::Rail(_), PartKind::Button { .. } | PartKind::RailGuide { .. }) => radius + standoff,

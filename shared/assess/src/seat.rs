@@ -43,6 +43,24 @@ pub fn seat(design: &Design, assessment: &Assessment, guide: PartId, extent: Ext
     Some(Seat { on, on_taper: matches!(part.kind, PartKind::Taper { .. }), over_edge, backing, depth })
 }
 
+/// Where something solid stands behind a stretch's wall, each by its middle in m from the tip, with the part that it is.
+pub fn solid_stations(design: &Design, assessment: &Assessment, on: PartId) -> Vec<(f64, PartId)> {
+    let Some(stretch) = assessment.extents.get(on).copied().flatten() else { return Vec::new() };
+    let mut found = Vec::new();
+    for (id, part) in design.parts.iter().enumerate() {
+        let Some(extent) = assessment.extents.get(id).copied().flatten() else { continue };
+        match part.kind {
+            PartKind::Rings { .. } => {
+                found.extend(ring_stretches(part, extent).into_iter().map(|ring| (ring.middle(), id)));
+            }
+            PartKind::Coupler { .. } | PartKind::Bulkhead { .. } => found.push((extent.middle(), id)),
+            _ => {}
+        }
+    }
+    found.retain(|(station, _)| stretch.front < *station && *station < stretch.back);
+    found
+}
+
 /// The solid stretches of a part's rings along its mount; the outer two are flush with its ends.
 pub fn ring_stretches(part: &Part, mount: Extent) -> Vec<Extent> {
     let PartKind::Rings { count: Some(count), thickness: Some(thickness) } = &part.kind else { return Vec::new() };

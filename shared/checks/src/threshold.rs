@@ -38,6 +38,18 @@ impl Threshold {
         self.values[profile as usize]
     }
 
+    /// What it is in every profile: "the least …: 13.4 m/s, 15 m/s for high-power".
+    pub fn sentence(&self) -> String {
+        let value = |profile| self.in_words(self.value(profile));
+        let usual = value(Profile::Club);
+        let others: String = PROFILES
+            .iter()
+            .filter(|(_, profile)| value(*profile) != usual)
+            .map(|(name, profile)| format!(", {} for {name}", value(*profile)))
+            .collect();
+        format!("{}: {usual}{others}", self.means)
+    }
+
     /// A value of it in words.
     pub fn in_words(&self, value: f64) -> String {
         match self.dimension {

@@ -2,8 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 use finwright_checks::example::Example;
-use finwright_checks::threshold::PROFILES;
-use finwright_checks::{Profile, Rule, Threshold, RULES};
+use finwright_checks::{Rule, RULES};
 use std::path::Path;
 
 #[test]
@@ -60,7 +59,7 @@ fn page() -> String {
         );
         page += &example(&rule.example);
         for threshold in rule.thresholds {
-            page += &format!("\n* {}\n", in_words(threshold));
+            page += &format!("\n* `{}`, {}\n", threshold.name, threshold.sentence());
         }
     }
     page
@@ -82,15 +81,4 @@ fn example(example: &Example) -> String {
     } else {
         String::new()
     }
-}
-
-fn in_words(threshold: &Threshold) -> String {
-    let value = |profile| threshold.in_words(threshold.value(profile));
-    let usual = value(Profile::Club);
-    let others: String = PROFILES
-        .iter()
-        .filter(|(_, profile)| value(*profile) != usual)
-        .map(|(name, profile)| format!(", {} for {name}", value(*profile)))
-        .collect();
-    format!("`{}`, {}: {usual}{others}", threshold.name, threshold.means)
 }

@@ -459,6 +459,16 @@ impl Part {
         }
     }
 
+    /// How far a guide is held off the body, where the file says it, m.
+    pub fn standoff(&self) -> Option<&Amount> {
+        match &self.kind {
+            PartKind::Lug { standoff, .. }
+            | PartKind::Button { standoff, .. }
+            | PartKind::RailGuide { standoff, .. } => standoff.as_ref(),
+            _ => None,
+        }
+    }
+
     /// Whether it guides the rocket on a rod or rail.
     pub fn is_guide(&self) -> bool {
         matches!(self.kind, PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. })

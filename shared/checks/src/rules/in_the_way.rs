@@ -1,6 +1,6 @@
 //! `guide/fin-in-the-way` and `guide/body-in-the-way`: what a rod or rail would hit.
 
-use super::not_in_line::{set_standoff, standoff_of};
+use super::not_in_line::set_standoff;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
@@ -107,10 +107,10 @@ fn check_body(cx: &Context, out: &mut Vec<Finding>) {
         told.push((guide.header, pad.name.place));
         let half_millimetres = |m: f64| (m * 2e3 - 1e-6).ceil() / 2.0;
         let edits = guides.iter().filter_map(|part| {
-            let more = standoff_of(part).map_or(0.0, |s| s.si) - body.room;
+            let more = part.standoff().map_or(0.0, |s| s.si) - body.room;
             set_standoff(part, &format!("{} mm", show::trimmed(half_millimetres(more), 1)))
         });
-        let most = guides.iter().map(|part| standoff_of(part).map_or(0.0, |s| s.si)).fold(0.0, f64::max) - body.room;
+        let most = guides.iter().map(|part| part.standoff().map_or(0.0, |s| s.si)).fold(0.0, f64::max) - body.room;
         let standoff = show::trimmed(half_millimetres(most), 1);
         out.push(
             BODY_IN_THE_WAY

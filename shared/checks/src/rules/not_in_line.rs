@@ -6,7 +6,7 @@ use crate::rule::{Context, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::clearance::GuideLine;
 use finwright_grammar::{Place, Span};
-use finwright_model::{Amount, Part, PartKind};
+use finwright_model::Part;
 use finwright_units::{show, Dimension};
 
 /// How far two guides may be off one line.
@@ -78,7 +78,7 @@ fn held_off(cx: &Context, (first, front): (&GuideLine, &Part), (last, rear): (&G
     }
     let (near, far, own) = if off > 0.0 { (rear, front, last) } else { (front, rear, first) };
     let other = if off > 0.0 { first } else { last };
-    let standoff = (standoff_of(near).map_or(0.0, |s| s.si) + off.abs()) * 1e3;
+    let standoff = (near.standoff().map_or(0.0, |s| s.si) + off.abs()) * 1e3;
     let text = format!("{} mm", show::trimmed(standoff, 1));
     let finding = NOT_IN_LINE
         .finding(
@@ -100,19 +100,9 @@ fn held_off(cx: &Context, (first, front): (&GuideLine, &Part), (last, rear): (&G
     Some(finding.fix_all(format!("hold it off by {text}"), set_standoff(near, &text)))
 }
 
-/// A guide's standoff, where the file says it.
-pub(crate) fn standoff_of(part: &Part) -> Option<&Amount> {
-    match &part.kind {
-        PartKind::Lug { standoff, .. } | PartKind::Button { standoff, .. } | PartKind::RailGuide { standoff, .. } => {
-            standoff.as_ref()
-        }
-        _ => None,
-    }
-}
-
 /// The edit that gives a guide this standoff: in place of the one that it has, else behind where it is placed.
 pub(crate) fn set_standoff(part: &Part, text: &str) -> Option<(Place, String)> {
-    if let Some(standoff) = standoff_of(part) {
+    if let Some(standoff) = part.standoff() {
         return Some((standoff.place, text.to_string()));
     }
     let at = part.at.as_ref()?.place;

@@ -6,9 +6,9 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use crate::threshold::Threshold;
-use finwright_assess::seat::ring_stretches;
+use finwright_assess::seat::solid_stations;
 use finwright_assess::{FlightNumbers, GuideNumbers, Seat};
-use finwright_model::{Extent, Flight, Part, PartId, PartKind};
+use finwright_model::{Flight, Part, PartId, PartKind};
 use finwright_units::{show, Dimension};
 
 /// On a cone.
@@ -164,7 +164,7 @@ fn no_backing(cx: &Context, seated: &Seated) -> Option<Finding> {
         return None;
     }
     let middle = seated.guide.extent.middle();
-    let near = solid_places(cx, seated.seat.on)
+    let near = solid_stations(cx.design, cx.assessment, seated.seat.on)
         .into_iter()
         .min_by(|(a, _), (b, _)| (a - middle).abs().total_cmp(&(b - middle).abs()));
     let help = match near {
@@ -184,25 +184,6 @@ fn no_backing(cx: &Context, seated: &Seated) -> Option<Finding> {
             )
             .help(help),
     )
-}
-
-/// Middles of what is solid behind a stretch's wall, m from the tip.
-fn solid_places(cx: &Context, on: PartId) -> Vec<(f64, PartId)> {
-    let stretch = cx.assessment.extents.get(on).copied().flatten();
-    let mut found = Vec::new();
-    for (id, part) in cx.design.parts.iter().enumerate() {
-        let Some(extent) = cx.assessment.extents.get(id).copied().flatten() else { continue };
-        match part.kind {
-            PartKind::Rings { .. } => {
-                found.extend(ring_stretches(part, extent).into_iter().map(|ring| (ring.middle(), id)));
-            }
-            PartKind::Coupler { .. } | PartKind::Bulkhead { .. } => found.push((extent.middle(), id)),
-            _ => {}
-        }
-    }
-    let inside = |s: f64| stretch.is_some_and(|e: Extent| e.front <= s && s <= e.back);
-    found.retain(|(station, _)| inside(*station));
-    found
 }
 
 fn screw_too_long(_: &Context, seated: &Seated) -> Option<Finding> {
