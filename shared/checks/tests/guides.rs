@@ -1,0 +1,136 @@
+//! Guides and pads: the boundaries of their rules, worked by hand, and causes that several flights share.
+#![allow(clippy::unwrap_used)]
+
+mod support;
+use finwright_checks::example::BASE;
+use finwright_checks::{Finding, Level};
+use support::{analysis_by_default as analysis, analysis_set};
+
+fn changed(changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(BASE.to_string(), |text, (old, new)| {
+        assert_eq!(text.matches(old).count(), 1, "`{old}`");
+        text.replace(old, new)
+    })
+}
+
+fn of(text: &str, rule: &str) -> Vec<Finding> {
+    analysis(text).findings.into_iter().filter(|f| f.rule == rule).collect()
+}
+
+/// The drawer rule: off the axis by 12.4 + 1.8 + 0.3 = 14.5 mm with friction 0.3, guides lock at 8.7 mm and run easily
+/// from 17.4.
+#[test]
+fn guides_lock_and_run_easily_where_the_drawer_rule_says() {
+    let told = |length: &str| {
+        let text = changed(&[(
+            "lug only { bore: 3.6 mm; length: 40 mm",
+            &format!("lug only {{ bore: 3.6 mm; length: {length}"),
+        )]);
+        [of(&text, "guide/binds").len(), of(&text, "guide/close-spacing").len()]
+    };
+    assert_eq!(["8.69 mm", "8.71 mm", "17.39 mm", "17.41 mm"].map(told), [[1, 0], [0, 1], [0, 1], [0, 0]]);
+}
+
+#[test]
+fn guides_that_stand_off_differently_are_brought_into_one_line() {
+    let text = changed(&[("at: 12 mm from back; clock: 60 deg", "at: 12 mm from back; standoff: 3 mm; clock: 60 deg")]);
+    let found = of(&text, "guide/not-in-line");
+    assert_eq!(found.len(), 1);
+    assert!(found[0].help.contains("give lug fore a `standoff` of 3 mm"), "{}", found[0].help);
+    // Half a millimetre is the play of a lug.
+    assert!(of(&text.replace("standoff: 3 mm", "standoff: 0.4 mm"), "guide/not-in-line").is_empty());
+}
+
+#[test]
+fn angles_a_full_turn_apart_are_in_one_line() {
+    let text = changed(&[("at: 12 mm from back; clock: 60 deg", "at: 12 mm from back; clock: 420 deg")]);
+    assert!(of(&text, "guide/not-in-line").is_empty());
+}
+
+#[test]
+fn what_two_flights_share_is_told_once() {
+    let text = format!("{BASE}flight again {{ motor: b8; pad: track; guided_by: [peg, nut]; site: meadow }}\n")
+        .replace("clock: 180 deg", "clock: 125 deg");
+    assert_eq!(of(&text, "guide/fin-in-the-way").len(), 1);
+}
+
+#[test]
+fn a_guide_without_its_angle_isnt_checked_and_says_so() {
+    let text = changed(&[("at: balance; clock: 60 deg", "at: balance")]);
+    let found = of(&text, "file/not-checked");
+    assert!(found[0].message.contains("whether a fin stands in the way of stand's rod"), "{}", found[0].message);
+    assert_eq!(found[0].help, "it needs `clock` of lug only");
+}
+
+#[test]
+fn beyond_what_it_bears_an_overload_is_an_error() {
+    let with = |bears: &str| {
+        let text = changed(&[("lug only { bore: 3.6 mm;", &format!("lug only {{ bore: 3.6 mm; bears: {bears};"))]);
+        of(&text, "guide/overloaded").first().map(|f| f.level)
+    };
+    // It carries 0.63 N at most.
+    assert_eq!([with("1.3 N"), with("1.2 N"), with("0.6 N")], [None, Some(Level::Warning), Some(Level::Error)]);
+}
+
+#[test]
+fn a_rails_advantage_is_mentioned_only_where_nobody_uses_one() {
+    assert!(of(BASE, "guide/rail-at-hand").is_empty());
+    let without = changed(&[("flight slotted {", "# flight slotted {")]);
+    assert_eq!(of(&without, "guide/rail-at-hand").len(), 1);
+    let no_buttons = without.replace("button nut {", "# button nut {");
+    assert!(of(&no_buttons, "guide/rail-at-hand").is_empty(), "one button alone holds nothing");
+}
+
+#[test]
+fn ends_of_rods_are_looked_at_between_a_childs_eyes_and_a_tall_persons() {
+    let told = |foot: &str| {
+        let text =
+            changed(&[("material: steel }; stop: 50 mm", &format!("material: steel }}; foot: {foot}; stop: 50 mm"))]);
+        of(&text, "pad/end-at-eye-level").len()
+    };
+    // A rod of 1 m at 2 degrees stands 0.9994 m high over its foot.
+    assert_eq!(["0 mm", "890 mm", "910 mm"].map(told), [1, 1, 0]);
+}
+
+#[test]
+fn the_angle_at_release_is_steep_from_a_quarter_of_the_exit_speed_on() {
+    let text = |wind: f64| changed(&[("wind: 2 m/s; gust: 3 m/s", &format!("wind: {wind} m/s"))]);
+    let steep = |wind: f64| of(&text(wind), "wind/steep-angle").iter().any(|f| f.message.contains("slotted"));
+    let speed = |wind: f64| {
+        let analysis = analysis(&text(wind));
+        analysis.assessment.flights[2].run.as_ref().unwrap().last().unwrap().speed
+    };
+    let quarter = speed(5.5) / 4.0;
+    assert!(!steep(quarter - 0.02) && steep(quarter + 0.02), "{quarter}");
+}
+
+#[test]
+fn the_wind_that_is_advised_is_calm_enough() {
+    let text = changed(&[("wind: 2 m/s; gust: 3 m/s", "wind: 5.8 m/s; gust: 6 m/s")]);
+    let found = of(&text, "wind/steep-angle");
+    let help = &found.iter().find(|f| f.message.contains("slotted")).unwrap().help;
+    let calm = help.strip_prefix("wait for ").unwrap().split(" m/s").next().unwrap();
+    let calmer = text.replace("wind: 5.8 m/s", &format!("wind: {calm} m/s"));
+    assert!(!of(&calmer, "wind/steep-angle").iter().any(|f| f.message.contains("slotted")), "{calm}");
+}
+
+/// What a chosen code limits: each limit at its own place, and what the site doesn't say is asked for.
+#[test]
+fn a_code_is_held_against_motor_pad_and_site() {
+    let found = |text: &str, code: &str| -> Vec<(&'static str, String)> {
+        let analysis = analysis_set(text, &format!("code = \"{code}\""));
+        analysis.findings.into_iter().map(|f| (f.rule, f.place.span.of(text).to_string())).collect()
+    };
+    let asked = found(BASE, "us-model");
+    assert_eq!(asked.iter().map(|f| f.0).collect::<Vec<_>>(), ["file/not-checked"; 2]);
+    let site = "site meadow { across: 300 m; people: 12 m; elevation: 20 m;";
+    let said = changed(&[("site meadow { elevation: 20 m;", site)]);
+    assert!(found(&said, "us-model").is_empty(), "{:?}", found(&said, "us-model"));
+    let close = said.replace("people: 12 m", "people: 4 m");
+    assert_eq!(found(&close, "us-model"), [("field/people-too-close", "4 m".to_string())]);
+    let tilted = said.replace("tilt: 2 deg }\nsite", "tilt: 19 deg }\nsite");
+    assert!(found(&tilted, "california").is_empty());
+    let tilted = said.replace("tilt: 2 deg }\nsite", "tilt: 21 deg }\nsite");
+    let beyond = found(&tilted, "california");
+    assert!(beyond.contains(&("field/over-limit", "21 deg".to_string())), "{beyond:?}");
+}
