@@ -17,7 +17,7 @@ use serde::Serialize;
 pub struct Comparison {
     /// The flight that motor and site are taken from.
     pub flight: String,
-    /// The motor.
+    /// The motor; of two stages the booster's first.
     pub motor: String,
     /// Steady wind and gusts, m/s.
     pub wind_m_s: f64,
@@ -150,10 +150,12 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
     let judge = Judge { settings, known: &known };
     let mut candidates: Vec<Candidate> = pads.iter().flat_map(|pad| candidates(design, one, &judge, pad)).collect();
     candidates.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal));
-    let motor = flight.motor.as_ref().and_then(|m| one.motors.get(m.value))?;
+    let called = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
+    let motor = called(&flight.motor)?;
+    let motor = called(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
     Some(Comparison {
         flight: flight.name.value.clone(),
-        motor: motor.name.value.clone(),
+        motor,
         wind_m_s: air.wind,
         gust_m_s: air.gust,
         floor_m_s: settings.limit(&EXIT_SPEED),
