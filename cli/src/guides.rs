@@ -6,7 +6,7 @@ use crate::GuidesFormat;
 use finwright_advice::compare::{compare, Candidate, Comparison, Wish};
 use finwright_advice::supposed::{in_wind, only};
 use finwright_advice::table::{heading, rows, READING};
-use finwright_advice::words::{advice, ceiling_in_words};
+use finwright_advice::words::{advice, ceiling_in_words, spoken_of};
 use finwright_advice::{place, Hardware, Placement, Verdict};
 use finwright_checks::{analyze, Analysis};
 use finwright_model::{Design, Pad};
@@ -63,7 +63,7 @@ fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64
     for comparison in found {
         out += &format!("\n{}\n\n{}", heading(comparison), aligned(&rows(comparison)));
         for candidate in &comparison.candidates {
-            out += &hanging(&guides_of(candidate));
+            out += &hanging(&guides_of(comparison, candidate));
         }
         out += &format!("\n{}\n", wrapped(&advice(comparison)));
         for line in winds(comparison) {
@@ -106,13 +106,17 @@ fn aligned(rows: &[Vec<String>]) -> String {
     out
 }
 
-/// The guides that run on a pad: the rocket's own, or what it would need.
-fn guides_of(candidate: &Candidate) -> String {
+/// The guides that run on a pad, the rocket's own or what it would need, and what is against it where the advice doesn't
+/// say it.
+fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
     let guides = candidate.guides.join(" and ");
-    match candidate.fits {
+    let unsaid = candidate.verdict >= Verdict::Look && !spoken_of(comparison).any(|said| said.pad == candidate.pad);
+    let against = if unsaid { format!("; {}", candidate.reason) } else { String::new() };
+    let guides = match candidate.fits {
         true => format!("{}: {guides}", candidate.pad),
         false => format!("{}: it would need a {}", candidate.pad, candidate.guides.join(", and a ")),
-    }
+    };
+    guides + &against
 }
 
 /// How much wind each pad bears, and what limits it.
@@ -185,7 +189,7 @@ fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
             }
         }
         out += &format!("\n{}\n", advice(comparison));
-        comparison.candidates.iter().for_each(|c| out += &format!("\n* {}", guides_of(c)));
+        comparison.candidates.iter().for_each(|c| out += &format!("\n* {}", guides_of(comparison, c)));
         out.push('\n');
         for line in winds(comparison).into_iter().chain(left_open(comparison)) {
             out += &format!("\n{line}\n");

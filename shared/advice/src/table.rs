@@ -33,7 +33,10 @@ fn cells(c: &Candidate) -> Vec<String> {
     let speed = |v: f64| show::trimmed(v, 1);
     let over = |v: f64| if v >= 0.0 { format!("+{}", show::trimmed(v, 1)) } else { show::trimmed(v, 1) };
     let lean = match (c.lean_wind_rad, c.lean_gust_rad) {
-        (Some(wind), Some(gust)) => format!("{}, {}", show::angle(wind), show::angle(gust)),
+        (Some(wind), Some(gust)) => {
+            let tip = c.tip_gust_m.map_or(String::new(), |tip| format!(" ({})", show::length(tip)));
+            format!("{}, {}{tip}", show::angle(wind), show::angle(gust))
+        }
         _ => "–".to_string(),
     };
     let wind = c.ceiling.as_ref().map_or("–".to_string(), |ceiling| match ceiling.in_still_air.is_empty() {

@@ -27,7 +27,7 @@ pub fn advice(comparison: &Comparison) -> String {
         }
         Verdict::No => format!("None of these will do. Of {}: {}.", best.pad, best.reason),
     };
-    for other in comparison.candidates.iter().skip(1).filter(|c| c.verdict >= Verdict::Look).take(3) {
+    for other in spoken_of(comparison).skip(1) {
         said += &format!(" {}: {}.", other.pad, other.reason);
     }
     for fault in &comparison.of_the_rocket {
@@ -39,6 +39,12 @@ pub fn advice(comparison: &Comparison) -> String {
         said += " A longer thin rod would lean more, so it isn't the answer.";
     }
     said
+}
+
+/// The candidates that the advice speaks of: the best, and the next three that something is against.
+pub fn spoken_of(comparison: &Comparison) -> impl Iterator<Item = &Candidate> {
+    let others = comparison.candidates.iter().skip(1).filter(|c| c.verdict >= Verdict::Look).take(3);
+    comparison.candidates.iter().take(1).chain(others)
 }
 
 /// How much wind a flight bears, in a sentence without its full stop.
