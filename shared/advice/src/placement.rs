@@ -177,9 +177,9 @@ fn rear(plan: &Plan, (on, tube): (PartId, Extent), half: f64, reasons: &mut Vec<
 fn around(plan: &Plan, along: Vec<Along>, reasons: &mut Vec<String>) -> Option<(Set, Supposed)> {
     let lowest = plan.bare.numbers()?.lowest?;
     let end = lowest + plan.pad.stop.as_ref().map_or(0.0, |s| s.si) - rail_length(plan.pad)?.si;
-    // Near the guides that the rocket has already; of two gaps as near as each other, the one that counts up from 0.
+    // Near the guides that the rocket has already.
     let near = plan.design.parts.iter().filter(|p| p.is_guide()).find_map(|p| p.clock.as_ref());
-    let near = near.map_or(1e-3, |clock| clock.si);
+    let near = near.map_or(0.0, |clock| clock.si);
     let mut set = Set { standoffs: vec![0.0; along.len()], along, clock: None };
     let mut supposed = with_guides(plan, &set)?;
     for _ in 0..ROUNDS {

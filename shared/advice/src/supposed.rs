@@ -35,9 +35,11 @@ impl Supposed {
     }
 }
 
-/// Whether a rule speaks of how a rocket flies from its guide; words, files and bench weights are the file's own affair.
+/// Whether a rule speaks of how a rocket flies from its guide; words, files and bench weights are the file's own
+/// affair, and parts that don't fit each other the workshop's.
 fn concerns_flying(rule: &str) -> bool {
-    const ELSEWHERE: [&str; 8] = ["syntax/", "name/", "unit/", "value/", "file/", "allow/", "settings/", "measured/"];
+    const ELSEWHERE: [&str; 10] =
+        ["syntax/", "name/", "unit/", "value/", "file/", "allow/", "settings/", "measured/", "shape/", "mount/"];
     !ELSEWHERE.iter().any(|family| rule.starts_with(family))
 }
 

@@ -185,6 +185,8 @@ fn fin_sets(design: &Design, assessment: &Assessment, end: f64) -> Vec<FinsBesid
 
 /// The angle furthest from every fin, of several such the one nearest to `near`, both in rad from 0 to a full turn.
 fn middle_of_gap(sets: &[FinsBeside], near: f64) -> Option<f64> {
+    // Of two gaps as near as each other, the one that counts up.
+    let near = near + 1e-6;
     if let [only] = sets {
         let gap = 2.0 * PI / f64::from(only.count.max(1));
         let first = only.first + gap / 2.0;

@@ -61,11 +61,10 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
             .finding(
                 place,
                 format!(
-                    "on {}, {} lets the {word} pass {} from a fin of {}; it needs {} or more",
+                    "on {}, {} lets the {word} pass {} from the nearest fin; it needs {} or more",
                     pad.name.value,
                     guide.label(),
                     show::angle(closest.angle),
-                    fins.label(),
                     show::angle(closest.least_angle.to_degrees().ceil().to_radians()),
                 ),
             )
