@@ -31,6 +31,8 @@ pub struct Comparison {
     pub from_ladder: bool,
     /// The pads, the best first.
     pub candidates: Vec<Candidate>,
+    /// Where none of them will do: the thinnest usual rod and the smallest usual rail that would.
+    pub of_the_usual: Vec<Candidate>,
 }
 
 /// One pad with the guides that would run on it. SI units, angles in rad.
@@ -63,10 +65,19 @@ pub struct Candidate {
     pub verdict: Verdict,
     /// Why, in a few words.
     pub reason: String,
+    /// What would mend the gravest that is found, in the rule's own words; empty where nothing is found.
+    pub remedy: String,
     /// What wasn't checked, and what it needs.
     pub not_checked: Vec<String>,
     /// What was taken as a default.
     pub defaults: Vec<String>,
+}
+
+impl Candidate {
+    /// Whether the rocket may fly from it, with other guides where it needs them.
+    pub fn would_do(&self) -> bool {
+        self.verdict <= Verdict::NeedsGuides
+    }
 }
 
 /// Whether to fly from it.
@@ -144,12 +155,21 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
     if from_ladder || ladder {
         pads.extend(usual_pads(one, pads.first()));
     }
-    let limit = |f: Finding| Limit { rule: f.rule, level: f.level, message: f.message };
     let own_faults: Vec<Limit> = bare.faults(settings).into_iter().map(limit).collect();
     let known: Vec<&str> = own_faults.iter().map(|fault| fault.rule).collect();
     let judge = Judge { settings, known: &known };
-    let mut candidates: Vec<Candidate> = pads.iter().flat_map(|pad| candidates(design, one, &judge, pad)).collect();
+    let of =
+        |pads: &[Pad]| -> Vec<Candidate> { pads.iter().flat_map(|pad| candidates(design, one, &judge, pad)).collect() };
+    let mut candidates = of(&pads);
     candidates.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal));
+    let mut of_the_usual = Vec::new();
+    if !from_ladder && !ladder && !candidates.iter().any(Candidate::would_do) {
+        // They come in order of size, so that the first of each kind is the smallest.
+        let mut usual = of(&usual_pads(one, pads.first()));
+        usual.retain(Candidate::would_do);
+        let (rails, rods): (Vec<Candidate>, Vec<Candidate>) = usual.into_iter().partition(|c| c.is_rail);
+        of_the_usual.extend(rods.into_iter().take(1).chain(rails.into_iter().take(1)));
+    }
     let called = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
     let motor = called(&flight.motor)?;
     let motor = called(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
@@ -162,6 +182,7 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
         of_the_rocket: own_faults.into_iter().filter(|fault| !is_about_guiding(fault.rule)).collect(),
         from_ladder,
         candidates,
+        of_the_usual,
     })
 }
 
@@ -209,12 +230,9 @@ fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, 
     let settings = judge.settings;
     // What is wrong with the rocket itself rules out every pad; a warning about it is told apart.
     let counts = |f: &Finding| f.level == Level::Error || is_about_guiding(f.rule) || !judge.known.contains(&f.rule);
-    let found: Vec<Limit> = supposed
-        .faults(settings)
-        .into_iter()
-        .filter(counts)
-        .map(|f| Limit { rule: f.rule, level: f.level, message: f.message })
-        .collect();
+    let found: Vec<Finding> = supposed.faults(settings).into_iter().filter(counts).collect();
+    let remedy = found.first().map_or(String::new(), |f| f.help.clone());
+    let found: Vec<Limit> = found.into_iter().map(limit).collect();
     let verdict = match found.first().map(|f| f.level) {
         Some(Level::Error) => Verdict::No,
         _ if last.is_none() => Verdict::No,
@@ -247,6 +265,7 @@ fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, 
         found,
         verdict,
         reason,
+        remedy,
         not_checked: numbers.unknown.iter().map(|u| format!("{}: needs {}", u.what, u.needs)).collect(),
         defaults: finwright_assess::defaults::defaults(&supposed.design, &supposed.assessment, numbers, None),
     })
@@ -262,6 +281,10 @@ fn called(mut one: Design, design: &Design, pad: &Pad) -> Design {
         flight.name.value = name;
     }
     one
+}
+
+fn limit(finding: Finding) -> Limit {
+    Limit { rule: finding.rule, level: finding.level, message: finding.message }
 }
 
 /// By what candidates are judged.

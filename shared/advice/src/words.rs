@@ -23,12 +23,17 @@ pub fn advice(comparison: &Comparison) -> String {
             format!("With {}, {} would do: {}.", best.guides.join(" and "), best.pad, strengths(best))
         }
         Verdict::Look => {
-            format!("None meets every check. {} comes nearest: {}; but {}.", best.pad, strengths(best), best.reason)
+            format!("None meets every check. {} comes nearest: {}; but {}.", best.pad, strengths(best), against(best))
         }
-        Verdict::No => format!("None of these will do. Of {}: {}.", best.pad, best.reason),
+        Verdict::No => format!("None of these will do. {}: {}.", best.pad, against(best)),
     };
     for other in spoken_of(comparison).skip(1) {
         said += &format!(" {}: {}.", other.pad, other.reason);
+    }
+    if !comparison.of_the_usual.is_empty() {
+        let would = |c: &Candidate| format!("a {} with {} ({})", of(&c.rail), c.guides.join(" and "), strengths(c));
+        let would: Vec<String> = comparison.of_the_usual.iter().map(would).collect();
+        said += &format!(" Of the usual ones {} would do.", would.join(", or "));
     }
     for fault in &comparison.of_the_rocket {
         said += &format!(" Whatever it flies from: {} ({}).", fault.message, fault.rule);
@@ -59,6 +64,19 @@ pub fn ceiling_in_words(ceiling: &Ceiling) -> String {
             format!("passes in no wind ({} is found in still air too); apart from that up to {up_to}", first.rule)
         }
     }
+}
+
+/// What is against a pad, and what would mend it.
+fn against(candidate: &Candidate) -> String {
+    match candidate.remedy.as_str() {
+        "" => candidate.reason.clone(),
+        remedy => format!("{} ({remedy})", candidate.reason),
+    }
+}
+
+/// "4 mm rod, 1 m" as "4 mm rod of 1 m".
+fn of(rail: &str) -> String {
+    rail.replacen(", ", " of ", 1)
 }
 
 /// Down to a tenth, which is the passing side.

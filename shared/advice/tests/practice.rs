@@ -175,3 +175,21 @@ fn a_warning_of_the_rocket_itself_is_told_beside_the_advice() {
     let said = finwright_advice::words::advice(found);
     assert!(said.starts_with("Fly b8 from track") && said.contains("Whatever it flies from: "), "{said}");
 }
+
+#[test]
+fn where_no_pad_will_do_the_smallest_usual_ones_that_would_are_named() {
+    let short = BASE
+        .replace("length: 1 m; material: steel", "length: 0.4 m; material: steel")
+        .replace("slot: slim; length: 1 m", "slot: slim; length: 0.4 m");
+    let analysis = analysis(&short);
+    let found = &compare(&analysis.design, &Settings::default(), &Wish::default())[0];
+    assert!(found.candidates.iter().all(|c| !c.would_do()), "{found:#?}");
+    let kinds: Vec<bool> = found.of_the_usual.iter().map(|c| c.is_rail).collect();
+    assert_eq!(kinds, [false, true]);
+    assert!(found.of_the_usual.iter().all(|c| c.would_do() && c.over_floor_m_s.unwrap() > 0.0));
+    let said = finwright_advice::words::advice(found);
+    assert!(
+        said.contains("Of the usual ones a 3.2 mm rod of 900 mm with ") && said.contains("15 mm rail of 1.2 m"),
+        "{said}"
+    );
+}
