@@ -110,3 +110,21 @@ fn bad_designs_are_told_what_is_wrong() {
         assert!(!said.contains("every check met"), "{said}");
     }
 }
+
+/// What the first page shows is what the program says.
+#[test]
+fn the_first_pages_examples_are_fresh() {
+    let page = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let (said, _) = check(&root().join("tests/designs/bad/slow_exit.finw"));
+    let finding = said.split("\n\n1 file checked").next().unwrap();
+    assert!(page.contains(finding), "{finding}");
+    let output = Command::new(env!("CARGO_BIN_EXE_finwright"))
+        .args(["guides", "tests/designs/good/reed_heron.finw"])
+        .current_dir(root())
+        .output()
+        .unwrap();
+    let said = String::from_utf8(output.stdout).unwrap();
+    let (_, compared) = said.split_once("\n\n").unwrap();
+    let compared = compared.split("\n  club_rod passes").next().unwrap();
+    assert!(page.contains(compared), "{compared}");
+}
