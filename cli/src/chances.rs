@@ -6,7 +6,7 @@ use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
 use finwright_checks::analyze;
-use finwright_checks::rules::{low_margin::MARGIN, slow_exit::EXIT_SPEED};
+use finwright_checks::rules::{guide::slow_exit::EXIT_SPEED, stability::low_margin::MARGIN};
 use finwright_units::show as words;
 use std::path::Path;
 use std::process::ExitCode;

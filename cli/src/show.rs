@@ -10,7 +10,7 @@ use finwright_assess::field_rules::{self, Facts, Jurisdiction, CHECK_YOUR_CODE};
 use finwright_assess::report::{self, FlightReport};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, FlightNumbers, Path as Flown};
-use finwright_checks::rules::slow_exit::EXIT_SPEED;
+use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::{analyze, Analysis, Level};
 use finwright_units::show as words;
 use std::path::Path;

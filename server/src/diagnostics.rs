@@ -1,7 +1,7 @@
 //! Findings as an editor shows them.
 
 use crate::view::View;
-use finwright_checks::rules::settings_broken::NOT_UNDERSTOOD;
+use finwright_checks::rules::file::settings_broken::NOT_UNDERSTOOD;
 use finwright_checks::settings::Trouble;
 use finwright_checks::{Finding, Level};
 use finwright_grammar::LineIndex;

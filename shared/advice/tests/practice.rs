@@ -5,7 +5,7 @@ mod support;
 use finwright_advice::compare::{compare, Wish};
 use finwright_advice::{Candidate, Verdict};
 use finwright_checks::example::BASE;
-use finwright_checks::rules::slow_exit::EXIT_SPEED;
+use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::{Profile, Settings};
 use support::{analysis, corpus};
 

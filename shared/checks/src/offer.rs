@@ -2,7 +2,7 @@
 
 use crate::analysis::{analyze, Analysis, Snapshot};
 use crate::finding::{Finding, Fix};
-use crate::rules::not_checked::NOT_CHECKED;
+use crate::rules::file::not_checked::NOT_CHECKED;
 use finwright_grammar::FileId;
 use std::sync::Arc;
 

@@ -1,58 +1,21 @@
 //! One file a rule, and the list of them all.
 
-pub mod ahead_of_balance;
 pub mod allowances;
-pub mod balance_shifts;
-pub mod close_spacing;
-pub mod code_mismatch;
-pub mod descent_rate;
-mod elsewhere;
+pub mod balance;
 pub mod field;
-mod flown;
-pub mod flutter;
-pub mod hard_landing;
-pub mod impossible;
-pub mod in_the_way;
-pub mod leans;
-pub mod lone_guide_off_balance;
-pub mod low_margin;
-pub mod low_push;
-pub mod margins;
-pub mod measured_differs;
-pub mod mistimed;
-pub mod motor_misfit;
-pub mod mount_place;
-pub mod much_play;
-pub mod no_recovery;
-pub mod not_checked;
-pub mod not_in_line;
-pub mod not_straddling;
-pub mod odd_size;
-pub mod off_body;
-pub mod open_curve;
-pub mod outside_parent;
-pub mod overlap;
-pub mod overloaded;
+pub mod file;
+pub mod fins;
+pub mod guide;
+pub mod measured;
+pub mod motor;
+pub mod mount;
 pub mod pad;
-pub mod rear_too_far_forward;
-pub mod rod_for_body;
+pub mod recovery;
 mod rounded;
-pub mod seat;
-pub mod settings_broken;
-pub mod shadows;
-pub mod short_cord;
-pub mod shoulders;
-pub mod slow_exit;
-pub mod starts_above;
-pub mod step;
-pub mod tight_packing;
-pub mod tip_off;
-pub mod too_few_fins;
-pub mod too_weak;
-pub mod unused;
+pub mod shape;
+pub mod stability;
 pub mod wind;
 pub mod words;
-pub mod wrong_hardware;
 
 use crate::rule::Rule;
 
@@ -81,88 +44,88 @@ pub static RULES: &[&Rule] = &[
     &words::UNKNOWN_VERSION,
     &words::BROKEN_CURVE,
     &words::BROKEN_OUTLINE,
-    &settings_broken::NOT_UNDERSTOOD,
-    &not_checked::NOT_CHECKED,
-    &unused::UNUSED,
-    &shadows::SHADOWS,
-    &odd_size::ODD_SIZE,
+    &file::settings_broken::NOT_UNDERSTOOD,
+    &file::not_checked::NOT_CHECKED,
+    &file::unused::UNUSED,
+    &file::shadows::SHADOWS,
+    &file::odd_size::ODD_SIZE,
     &allowances::UNUSED,
     &allowances::BROKEN,
-    &slow_exit::SLOW_EXIT,
-    &too_weak::TOO_WEAK,
-    &starts_above::STARTS_ABOVE,
-    &wrong_hardware::WRONG_HARDWARE,
-    &wrong_hardware::TIGHT_FIT,
-    &wrong_hardware::LOOSE_FIT,
-    &much_play::MUCH_PLAY,
-    &close_spacing::BINDS,
-    &close_spacing::CLOSE_SPACING,
-    &not_in_line::NOT_IN_LINE,
-    &in_the_way::FIN_IN_THE_WAY,
-    &in_the_way::BODY_IN_THE_WAY,
-    &seat::ON_TAPER,
-    &seat::ACROSS_JOINT,
-    &seat::NO_BACKING,
-    &seat::SCREW_TOO_LONG,
-    &seat::STICK_ON_HEAVY,
-    &overloaded::OVERLOADED,
-    &rod_for_body::ROD_TOO_THIN,
-    &rod_for_body::WANTS_RAIL,
-    &rod_for_body::RAIL_AT_HAND,
-    &tip_off::TIP_OFF,
-    &lone_guide_off_balance::LONE_GUIDE_OFF_BALANCE,
-    &not_straddling::NOT_STRADDLING,
-    &rear_too_far_forward::REAR_TOO_FAR_FORWARD,
-    &pad::TILTED_FAR,
-    &pad::LOW_STOP,
-    &pad::END_AT_EYE_LEVEL,
-    &leans::LEANS,
-    &balance_shifts::BALLAST_BEHIND,
-    &balance_shifts::SHIFTS_FAR,
-    &low_margin::UNSTABLE,
-    &low_margin::LOW_MARGIN,
-    &margins::LOW_MARGIN_BURNT,
-    &margins::LOW_MARGIN_AT_RELEASE,
-    &margins::LOW_MARGIN_FOR_LENGTH,
-    &margins::OVER_STABLE,
-    &margins::WEAK_DAMPING,
-    &wind::TOO_STRONG,
-    &wind::STEEP_ANGLE,
-    &wind::TURNS_FAR,
-    &field::OVER_LIMIT,
-    &field::TOO_SMALL,
-    &field::PEOPLE_TOO_CLOSE,
-    &field::DRIFTS_OUT,
-    &motor_misfit::MOTOR_TOO_WIDE,
-    &motor_misfit::MOTOR_TOO_LONG,
-    &motor_misfit::MOTOR_LOOSE,
-    &mount_place::TOO_WIDE_FOR_TUBE,
-    &mount_place::RECESSED,
-    &impossible::NO_WALL,
-    &impossible::OGIVE_TOO_SHORT,
-    &impossible::PROPELLANT_EXCEEDS_MASS,
-    &step::STEP_RULE,
-    &shoulders::TIGHT_SHOULDER,
-    &shoulders::LOOSE_SHOULDER,
-    &shoulders::SHORT_SHOULDER,
-    &outside_parent::OUTSIDE_PARENT,
-    &overlap::OVERLAP,
-    &too_few_fins::TOO_FEW,
-    &flutter::FLUTTER,
-    &off_body::OFF_BODY,
-    &ahead_of_balance::AHEAD_OF_BALANCE,
-    &open_curve::OPEN_CURVE,
-    &code_mismatch::CODE_MISMATCH,
-    &low_push::LOW_PUSH,
-    &no_recovery::NONE,
-    &descent_rate::FAST_DESCENT,
-    &descent_rate::SLOW_DESCENT,
-    &mistimed::MISTIMED,
-    &hard_landing::HARD_LANDING,
-    &short_cord::SHORT_CORD,
-    &tight_packing::TIGHT_PACKING,
-    &measured_differs::MASS_DIFFERS,
-    &measured_differs::BALANCE_DIFFERS,
+    &guide::slow_exit::SLOW_EXIT,
+    &motor::too_weak::TOO_WEAK,
+    &guide::starts_above::STARTS_ABOVE,
+    &guide::wrong_hardware::WRONG_HARDWARE,
+    &guide::wrong_hardware::TIGHT_FIT,
+    &guide::wrong_hardware::LOOSE_FIT,
+    &guide::much_play::MUCH_PLAY,
+    &guide::close_spacing::BINDS,
+    &guide::close_spacing::CLOSE_SPACING,
+    &guide::not_in_line::NOT_IN_LINE,
+    &guide::in_the_way::FIN_IN_THE_WAY,
+    &guide::in_the_way::BODY_IN_THE_WAY,
+    &guide::seat::ON_TAPER,
+    &guide::seat::ACROSS_JOINT,
+    &guide::seat::NO_BACKING,
+    &guide::seat::SCREW_TOO_LONG,
+    &guide::seat::STICK_ON_HEAVY,
+    &guide::overloaded::OVERLOADED,
+    &guide::rod_for_body::ROD_TOO_THIN,
+    &guide::rod_for_body::WANTS_RAIL,
+    &guide::rod_for_body::RAIL_AT_HAND,
+    &guide::tip_off::TIP_OFF,
+    &guide::lone_guide_off_balance::LONE_GUIDE_OFF_BALANCE,
+    &guide::not_straddling::NOT_STRADDLING,
+    &guide::rear_too_far_forward::REAR_TOO_FAR_FORWARD,
+    &pad::pad::TILTED_FAR,
+    &pad::pad::LOW_STOP,
+    &pad::pad::END_AT_EYE_LEVEL,
+    &pad::leans::LEANS,
+    &balance::balance_shifts::BALLAST_BEHIND,
+    &balance::balance_shifts::SHIFTS_FAR,
+    &stability::low_margin::UNSTABLE,
+    &stability::low_margin::LOW_MARGIN,
+    &stability::margins::LOW_MARGIN_BURNT,
+    &stability::margins::LOW_MARGIN_AT_RELEASE,
+    &stability::margins::LOW_MARGIN_FOR_LENGTH,
+    &stability::margins::OVER_STABLE,
+    &stability::margins::WEAK_DAMPING,
+    &wind::wind::TOO_STRONG,
+    &wind::wind::STEEP_ANGLE,
+    &wind::wind::TURNS_FAR,
+    &field::field::OVER_LIMIT,
+    &field::field::TOO_SMALL,
+    &field::field::PEOPLE_TOO_CLOSE,
+    &field::field::DRIFTS_OUT,
+    &mount::motor_misfit::MOTOR_TOO_WIDE,
+    &mount::motor_misfit::MOTOR_TOO_LONG,
+    &mount::motor_misfit::MOTOR_LOOSE,
+    &mount::mount_place::TOO_WIDE_FOR_TUBE,
+    &mount::mount_place::RECESSED,
+    &shape::impossible::NO_WALL,
+    &shape::impossible::OGIVE_TOO_SHORT,
+    &shape::impossible::PROPELLANT_EXCEEDS_MASS,
+    &shape::step::STEP_RULE,
+    &shape::shoulders::TIGHT_SHOULDER,
+    &shape::shoulders::LOOSE_SHOULDER,
+    &shape::shoulders::SHORT_SHOULDER,
+    &shape::outside_parent::OUTSIDE_PARENT,
+    &shape::overlap::OVERLAP,
+    &fins::too_few_fins::TOO_FEW,
+    &fins::flutter::FLUTTER,
+    &fins::off_body::OFF_BODY,
+    &fins::ahead_of_balance::AHEAD_OF_BALANCE,
+    &motor::open_curve::OPEN_CURVE,
+    &motor::code_mismatch::CODE_MISMATCH,
+    &motor::low_push::LOW_PUSH,
+    &recovery::no_recovery::NONE,
+    &recovery::descent_rate::FAST_DESCENT,
+    &recovery::descent_rate::SLOW_DESCENT,
+    &recovery::mistimed::MISTIMED,
+    &recovery::hard_landing::HARD_LANDING,
+    &recovery::short_cord::SHORT_CORD,
+    &recovery::tight_packing::TIGHT_PACKING,
+    &measured::measured_differs::MASS_DIFFERS,
+    &measured::measured_differs::BALANCE_DIFFERS,
 ];
 
 /// The rule of that name.

@@ -3,7 +3,7 @@
 
 mod support;
 
-use finwright_checks::rules::slow_exit::EXIT_SPEED;
+use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::settings::{may_be_set, read, schema, settings_for, thresholds, FILE_NAME};
 use finwright_checks::{Analysis, Level, Profile, Settings, RULES};
 use proptest::prelude::*;

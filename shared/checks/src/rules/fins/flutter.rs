@@ -1,10 +1,10 @@
 //! `fins/flutter`: fins that the flight's top speed may tear off.
 
-use super::flown::flown;
-use super::rounded::{mm, up, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::recovery::flown::flown;
+use crate::rules::rounded::{mm, up, TENTH};
 use crate::threshold::Threshold;
 use finwright_assess::Flutter;
 use finwright_model::{Flight, Part, PartKind, Stage};

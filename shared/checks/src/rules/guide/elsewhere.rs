@@ -7,7 +7,7 @@ use finwright_grammar::{Place, Span};
 use finwright_model::Flight;
 
 /// Another flight of the same motor, with what it has that this one hasn't.
-pub(super) struct Elsewhere<'a> {
+pub(crate) struct Elsewhere<'a> {
     /// The other flight.
     pub flight: &'a Flight,
     /// Its numbers.
@@ -17,7 +17,7 @@ pub(super) struct Elsewhere<'a> {
 }
 
 /// The first other flight of the same motor that is better by this test.
-pub(super) fn elsewhere<'a>(
+pub(crate) fn elsewhere<'a>(
     cx: &Context<'a>,
     flight: &Flight,
     better: impl Fn(&FlightNumbers) -> bool,
@@ -36,7 +36,7 @@ pub(super) fn elsewhere<'a>(
 }
 
 /// With a fix that gives a flight the other one's pad and guides.
-pub(super) fn fly_there(cx: &Context, flight: &Flight, other: &Elsewhere, finding: Finding) -> Finding {
+pub(crate) fn fly_there(cx: &Context, flight: &Flight, other: &Elsewhere, finding: Finding) -> Finding {
     let (Some(pad), Some(theirs)) = (&flight.pad, cx.design.pad_of(other.flight)) else { return finding };
     let (Some(first), Some(last)) = (flight.guided_by.first(), flight.guided_by.last()) else { return finding };
     if first.place.file != last.place.file {

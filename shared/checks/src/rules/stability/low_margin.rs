@@ -1,10 +1,10 @@
 //! `stability/unstable` and `stability/low-margin`: the centre of pressure too little behind the balance point.
 
-use super::lone_guide_off_balance::motor_name;
-use super::slow_exit::{EXIT_SPEED, SAME_ROCKET};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::guide::lone_guide_off_balance::motor_name;
+use crate::rules::guide::slow_exit::{EXIT_SPEED, SAME_ROCKET};
 use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::{Flight, PartId, PartKind};

@@ -1,9 +1,9 @@
 //! `recovery/tight-packing`: more parachute and cord than the tube has room for.
 
-use super::rounded::{up, MILLIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::rounded::{up, MILLIMETRE};
 use crate::threshold::Threshold;
 use finwright_assess::balance::{motor_extent, motors};
 use finwright_model::{Extent, Part, PartId, PartKind};

@@ -1,10 +1,10 @@
 //! `fins/off-body`: fins whose root reaches beyond what they stand on.
 
-use super::rounded::mm;
-use super::step::STEP;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::rounded::mm;
+use crate::rules::shape::step::STEP;
 use finwright_assess::weigh::body_section;
 use finwright_model::{Part, PartId, PartKind};
 use finwright_units::show;

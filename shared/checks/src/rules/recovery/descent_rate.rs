@@ -2,10 +2,10 @@
 
 use super::flown::flown;
 use super::hard_landing::{HARD_LANDING, LANDING_ENERGY};
-use super::rounded::{mm, up, CENTIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
 use finwright_assess::path::{Descent, Path};
 use finwright_model::{Flight, Part, PartKind};
@@ -87,7 +87,7 @@ fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 /// With the size of parachute or streamer that gives a speed, by the formula of the prose.
-pub(super) fn with_larger(finding: Finding, part: &Part, descent: &Descent, density: f64, speed: f64) -> Finding {
+pub(crate) fn with_larger(finding: Finding, part: &Part, descent: &Descent, density: f64, speed: f64) -> Finding {
     let round = |drag: f64| up(canopy_diameter(descent.mass, density, drag, speed), CENTIMETRE);
     match &part.kind {
         PartKind::Parachute { diameter: Some(diameter), .. } => {
@@ -161,7 +161,7 @@ fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 /// Where a parachute or streamer is too small: its diameter or length.
-pub(super) fn cause(part: &Part) -> finwright_grammar::Place {
+pub(crate) fn cause(part: &Part) -> finwright_grammar::Place {
     match &part.kind {
         PartKind::Parachute { diameter: Some(size), .. } | PartKind::Streamer { length: Some(size), .. } => size.place,
         _ => part.header,
@@ -169,7 +169,7 @@ pub(super) fn cause(part: &Part) -> finwright_grammar::Place {
 }
 
 /// A parachute or streamer with the flight that says most about it.
-pub(super) struct Opened<'a> {
+pub(crate) struct Opened<'a> {
     pub flight: &'a Flight,
     pub part: &'a Part,
     pub descent: Descent,
@@ -179,7 +179,7 @@ pub(super) struct Opened<'a> {
 }
 
 /// Everything that opens, each once with the flight that `is_worse` than the others.
-pub(super) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Descent, &Descent) -> bool) -> Vec<Opened<'a>> {
+pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Descent, &Descent) -> bool) -> Vec<Opened<'a>> {
     let mut found: Vec<(usize, Opened)> = Vec::new();
     for (flight, numbers, path) in flown(cx) {
         let (Some(descent), Some(air)) = (path.descent, numbers.air) else { continue };

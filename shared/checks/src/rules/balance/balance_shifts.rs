@@ -1,9 +1,9 @@
 //! `balance/ballast-behind` and `balance/shifts-far`: weight where it harms, and a balance point that wanders.
 
-use super::lone_guide_off_balance::motor_name;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_model::PartKind;
 use finwright_units::{show, Dimension};
@@ -62,7 +62,7 @@ fn ballast_behind(cx: &Context, out: &mut Vec<Finding>) {
         out.push(
             BALLAST_BEHIND
                 .finding(
-                    super::not_straddling::value_place(part),
+                    crate::rules::guide::not_straddling::value_place(part),
                     format!(
                         "{} of {} sits {} behind the balance point ({} from the tip with {} in)",
                         part.label(),

@@ -7,7 +7,7 @@ use finwright_model::Flight;
 
 /// The flights that are known to the ground. A rocket that isn't stable turns over as soon as it's free, and what the
 /// numbers say of its height, speed and descent isn't worth telling: another rule says the one thing that matters.
-pub(super) fn flown<'a>(cx: &Context<'a>) -> Vec<(&'a Flight, &'a FlightNumbers, &'a Path)> {
+pub(crate) fn flown<'a>(cx: &Context<'a>) -> Vec<(&'a Flight, &'a FlightNumbers, &'a Path)> {
     let is_stable = |n: &FlightNumbers| {
         let upper = n.upper.as_ref().map_or(Some(1.0), |upper| upper.margin);
         [n.margin, upper].into_iter().all(|margin| margin.is_some_and(|m| m > 0.0))

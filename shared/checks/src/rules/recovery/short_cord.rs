@@ -1,9 +1,9 @@
 //! `recovery/short-cord`: a cord shorter than the rocket.
 
-use super::rounded::{mm, up, CENTIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
 use finwright_model::{Amount, PartKind, Stage};
 use finwright_units::{show, Dimension};

@@ -1,9 +1,9 @@
 //! `pad/leans`: a rod or rail that bends in the wind.
 
-use super::elsewhere::{elsewhere, fly_there};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::guide::elsewhere::{elsewhere, fly_there};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_assess::stiffness::thicker_rod;

@@ -1,9 +1,9 @@
 //! `mount/too-wide-for-tube` and `mount/recessed`: a mount that doesn't go into its tube, or sits too deep in it.
 
-use super::rounded::{down, mm, up, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::rounded::{down, mm, up, TENTH};
 use crate::threshold::Threshold;
 use finwright_assess::weigh::body_section;
 use finwright_model::{Amount, Extent, Part, PartKind};

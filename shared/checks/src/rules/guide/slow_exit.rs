@@ -75,7 +75,7 @@ fn exit_speed(numbers: &FlightNumbers) -> Option<f64> {
 }
 
 /// A change of the mass by more than this share makes it another rocket, not a remedy.
-pub(super) const SAME_ROCKET: f64 = 0.25;
+pub(crate) const SAME_ROCKET: f64 = 0.25;
 
 /// What would bring the speed up to the floor, each solved by root finding on the same run.
 struct Remedies<'a> {
@@ -88,7 +88,7 @@ struct Remedies<'a> {
 }
 
 /// A rod or rail longer than this isn't advice that anyone can follow, m.
-pub(super) const LONGEST_ADVICE: f64 = 6.0;
+pub(crate) const LONGEST_ADVICE: f64 = 6.0;
 
 impl<'a> Remedies<'a> {
     fn solve(

@@ -1,9 +1,9 @@
 //! `motor/low-push`: too little thrust for the weight.
 
-use super::lone_guide_off_balance::motor_name;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_assess::flight::push;
 use finwright_assess::Run;

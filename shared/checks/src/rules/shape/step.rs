@@ -82,7 +82,7 @@ fn value_of(cx: &Context, amount: &Amount) -> String {
     if is_own && !text.is_empty() && !text.contains('\n') {
         text.to_string()
     } else {
-        super::rounded::mm(amount.si)
+        crate::rules::rounded::mm(amount.si)
     }
 }
 

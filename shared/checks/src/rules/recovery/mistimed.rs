@@ -1,10 +1,10 @@
 //! `recovery/mistimed`: the parachute opens long before or after the highest point.
 
 use super::flown::flown;
-use super::lone_guide_off_balance::motor_name;
 use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_grammar::FileId;
 use finwright_model::Motor;

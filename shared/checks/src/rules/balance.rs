@@ -1,0 +1,3 @@
+//! Where the rocket balances.
+
+pub mod balance_shifts;

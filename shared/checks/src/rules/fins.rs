@@ -1,0 +1,6 @@
+//! Fins.
+
+pub mod ahead_of_balance;
+pub mod flutter;
+pub mod off_body;
+pub mod too_few_fins;

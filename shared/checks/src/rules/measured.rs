@@ -1,0 +1,3 @@
+//! The bench against the design.
+
+pub mod measured_differs;

@@ -1,0 +1,6 @@
+//! The motor by itself and its push.
+
+pub mod code_mismatch;
+pub mod low_push;
+pub mod open_curve;
+pub mod too_weak;

@@ -1,0 +1,4 @@
+//! The motor in its mount.
+
+pub mod motor_misfit;
+pub mod mount_place;
