@@ -1,3 +1,4 @@
 //! Where the rocket balances.
 
-pub mod balance_shifts;
+pub mod ballast_behind;
+pub mod shifts_far;

@@ -1,3 +1,7 @@
 //! The field and its code.
 
-pub mod field;
+pub(crate) mod code;
+pub mod drifts_out;
+pub mod over_limit;
+pub mod people_too_close;
+pub mod too_small;

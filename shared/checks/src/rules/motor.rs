@@ -3,4 +3,5 @@
 pub mod code_mismatch;
 pub mod low_push;
 pub mod open_curve;
+pub mod propellant_exceeds_mass;
 pub mod too_weak;

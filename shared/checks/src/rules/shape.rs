@@ -1,6 +1,7 @@
 //! Parts that fit each other, or don't.
 
-pub mod impossible;
+pub mod no_wall;
+pub mod ogive_too_short;
 pub mod outside_parent;
 pub mod overlap;
 pub mod shoulders;

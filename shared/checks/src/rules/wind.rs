@@ -1,3 +1,5 @@
 //! The wind as the rocket leaves and climbs.
 
-pub mod wind;
+pub mod steep_angle;
+pub mod too_strong;
+pub mod turns_far;

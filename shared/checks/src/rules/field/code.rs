@@ -1,0 +1,111 @@
+//! What the chosen code limits, held against each flight.
+
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::rules::file::not_checked::NOT_CHECKED;
+use finwright_assess::field_rules::{limits, Facts, Jurisdiction, Limit, CHECK_YOUR_CODE, JURISDICTIONS};
+use finwright_assess::{path, FlightNumbers};
+use finwright_grammar::Place;
+use finwright_model::{Flight, Site};
+use finwright_units::{show, Dimension};
+
+/// What an example needs of the field to be checked by a code.
+pub(crate) const ROOM: &[(&str, &str)] =
+    &[("site meadow { elevation: 20 m;", "site meadow { across: 300 m; people: 12 m; elevation: 20 m;")];
+
+/// What [`Limit::what`] is about.
+pub(crate) const FIELD: &str = "the field's smallest dimension";
+
+/// A finding about a limit, at the place that sets the value, else at the flight.
+pub(crate) fn told(rule: &Rule, flight: &Flight, place: Option<Place>, limit: &Limit, code: Jurisdiction) -> Finding {
+    let value = limit.value.map_or(String::new(), |value| in_words(limit, value));
+    let (beyond, side) = if limit.is_most { ("more", "at most") } else { ("less", "at least") };
+    let place = place.unwrap_or(flight.name.place);
+    let finding = rule
+        .finding(
+            place,
+            format!(
+                "the {} is {value}, {beyond} than the {} of {}",
+                limit.what.trim_start_matches("the "),
+                in_words(limit, limit.limit),
+                name_of(code)
+            ),
+        )
+        .help(format!("{side} {} ({}); {CHECK_YOUR_CODE}", in_words(limit, limit.limit), limit.source));
+    if place == flight.name.place {
+        finding
+    } else {
+        finding.label(flight.name.place, "in this flight")
+    }
+}
+
+fn in_words(limit: &Limit, value: f64) -> String {
+    let dimension = match limit.unit {
+        "kg" => Dimension::MASS,
+        "N.s" => Dimension::IMPULSE,
+        "rad" => Dimension::ANGLE,
+        "m/s" => return show::speed_for_reader(value),
+        "m" => Dimension::LENGTH,
+        _ => Dimension::NUMBER,
+    };
+    show::quantity(value, dimension)
+}
+
+fn name_of(code: Jurisdiction) -> &'static str {
+    JURISDICTIONS.iter().find(|(_, known, _)| *known == code).map_or("the code", |(_, _, text)| text)
+}
+
+pub(crate) fn site_of<'a>(cx: &Context<'a>, flight: &Flight) -> Option<&'a Site> {
+    cx.design.sites.get(flight.site.as_ref()?.value)
+}
+
+/// What is known about a flight, with what its site says of the field.
+fn facts(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Facts {
+    let site = site_of(cx, flight);
+    let flown = path(cx.design, cx.assessment, numbers).ok();
+    Facts {
+        field: site.and_then(|site| site.across.as_ref()).map(|across| across.si),
+        standoff: site.and_then(|site| site.people.as_ref()).map(|people| people.si),
+        ..Facts::of(cx.design, numbers, flown)
+    }
+}
+
+/// Every limit that a flight exceeds; flights that exceed it by the same value say the same.
+pub(crate) fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<&Site>, &Limit, Jurisdiction)) {
+    let Some(code) = cx.settings.code else { return };
+    let mut told: Vec<Limit> = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.is_exceeded()) {
+            if told.contains(limit) {
+                continue;
+            }
+            told.push(limit.clone());
+            visit(flight, site_of(cx, flight), limit, code);
+        }
+    }
+}
+
+/// Where a code is chosen, what it limits and the file doesn't say isn't checked, and that is said.
+pub(crate) fn not_known(cx: &Context, out: &mut Vec<Finding>) {
+    let Some(code) = cx.settings.code else { return };
+    let mut told: Vec<(&str, Option<usize>)> = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.value.is_none()) {
+            let key = (limit.what, flight.site.as_ref().map(|site| site.value));
+            let needs = match limit.what {
+                FIELD => "`across` in its site",
+                what if what.starts_with("distance") => "`people` in its site",
+                _ => continue,
+            };
+            if told.contains(&key) {
+                continue;
+            }
+            told.push(key);
+            let mut finding = NOT_CHECKED
+                .finding(flight.name.place, format!("not checked: {} by {}", limit.what, name_of(code)))
+                .help(format!("it needs {needs}; at least {} is asked for", in_words(limit, limit.limit)));
+            finding.level = Level::Note;
+            out.push(finding);
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! `field/too-small`: a field smaller than the chosen code asks for.
+
+use super::code::{each_exceeded, not_known, told, FIELD, ROOM};
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+
+/// Too small a field.
+pub static TOO_SMALL: Rule = Rule {
+    name: "field/too-small",
+    level: Level::Error,
+    summary: "a field smaller than the chosen code asks for",
+    why: "On a small field the rocket comes down among roads, houses and people.",
+    prose: "Codes ask for a field by the motor's total impulse, or by the height that is expected; what counts is its smallest dimension.",
+    thresholds: &[],
+    example: Example::new("across: 300 m", "across: 50 m").after(ROOM).settings("code = \"us-model\""),
+    check: Some(too_small),
+};
+
+fn too_small(cx: &Context, out: &mut Vec<Finding>) {
+    each_exceeded(cx, |flight, site, limit, code| {
+        let across = site.and_then(|site| site.across.as_ref());
+        if limit.what == FIELD {
+            out.push(told(&TOO_SMALL, flight, across.map(|a| a.place), limit, code));
+        }
+    });
+    not_known(cx, out);
+}

@@ -1,0 +1,54 @@
+//! `guide/rail-at-hand`: a rail that would fit and isn't used.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_assess::clearance::made_for;
+use finwright_model::{Flight, Part, Rail};
+
+/// A rail that isn't used.
+pub static RAIL_AT_HAND: Rule = Rule {
+    name: "guide/rail-at-hand",
+    level: Level::Note,
+    summary: "a rail that would fit and isn't used",
+    why: "Where a rail is at hand it gives the more predictable flight: it is stiffer, and the rocket hangs on it with less play.",
+    prose: "A rail holds the rocket at two places in its slot, bends far less than a rod, and keeps the rocket from turning around it. Where the field has one and the rocket has buttons for it, it's preferred (common practice, no source).",
+    thresholds: &[],
+    example: Example::new("flight slotted {", "# flight slotted {"),
+    check: Some(check_at_hand),
+};
+
+fn check_at_hand(cx: &Context, out: &mut Vec<Finding>) {
+    let on_rail = |flight: &Flight| cx.design.pad_of(flight).is_some_and(|pad| pad.rail.is_some() && !pad.has_rod());
+    if cx.design.flights.iter().any(on_rail) {
+        return;
+    }
+    let Some((rail, width)) = cx.design.pads.iter().find_map(|pad| {
+        let Some(Rail::Slotted { slot: Some(slot), .. }) = &pad.rail else { return None };
+        Some((pad, cx.design.sections.get(slot.value)?.width.as_ref()?.si))
+    }) else {
+        return;
+    };
+    let fits = |part: &&Part| made_for(cx.design, part).is_some_and(|made| (made - width).abs() <= 0.5e-3);
+    let guides: Vec<&Part> = cx.design.parts.iter().filter(fits).collect();
+    let (Some(guide), Some(flight)) = (guides.first().filter(|_| guides.len() > 1), cx.design.flights.first()) else {
+        return;
+    };
+    out.push(
+        RAIL_AT_HAND
+            .finding(
+                flight.pad.as_ref().map_or(flight.name.place, |pad| pad.place),
+                format!(
+                    "no flight uses {}, a rail that the rocket's {}s fit",
+                    rail.name.value,
+                    guide.word.replace('_', " ")
+                ),
+            )
+            .help(format!(
+                "try `flight on_rail {{ motor: …; pad: {}; guided_by: […] }}`; `finwright guides` compares them",
+                rail.name.value
+            ))
+            .label(rail.header, "the rail")
+            .label(guide.header, "made for it"),
+    );
+}

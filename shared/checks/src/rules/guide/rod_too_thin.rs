@@ -1,0 +1,70 @@
+//! `guide/rod-too-thin`: a rod too thin for the body's diameter.
+
+use super::wants_rail::RAIL_BODY;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_model::{Flight, Pad, Rail};
+use finwright_units::{show, Dimension};
+
+/// The widest body for a thin rod.
+pub static THIN_ROD_BODY: Threshold =
+    Threshold::new("thin_rod_body", Dimension::LENGTH, 56e-3, "the widest body for a rod thinner than `thick_rod`");
+
+/// A thick rod.
+pub static THICK_ROD: Threshold =
+    Threshold::new("thick_rod", Dimension::LENGTH, 6e-3, "the thinnest rod for a body wider than `thin_rod_body`");
+
+/// A thin rod under a wide body.
+pub static ROD_TOO_THIN: Rule = Rule {
+    name: "guide/rod-too-thin",
+    level: Level::Warning,
+    summary: "a rod too thin for the body's diameter",
+    why: "A wide body catches more wind than a thin rod can hold upright, and a heavy one whips it as it climbs.",
+    prose: "A 3 mm or 1/8 in rod does up to a body of about 56 mm; from there to about 76 mm a 6 mm or 1/4 in rod, then a rail (common practice, no source). Stiffness grows with the fourth power of a rod's diameter: twice as thick is sixteen times as stiff.",
+    thresholds: &[&THIN_ROD_BODY, &THICK_ROD],
+    example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 2.8 mm")
+        .settings("[thresholds]\nthin_rod_body = \"20 mm\"\nthick_rod = \"3 mm\""),
+    check: Some(check_rod),
+};
+
+fn check_rod(cx: &Context, out: &mut Vec<Finding>) {
+    let thick = cx.limit(&THICK_ROD);
+    each_rod(cx, |flight, pad, body, _| {
+        let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else { return };
+        if body <= cx.limit(&THIN_ROD_BODY) || body >= cx.limit(&RAIL_BODY) || rod.si >= thick {
+            return;
+        }
+        out.push(
+            ROD_TOO_THIN
+                .finding(
+                    rod.place,
+                    format!(
+                        "{}'s rod is {} and the body {}; from {} on, {} or more is usual",
+                        pad.name.value,
+                        show::length(rod.si),
+                        show::length(body),
+                        show::length(cx.limit(&THIN_ROD_BODY)),
+                        show::length(thick)
+                    ),
+                )
+                .help(format!("a rod of {} with lugs to fit, or a rail", show::length(thick)))
+                .label(flight.name.place, "in this flight"),
+        );
+    });
+}
+
+/// Every flight from a rod, once a pad, with the body's width and the mass.
+pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, f64, Option<f64>)) {
+    let Some(body) = cx.assessment.calibre else { return };
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let Some(pad) = cx.design.pad_of(flight).filter(|pad| pad.has_rod()) else { continue };
+        if told.contains(&pad.name.place) {
+            continue;
+        }
+        told.push(pad.name.place);
+        visit(flight, pad, body, numbers.loaded.map(|loaded| loaded.mass));
+    }
+}

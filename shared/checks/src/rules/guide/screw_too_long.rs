@@ -1,0 +1,50 @@
+//! `guide/screw-too-long`: a button's screw that reaches the motor mount.
+
+use super::seated::{each, Seated};
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_model::PartKind;
+use finwright_units::show;
+
+/// A screw that reaches the mount.
+pub static SCREW_TOO_LONG: Rule = Rule {
+    name: "guide/screw-too-long",
+    level: Level::Error,
+    summary: "a button's screw that reaches the motor mount",
+    why: "A screw that dents the mount keeps the motor out, or cuts into its case.",
+    prose: "Between the body and the mount there is the room of half their difference in diameter. Screw, washer and nut must end before it, or the button goes where a ring is.",
+    thresholds: &[],
+    example: Example::new(
+        "button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg; screw: 2.5 mm }",
+        "button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg; screw: 6 mm }",
+    )
+    .after(&[(
+        "button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg }",
+        "button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg; screw: 2.5 mm }",
+    )]),
+    check: Some(|cx, out| each(cx, out, screw_too_long)),
+};
+
+fn screw_too_long(_: &Context, seated: &Seated) -> Option<Finding> {
+    let PartKind::Button { screw: Some(screw), .. } = &seated.part.kind else { return None };
+    let depth = seated.seat.depth.filter(|_| seated.seat.backing.is_none())?;
+    if screw.si <= depth {
+        return None;
+    }
+    let room = format!("{} mm", show::trimmed((depth * 1e4).floor() / 10.0, 1));
+    Some(
+        SCREW_TOO_LONG
+            .finding(
+                screw.place,
+                format!(
+                    "{}'s screw reaches {} inward, and the mount begins {} from the outside",
+                    seated.part.label(),
+                    show::length(screw.si),
+                    show::length(depth)
+                ),
+            )
+            .help(format!("{room} of screw and nut, or place the button over a ring"))
+            .fix(format!("shorten it to {room}"), screw.place, room),
+    )
+}

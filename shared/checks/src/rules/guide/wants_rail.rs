@@ -1,0 +1,63 @@
+//! `guide/wants-rail`: a body so wide that it should fly from a rail.
+
+use super::rod_too_thin::each_rod;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// The width from which a rail is usual.
+pub static RAIL_BODY: Threshold = Threshold::new(
+    "rail_body",
+    Dimension::LENGTH,
+    76e-3,
+    "the width of body from which a rail is usual, unless it's light",
+);
+
+/// The width from which a rail is a must.
+pub static RAIL_BODY_ALWAYS: Threshold =
+    Threshold::new("rail_body_always", Dimension::LENGTH, 97e-3, "the width of body from which a rail is a must");
+
+/// What is light.
+pub static LIGHT_MASS: Threshold =
+    Threshold::new("light_mass", Dimension::MASS, 0.5, "the mass on the pad up to which a wide rocket is light");
+
+/// A rod under a body that wants a rail.
+pub static WANTS_RAIL: Rule = Rule {
+    name: "guide/wants-rail",
+    level: Level::Warning,
+    summary: "a body so wide that it should fly from a rail",
+    why: "Wind on a wide body bends a rod over; a rail is some hundred times as stiff and holds the rocket at two places.",
+    prose: "From a body of about 76 mm on a rail is usual unless the rocket is light, from about 100 mm always (common practice, no source).",
+    thresholds: &[&RAIL_BODY, &RAIL_BODY_ALWAYS, &LIGHT_MASS],
+    example: Example::new("let caliber = 24.8 mm", "let caliber = 26 mm")
+        .settings("[thresholds]\nrail_body_always = \"25 mm\""),
+    check: Some(check_rail),
+};
+
+fn check_rail(cx: &Context, out: &mut Vec<Finding>) {
+    each_rod(cx, |flight, pad, body, mass| {
+        let always = body >= cx.limit(&RAIL_BODY_ALWAYS);
+        if !always && (body < cx.limit(&RAIL_BODY) || mass.is_none_or(|mass| mass <= cx.limit(&LIGHT_MASS))) {
+            return;
+        }
+        let from = if always { cx.limit(&RAIL_BODY_ALWAYS) } else { cx.limit(&RAIL_BODY) };
+        let unless = if always { "" } else { ", unless the rocket is light" };
+        let place = flight.pad.as_ref().map_or(flight.name.place, |pad| pad.place);
+        out.push(
+            WANTS_RAIL
+                .finding(
+                    place,
+                    format!(
+                        "{} flies a body of {} from a rod; from {} on a rail is usual{unless}",
+                        flight.name.value,
+                        show::length(body),
+                        show::length(from)
+                    ),
+                )
+                .help("use a rail, with two buttons that fit it")
+                .label(pad.header, "a rod"),
+        );
+    });
+}

@@ -1,0 +1,40 @@
+//! `motor/propellant-exceeds-mass`: a motor that weighs no more than its propellant.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_units::show;
+
+/// A motor lighter than its propellant.
+pub static PROPELLANT_EXCEEDS_MASS: Rule = Rule {
+    name: "motor/propellant-exceeds-mass",
+    level: Level::Error,
+    summary: "a motor that weighs no more than its propellant",
+    why: "The mass is that of the whole motor, propellant included; with the two swapped every number of the flight is off.",
+    prose: "A motor's data give its mass before it burns and the mass of the propellant in it. The case, nozzle and delay are the difference.",
+    thresholds: &[],
+    example: Example::new("propellant: 5.6 g", "propellant: 56 g"),
+    check: Some(check_motors),
+};
+
+fn check_motors(cx: &Context, out: &mut Vec<Finding>) {
+    for motor in &cx.design.motors {
+        let (Some(mass), Some(propellant)) = (&motor.mass, &motor.propellant) else { continue };
+        if propellant.si >= mass.si {
+            out.push(
+                PROPELLANT_EXCEEDS_MASS
+                    .finding(
+                        propellant.place,
+                        format!(
+                            "{} weighs {} and its propellant {}",
+                            motor.name.value,
+                            show::mass(mass.si),
+                            show::mass(propellant.si)
+                        ),
+                    )
+                    .help("copy both again: `mass` is the whole motor before it burns")
+                    .label(mass.place, "the whole motor"),
+            );
+        }
+    }
+}

@@ -1,0 +1,41 @@
+//! `pad/low-stop`: little room between the rocket and the foot of the rod or rail.
+
+use super::used::used;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// The least stop.
+pub static STOP: Threshold =
+    Threshold::new("stop", Dimension::LENGTH, 20e-3, "the least height of the stop above the foot of the rod or rail");
+
+/// Little room for the flame.
+pub static LOW_STOP: Rule = Rule {
+    name: "pad/low-stop",
+    level: Level::Note,
+    summary: "little room between the rocket and the foot of the rod or rail",
+    why: "The flame needs room to spread over the deflector; too close it burns the rocket's own tail, or the igniter's clips hold it.",
+    prose: "The rocket rests on a stop some way above the foot: a clothes peg, a clamp, a piece of tube. A few centimetres leave room for the flame, the igniter's wires and the deflector (common practice, no source). Every centimetre of stop is one less of guided travel.",
+    thresholds: &[&STOP],
+    example: Example::new("material: steel }; stop: 50 mm", "material: steel }; stop: 5 mm"),
+    check: Some(low_stop),
+};
+
+fn low_stop(cx: &Context, out: &mut Vec<Finding>) {
+    let least = cx.limit(&STOP);
+    for pad in used(cx) {
+        let Some(stop) = pad.stop.as_ref().filter(|stop| stop.si < least) else { continue };
+        let text = format!("{} mm", (least * 1e3).ceil());
+        out.push(
+            LOW_STOP
+                .finding(
+                    stop.place,
+                    format!("on {} the rocket rests {} above the foot", pad.name.value, show::length(stop.si)),
+                )
+                .help(format!("{text} or more leave room for flame, wires and deflector"))
+                .fix(format!("rest it on a stop of {text}"), stop.place, text),
+        );
+    }
+}

@@ -1,0 +1,40 @@
+//! `pad/tilted-far`: a rod or rail far from upright.
+
+use super::used::used;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+use std::f64::consts::PI;
+
+/// The greatest tilt.
+pub static TILT: Threshold =
+    Threshold::new("tilt", Dimension::ANGLE, 20.0 * PI / 180.0, "how far the rod or rail may lean from the vertical")
+        .beginners(15.0 * PI / 180.0);
+
+/// Far from upright.
+pub static TILTED_FAR: Rule = Rule {
+    name: "pad/tilted-far",
+    level: Level::Warning,
+    summary: "a rod or rail far from upright",
+    why: "A rocket that starts slanted comes down far away, and fast if anything goes wrong.",
+    prose: "A few degrees into the wind or away from people are usual. Codes allow 20 degrees from the vertical for high power (19 CCR 1036) and 30 for models (NFPA 1122, reprint); aiming at anything is never allowed.",
+    thresholds: &[&TILT],
+    example: Example::new("material: steel }; stop: 50 mm; tilt: 2 deg", "material: steel }; stop: 50 mm; tilt: 25 deg"),
+    check: Some(tilted_far),
+};
+
+fn tilted_far(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&TILT);
+    for pad in used(cx) {
+        let Some(tilt) = pad.tilt.as_ref().filter(|tilt| tilt.si > most + 1e-9) else { continue };
+        let text = format!("{} deg", show::trimmed(most.to_degrees(), 1));
+        out.push(
+            TILTED_FAR
+                .finding(tilt.place, format!("{} leans {} from the vertical", pad.name.value, show::angle(tilt.si)))
+                .help(format!("{} or less; your code may ask for less", show::angle(most)))
+                .fix(format!("lean it {text}"), tilt.place, text),
+        );
+    }
+}

@@ -1,0 +1,57 @@
+//! `stability/low-margin-at-release`: too little margin at the angle at which a gust meets the rocket.
+
+use super::low_margin::MARGIN;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// The least margin at the gust's angle of attack.
+pub static RELEASE_MARGIN: Threshold = Threshold::new(
+    "release_margin",
+    Dimension::CALIBRES,
+    0.25,
+    "the least margin at release at a gust's angle of attack, body lift included",
+);
+
+/// At the angle of attack of the release.
+pub static LOW_MARGIN_AT_RELEASE: Rule = Rule {
+    name: "stability/low-margin-at-release",
+    level: Level::Warning,
+    summary: "too little margin at the angle at which a gust meets the rocket",
+    why: "The slower the rocket leaves, the more aslant the wind meets it, and the body's own lift then moves the centre of pressure towards the nose.",
+    prose: "The centre of pressure is computed for a small angle. At a larger one the body itself lifts, at the middle of its side view, ahead of the fins (cross-flow, Allen & Perkins, NACA TR 1048; the constant from memory). A rocket that has its margin on paper may have little of it in the first metres of a windy day. A faster exit makes the angle smaller.",
+    thresholds: &[&RELEASE_MARGIN],
+    example: Example::new("gust: 3 m/s", "gust: 12 m/s").after(&[("span: 40 mm", "span: 23 mm")]),
+    check: Some(at_release),
+};
+
+fn at_release(cx: &Context, out: &mut Vec<Finding>) {
+    let floor = cx.limit(&RELEASE_MARGIN);
+    for (flight, numbers) in cx.flights() {
+        let (Some(release), Some(margin), Some(air)) = (numbers.release, numbers.margin, numbers.air) else { continue };
+        let Some(gust) = release.gust_margin.filter(|gust| *gust < floor && margin >= cx.limit(&MARGIN)) else {
+            continue;
+        };
+        let left = if gust > 0.0 {
+            format!("only {} calibres are left", show::number(gust))
+        } else {
+            format!("the centre of pressure is {} calibres ahead of the balance point", show::number(-gust))
+        };
+        out.push(
+            LOW_MARGIN_AT_RELEASE
+                .finding(
+                    flight.name.place,
+                    format!(
+                        "as {} leaves, a gust of {} meets it at {}, and of its margin of {} calibres {left}",
+                        flight.name.value,
+                        show::speed(air.gust),
+                        show::angle(release.gust_angle),
+                        show::number(margin)
+                    ),
+                )
+                .help("wait for less wind, leave faster from a longer rod or rail, or use larger fins"),
+        );
+    }
+}

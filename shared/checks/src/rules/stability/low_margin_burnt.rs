@@ -1,0 +1,49 @@
+//! `stability/low-margin-burnt`: too little margin once the motor is spent.
+
+use super::each_motor::each_motor;
+use super::low_margin::MARGIN;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use finwright_assess::FlightNumbers;
+use finwright_model::Flight;
+use finwright_units::show;
+
+/// At burnout.
+pub static LOW_MARGIN_BURNT: Rule = Rule {
+    name: "stability/low-margin-burnt",
+    level: Level::Warning,
+    summary: "too little margin once the motor is spent",
+    why: "The rocket is fastest at burnout; if its margin is gone by then, that is where it turns.",
+    prose: "Where the propellant lies ahead of the balance point, or a booster's mass falls away, burning moves the balance point back and takes margin away. The margin is checked at both ends of the burn.",
+    thresholds: &[&MARGIN],
+    example: Example::new("propellant: 5.6 g", "propellant: 15 g")
+        .after(&[("sticks_out: 5 mm;", "at: 0 mm from front;")])
+        .settings("[thresholds]\nmargin = 5.3\nmost_margin = 9\n[levels]\n\"mount/recessed\" = \"off\"\n\"shape/overlap\" = \"off\""),
+    check: Some(|cx, out| each_motor(cx, out, burnt)),
+};
+
+fn burnt(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
+    let (loaded, burnt) = (numbers.margin?, numbers.burnt_margin?);
+    let floor = cx.limit(&MARGIN);
+    // A margin that is too small from the start is told of as that.
+    if loaded < floor || burnt >= floor {
+        return None;
+    }
+    Some(
+        LOW_MARGIN_BURNT
+            .finding(
+                flight.motor.as_ref().map_or(flight.name.place, |m| m.place),
+                format!(
+                    "{}'s margin falls from {} to {} calibres while the motor burns",
+                    flight.name.value,
+                    show::number(loaded),
+                    show::number(burnt)
+                ),
+            )
+            .help(format!(
+                "larger fins, or a motor further back: {} calibre should be left at burnout",
+                show::number(floor)
+            )),
+    )
+}

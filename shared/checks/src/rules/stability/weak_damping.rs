@@ -1,0 +1,48 @@
+//! `stability/weak-damping`: a swing that dies away slowly.
+
+use super::each_motor::each_motor;
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::FlightNumbers;
+use finwright_model::Flight;
+use finwright_units::{show, Dimension};
+
+/// The least damping.
+pub static DAMPING: Threshold =
+    Threshold::new("damping", Dimension::NUMBER, 0.05, "the least damping ratio of the swing after release");
+
+/// A swing that goes on.
+pub static WEAK_DAMPING: Rule = Rule {
+    name: "stability/weak-damping",
+    level: Level::Note,
+    summary: "a swing that dies away slowly",
+    why: "A rocket that swings for long after a gust loses height, and a second gust in step makes it worse.",
+    prose: "After a gust the nose swings about the path. The damping ratio says how fast that dies away: 0.05 to 0.30 is usual (Mandell, Caporaso & Bengen, from memory). Larger fins further back raise it; a heavier and longer rocket, and thin air, lower it.",
+    thresholds: &[&DAMPING],
+    example: Example::new("elevation: 20 m", "elevation: 3000 m").settings("[thresholds]\ndamping = 0.08"),
+    check: Some(|cx, out| each_motor(cx, out, weak_damping)),
+};
+
+fn weak_damping(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
+    let swing = numbers.release.as_ref()?.swing?;
+    let least = cx.limit(&DAMPING);
+    if swing.damping_ratio >= least {
+        return None;
+    }
+    let halves = 2f64.ln() / swing.decay;
+    Some(
+        WEAK_DAMPING
+            .finding(
+                flight.name.place,
+                format!(
+                    "{} swings with a damping ratio of {}: each swing takes {} to halve",
+                    flight.name.value,
+                    show::number(swing.damping_ratio),
+                    show::time(halves)
+                ),
+            )
+            .help(format!("{} or more is usual: larger fins, further back", show::number(least))),
+    )
+}

@@ -1,0 +1,67 @@
+//! `wind/steep-angle`: the wind meets the rocket too far from the side as it leaves.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::flight::rail_length;
+use finwright_units::{show, Dimension};
+
+/// The steepest angle of attack.
+pub static RELEASE_ANGLE: Threshold = Threshold::new(
+    "release_angle",
+    Dimension::ANGLE,
+    // The arc tangent of a quarter.
+    0.244_978_663_126_864_14,
+    "the greatest angle of attack at release in the steady wind",
+);
+
+/// The wind meets the rocket far from ahead.
+pub static STEEP_ANGLE: Rule = Rule {
+    name: "wind/steep-angle",
+    level: Level::Warning,
+    summary: "the wind meets the rocket too far from the side as it leaves",
+    why: "At a steep angle the air breaks away from the fins, which then can't turn the rocket back.",
+    prose: "As the rocket leaves, the air meets it from ahead with its own speed and from the side with the wind's: the angle of attack is the arc tangent of wind over speed. Wind of a quarter of the exit speed is 14 degrees, about where flat fins stall; keep it below (common practice, no source). In a gust the angle is larger for a moment.",
+    thresholds: &[&RELEASE_ANGLE],
+    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 5.5 m/s; gust: 6 m/s"),
+    check: Some(steep_angle),
+};
+
+fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&RELEASE_ANGLE);
+    for (flight, numbers) in cx.flights() {
+        let (Some(release), Some(air), Some(run)) = (numbers.release, numbers.air, &numbers.run) else { continue };
+        let Some(last) = run.last().filter(|_| release.angle > most) else { continue };
+        // With less wind there is less friction on the guide, so this wind is on the passing side.
+        let calm = (last.speed * most.tan() * 10.0).floor() / 10.0;
+        let mut help = format!("wait for {} or less", show::speed(calm));
+        let faster = air.wind / most.tan();
+        let pad = cx.design.pad_of(flight);
+        if let (Some(curve), Some(length), Some(pad)) = (&numbers.curve, pad.and_then(rail_length), pad) {
+            let longer = run.inputs_on(curve).travel_for_speed(faster).map(|travel| length.si + travel - run.travel);
+            if let Some(longer) = longer.filter(|l| *l <= crate::rules::guide::slow_exit::LONGEST_ADVICE) {
+                let longer = (longer * 100.0).ceil() / 100.0;
+                help += &format!("; a {} m {} would be fast enough", show::trimmed(longer, 2), pad.rail_word());
+            }
+        }
+        let site = flight.site.as_ref().and_then(|s| cx.design.sites.get(s.value)).and_then(|s| s.wind.as_ref());
+        let mut finding = STEEP_ANGLE
+            .finding(
+                flight.name.place,
+                format!(
+                    "as {} leaves at {}, a wind of {} meets it at {}; up to {} is usual",
+                    flight.name.value,
+                    show::speed(last.speed),
+                    show::speed(air.wind),
+                    show::angle(release.angle),
+                    show::angle(most)
+                ),
+            )
+            .help(help);
+        if let Some(wind) = site {
+            finding = finding.label(wind.place, "the wind");
+        }
+        out.push(finding);
+    }
+}

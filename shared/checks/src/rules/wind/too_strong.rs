@@ -1,0 +1,41 @@
+//! `wind/too-strong`: more wind than one launches in.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_units::{show, Dimension};
+
+/// The strongest wind.
+pub static WIND: Threshold =
+    Threshold::new("wind", Dimension::SPEED, 8.9408, "the strongest steady wind that one launches in")
+        .beginners(4.4704);
+
+/// More wind than anyone launches in.
+pub static TOO_STRONG: Rule = Rule {
+    name: "wind/too-strong",
+    level: Level::Error,
+    summary: "more wind than one launches in",
+    why: "In such a wind the rocket turns into it at once, and comes down far off among people who don't look for it.",
+    prose: "Codes that we know end launches at 20 mph (8.9 m/s) of wind (19 CCR 1036, read; NFPA 1122 and 1127, from memory). A beginner's limit is lower: half of it, common practice, no source. What each flight bears may be lower still: `finwright guides` computes it.",
+    thresholds: &[&WIND],
+    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 9.5 m/s; gust: 12 m/s"),
+    check: Some(too_strong),
+};
+
+fn too_strong(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&WIND);
+    for (number, site) in cx.design.sites.iter().enumerate() {
+        let used = cx.design.flights.iter().find(|f| f.site.as_ref().map(|s| s.value) == Some(number));
+        let (Some(wind), Some(flight)) = (&site.wind, used) else { continue };
+        if wind.si <= most + 1e-9 {
+            continue;
+        }
+        out.push(
+            TOO_STRONG
+                .finding(wind.place, format!("at {} it blows {}", site.name.value, show::speed_for_reader(wind.si)))
+                .help(format!("wait for {} or less; your code may ask for less", show::speed_for_reader(most)))
+                .label(flight.name.place, "this flight starts there"),
+        );
+    }
+}

@@ -1,0 +1,55 @@
+//! `wind/turns-far`: a flight that turns far into the wind.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Context, Rule};
+use crate::threshold::Threshold;
+use finwright_assess::path;
+use finwright_units::{show, Dimension};
+use std::f64::consts::PI;
+
+/// The most that the flight turns.
+pub static TURN: Threshold = Threshold::new(
+    "turn",
+    Dimension::ANGLE,
+    20.0 * PI / 180.0,
+    "how far the nose may turn into the wind between release and burnout",
+);
+
+/// The flight turns far into the wind.
+pub static TURNS_FAR: Rule = Rule {
+    name: "wind/turns-far",
+    level: Level::Warning,
+    summary: "a flight that turns far into the wind",
+    why: "A rocket that flies slanted has its speed along the ground: it goes less high, lands further off, and opens its parachute faster.",
+    prose: "Between release and burnout wind and gravity turn the nose from where the rod or rail pointed. A slow exit, much margin and a long burn turn it more. Some tilt of the pad is turned by the wind's part of it.",
+    thresholds: &[&TURN],
+    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 6.5 m/s; gust: 7 m/s").settings("[thresholds]\nturn = \"14 deg\""),
+    check: Some(turns_far),
+};
+
+fn turns_far(cx: &Context, out: &mut Vec<Finding>) {
+    let most = cx.limit(&TURN);
+    for (flight, numbers) in cx.flights() {
+        let Ok(flown) = path(cx.design, cx.assessment, numbers) else { continue };
+        let (Some(turn), Some(air)) = (flown.weathercock, numbers.air) else { continue };
+        // A slow flight without wind is turned by gravity alone, and told of by others.
+        if turn <= most || air.wind <= 0.0 {
+            continue;
+        }
+        out.push(
+            TURNS_FAR
+                .finding(
+                    flight.name.place,
+                    format!(
+                        "a wind of {} turns {} by {} until burnout; up to {} is usual",
+                        show::speed(air.wind),
+                        flight.name.value,
+                        show::angle(turn),
+                        show::angle(most)
+                    ),
+                )
+                .help("wait for less wind, or leave faster: a longer rod or rail, a motor with more push at the start"),
+        );
+    }
+}
