@@ -1,6 +1,6 @@
 //! From the paths on the command line to the designs to look at.
 
-use finwright_checks::settings::{settings_for, FILE_NAME};
+use finwright_checks::settings::settings_for;
 use finwright_checks::{Settings, Snapshot};
 use finwright_disk::{plain_words, read_text, text_of, DiskFiles};
 use std::collections::HashMap;
@@ -74,12 +74,10 @@ fn settings_of(real: &Path) -> Arc<Settings> {
     static KNOWN: LazyLock<Mutex<HashMap<PathBuf, Arc<Settings>>>> = LazyLock::new(Mutex::default);
     let folder = real.parent().unwrap_or(real).to_path_buf();
     let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
-    known.entry(folder).or_insert_with(|| Arc::new(settings_for(real, settings_text))).clone()
-}
-
-fn settings_text(path: &Path) -> Option<Result<Arc<str>, String>> {
-    debug_assert!(path.ends_with(FILE_NAME));
-    path.exists().then(|| read_text(path))
+    known
+        .entry(folder)
+        .or_insert_with(|| Arc::new(settings_for(real, |path| path.exists().then(|| read_text(path)))))
+        .clone()
 }
 
 /// What a design may use: files below the folder that the command was started in, when the design lies there, else

@@ -5,12 +5,12 @@ use crate::output::{print, print_json, unusable};
 use crate::GuidesFormat;
 use finwright_advice::compare::{compare, Candidate, Comparison, Wish};
 use finwright_advice::supposed::{in_wind, only};
-use finwright_advice::table::{heading, rows, READING};
+use finwright_advice::table::{self, heading, rows, READING};
 use finwright_advice::words::{advice, ceiling_in_words, spoken_of};
 use finwright_advice::{place, Hardware, Placement, Verdict};
 use finwright_checks::{analyze, Analysis};
-use finwright_model::{Design, Pad};
-use finwright_units::{find_unit, show, Dimension};
+use finwright_model::Pad;
+use finwright_units::{parse, show, Dimension};
 use std::path::Path;
 use std::process::ExitCode;
 use unicode_width::UnicodeWidthStr;
@@ -149,8 +149,9 @@ fn placements(analysis: &Analysis, wind: Option<f64>) -> Vec<(String, Placement)
     let mut add = |pad: Option<&Pad>, hardware: Hardware, what: &str| {
         let Some(pad) = pad else { return };
         let placed = (0..design.flights.len()).find_map(|flight| {
-            let one = wind.map_or_else(|| design.clone(), |wind| flight_in_wind(design, flight, wind));
-            place(&one, &analysis.settings, if wind.is_some() { 0 } else { flight }, pad, hardware)
+            let one = only(design, flight)?;
+            let one = wind.map_or(one.clone(), |wind| in_wind(one, wind));
+            place(&one, &analysis.settings, 0, pad, hardware)
         });
         if let Some(placed) = placed {
             found.push((format!("{what} for {} would go:", pad.name.value), placed));
@@ -160,10 +161,6 @@ fn placements(analysis: &Analysis, wind: Option<f64>) -> Vec<(String, Placement)
     add(pads(true), Hardware::TwoLugs, "two lugs");
     add(pads(false), Hardware::TwoButtons, "two buttons");
     found
-}
-
-fn flight_in_wind(design: &Design, flight: usize, wind: f64) -> Design {
-    only(design, flight).map_or_else(|| design.clone(), |one| in_wind(one, wind))
 }
 
 fn in_words(spot: &finwright_advice::placement::Spot) -> String {
@@ -182,12 +179,7 @@ fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
     let mut out = format!("# {}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     for comparison in found {
         out += &format!("\n## {}\n\n", heading(comparison));
-        for (number, row) in rows(comparison).iter().enumerate() {
-            out += &format!("| {} |\n", row.join(" | "));
-            if number == 0 {
-                out += &format!("|{}\n", " --- |".repeat(row.len()));
-            }
-        }
+        out += &format!("{}\n", table::markdown(comparison));
         out += &format!("\n{}\n", advice(comparison));
         comparison.candidates.iter().for_each(|c| out += &format!("\n* {}", guides_of(comparison, c)));
         out.push('\n');
@@ -251,13 +243,8 @@ fn quoted(text: &str) -> String {
 
 /// A speed as the language writes it: `6 m/s`, `12mph`.
 fn speed(text: &str) -> Result<f64, String> {
-    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(text.len());
-    let number = text[..end].trim().parse::<f64>().ok();
-    let unit = find_unit(text[end..].trim()).ok().filter(|unit| unit.dimension == Dimension::SPEED);
-    match (number, unit) {
-        (Some(number), Some(unit)) if number.is_finite() => Ok(number * unit.factor),
-        _ => Err(format!("`{text}` isn't a speed; write it as 6m/s or 12mph")),
-    }
+    let speed = parse(text, Dimension::SPEED).ok().filter(|speed| speed.is_finite() && *speed >= 0.0);
+    speed.ok_or_else(|| format!("`{text}` isn't a speed; write it as 6m/s or 12mph"))
 }
 
 /// Broken at spaces into lines of at most 96 characters, two in.

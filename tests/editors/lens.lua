@@ -1,22 +1,9 @@
 -- The line above each flight, and the pads side by side in its hover, as a reader at the field would ask for them.
 
-local seen = {}
+local common = dofile(vim.fs.dirname(debug.getinfo(1, "S").source:sub(2)) .. "/common.lua")
+local wait, floating = common.wait, common.floating
 
-local function wait(what, condition)
-  if not vim.wait(10000, condition, 10) then
-    error("nothing came of it: " .. what)
-  end
-end
-
-local function floating()
-  for _, window in ipairs(vim.api.nvim_list_wins()) do
-    if vim.api.nvim_win_get_config(window).relative ~= "" then
-      return table.concat(vim.api.nvim_buf_get_lines(vim.api.nvim_win_get_buf(window), 0, -1, false), "\n")
-    end
-  end
-end
-
-local function session()
+local function session(seen)
   vim.cmd.edit(vim.env.DESIGN)
   wait("the finding", function()
     return #vim.diagnostic.get(0) > 0
@@ -39,9 +26,4 @@ local function session()
   seen.hover = floating()
 end
 
-local good, trouble = pcall(session)
-seen.trouble = not good and trouble or nil
-local file = assert(io.open(vim.env.SEEN, "w"))
-file:write(vim.json.encode(seen))
-file:close()
-vim.cmd("qall!")
+common.hold(session)

@@ -1,30 +1,14 @@
 -- A session in a real editor, as a person would hold it: open, look, read, mend. What was seen goes to a file as JSON.
 
-local seen = {}
-local deadline = 10000
-
+local common = dofile(vim.fs.dirname(debug.getinfo(1, "S").source:sub(2)) .. "/common.lua")
+local wait, floating = common.wait, common.floating
 local function unknown_names()
   return vim.tbl_filter(function(found)
     return found.code == "name/unknown-name"
   end, vim.diagnostic.get(0))
 end
 
-local function wait(what, condition)
-  if not vim.wait(deadline, condition, 10) then
-    error("nothing came of it: " .. what)
-  end
-end
-
--- The text of the window that floats above the others.
-local function floating()
-  for _, window in ipairs(vim.api.nvim_list_wins()) do
-    if vim.api.nvim_win_get_config(window).relative ~= "" then
-      return table.concat(vim.api.nvim_buf_get_lines(vim.api.nvim_win_get_buf(window), 0, -1, false), "\n")
-    end
-  end
-end
-
-local function session()
+local function session(seen)
   vim.cmd.edit(vim.env.DESIGN)
   seen.filetype = vim.bo.filetype
   seen.commentstring = vim.bo.commentstring
@@ -64,9 +48,4 @@ local function session()
   seen.again = unknown_names()
 end
 
-local good, trouble = pcall(session)
-seen.trouble = not good and trouble or nil
-local file = assert(io.open(vim.env.SEEN, "w"))
-file:write(vim.json.encode(seen))
-file:close()
-vim.cmd("qall!")
+common.hold(session)

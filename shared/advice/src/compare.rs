@@ -3,14 +3,16 @@
 use crate::ceiling::{ceiling_of, Ceiling, Limit};
 use crate::placement::{place_on, Hardware};
 use crate::supposed::{amount, from_pad, in_wind, only, pad as new_pad, with_motor, Supposed};
+use finwright_assess::fit::runs_on;
 use finwright_assess::flight::rail_length;
 use finwright_assess::stiffness::RODS;
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::rules::guide::wrong_hardware::LUG_PLAY;
 use finwright_checks::{Finding, Level, Settings};
-use finwright_model::{Design, Named, Pad, PartId, PartKind, Rail};
+use finwright_model::{Design, Named, Pad, PartId, Rail};
 use finwright_units::show;
 use serde::Serialize;
+use std::cmp::Ordering;
 
 /// The pads compared for one motor at one site, the best first.
 #[derive(Clone, Debug, Serialize)]
@@ -161,7 +163,7 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
     let of =
         |pads: &[Pad]| -> Vec<Candidate> { pads.iter().flat_map(|pad| candidates(design, one, &judge, pad)).collect() };
     let mut candidates = of(&pads);
-    candidates.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal));
+    candidates.sort_by(by_rank);
     let mut of_the_usual = Vec::new();
     if !from_ladder && !ladder && !candidates.iter().any(Candidate::would_do) {
         // They come in order of size, so that the first of each kind is the smallest.
@@ -170,9 +172,9 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
         let (rails, rods): (Vec<Candidate>, Vec<Candidate>) = usual.into_iter().partition(|c| c.is_rail);
         of_the_usual.extend(rods.into_iter().take(1).chain(rails.into_iter().take(1)));
     }
-    let called = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
-    let motor = called(&flight.motor)?;
-    let motor = called(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
+    let name_of = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
+    let motor = name_of(&flight.motor)?;
+    let motor = name_of(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
     Some(Comparison {
         flight: flight.name.value.clone(),
         motor,
@@ -190,6 +192,10 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
 fn rank(candidate: &Candidate) -> (Verdict, bool, f64, f64) {
     let wind = candidate.ceiling.as_ref().map_or(0.0, |c| if c.in_still_air.is_empty() { c.wind } else { 0.0 });
     (candidate.verdict, !candidate.is_rail, -wind, -candidate.over_floor_m_s.unwrap_or(f64::NEG_INFINITY))
+}
+
+fn by_rank(one: &Candidate, other: &Candidate) -> Ordering {
+    rank(one).partial_cmp(&rank(other)).unwrap_or(Ordering::Equal)
 }
 
 /// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be placed.
@@ -216,7 +222,7 @@ fn supposed_guides(one: &Design, judge: &Judge, pad: &Pad) -> Option<Candidate> 
         let names = placed.guides.iter().map(|g| format!("{} at {}", g.what, show::station(g.station))).collect();
         candidate(placed.supposed, judge, pad, names, false)
     });
-    found.min_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(std::cmp::Ordering::Equal))
+    found.min_by(by_rank)
 }
 
 fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, fits: bool) -> Option<Candidate> {
@@ -317,7 +323,14 @@ fn guide_sets(design: &Design, one: &Design, settings: &Settings, pad: &Pad) -> 
     if !sets.is_empty() {
         return sets;
     }
-    let fitting: Vec<PartId> = (0..design.parts.len()).filter(|id| fits(design, settings, *id, pad)).collect();
+    let play = settings.limit(&LUG_PLAY);
+    let fitting: Vec<PartId> = design
+        .parts
+        .iter()
+        .enumerate()
+        .filter(|(_, part)| runs_on(design, part, pad, play))
+        .map(|(id, _)| id)
+        .collect();
     // Other flights' sets of guides that fit are tried before a guess.
     for flight in &design.flights {
         let set: Vec<PartId> = flight.guided_by.iter().map(|g| g.value).collect();
@@ -341,24 +354,6 @@ fn outermost(one: &Design, fitting: &[PartId]) -> Option<Vec<PartId>> {
         [] => None,
         [only] => Some(vec![only.0]),
         [first, .., last] => Some(vec![last.0, first.0]),
-    }
-}
-
-fn fits(design: &Design, settings: &Settings, id: PartId, pad: &Pad) -> bool {
-    let Some(part) = design.parts.get(id) else { return false };
-    match (&part.kind, &pad.rail) {
-        (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
-            let play = bore.si - rod.si;
-            (0.1e-3..=settings.limit(&LUG_PLAY)).contains(&play)
-        }
-        (
-            PartKind::Button { profile: Some(profile), .. } | PartKind::RailGuide { profile: Some(profile), .. },
-            Some(Rail::Slotted { slot: Some(slot), .. }),
-        ) => {
-            let width = design.sections.get(slot.value).and_then(|s| s.width.as_ref());
-            width.is_some_and(|width| (profile.si - width.si).abs() <= 0.5e-3)
-        }
-        _ => false,
     }
 }
 

@@ -28,6 +28,15 @@ pub fn rows(comparison: &Comparison) -> Vec<Vec<String>> {
     rows
 }
 
+/// The same as a table in Markdown, a line a row.
+pub fn markdown(comparison: &Comparison) -> String {
+    let rows = rows(comparison);
+    let columns = rows.first().map_or(0, Vec::len);
+    let mut lines: Vec<String> = rows.iter().map(|row| format!("| {} |", row.join(" | "))).collect();
+    lines.insert(1, format!("|{}", " --- |".repeat(columns)));
+    lines.join("\n")
+}
+
 fn cells(c: &Candidate) -> Vec<String> {
     let some = |value: Option<f64>, how: &dyn Fn(f64) -> String| value.map_or("–".to_string(), how);
     let speed = |v: f64| show::trimmed(v, 1);

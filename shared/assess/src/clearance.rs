@@ -1,7 +1,7 @@
 //! Room around a rod or rail: fins beside it, wide stretches of the airframe along it, guides in one line.
 
 use crate::flight::FlightNumbers;
-use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent, section_of_width};
+use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent};
 use crate::Assessment;
 use finwright_model::{Design, Extent, Pad, Part, PartId, PartKind, Rail};
 use finwright_physics::clearance::{angle_to_fin, rail_distance, rod_distance};
@@ -262,14 +262,4 @@ fn widest(
         _ => 0.0,
     };
     Some(BodyRoom { part, radius, room: side - play - radius - BODY_CLEARANCE })
-}
-
-/// The width of a section that a guide is made for, where one is known.
-pub fn made_for(design: &Design, part: &Part) -> Option<f64> {
-    match &part.kind {
-        PartKind::Button { profile, .. } | PartKind::RailGuide { profile, .. } => {
-            section_of_width(design, profile).and_then(|s| s.width.as_ref()).map(|w| w.si)
-        }
-        _ => None,
-    }
 }

@@ -10,6 +10,7 @@
 //! * [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
 //! * [`loads`]: what the guides carry, whether they lock, what they may bear.
 //! * [`clearance`](mod@clearance): fins and wide stretches beside the rod or rail. [`seat`](mod@seat): what a guide sits on.
+//! * [`fit`](mod@fit): whether a guide runs on what stands on a pad.
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
 //! * [`path`](mod@path): the flight to the ground, flown when someone asks.
 //! * [`motor`](mod@motor): a motor's curve in numbers, and whether its code agrees.
@@ -26,6 +27,7 @@ pub mod chances;
 pub mod clearance;
 pub mod defaults;
 pub mod field_rules;
+pub mod fit;
 pub mod flight;
 pub mod flutter;
 pub mod inverse;

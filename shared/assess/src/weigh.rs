@@ -1,6 +1,7 @@
 //! Each part's mass properties, about its own place: from its measures and its material, or as given.
 
 use crate::balance::mount;
+use crate::fit::is_same_section;
 use crate::Unknown;
 use finwright_model::{Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind, Stage};
 use finwright_physics::fins::FinShape;
@@ -126,8 +127,7 @@ pub(crate) fn guide_offset(design: &Design, part: &Part) -> f64 {
 /// The rail section of a width, the file's own first.
 pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Option<&'d finwright_model::Section> {
     let width = width.as_ref()?.si;
-    // Half a millimetre tells 20 mm from 3/4 in (19.05 mm) and forgives 25.4 written as 25.
-    design.sections.iter().rev().find(|s| s.width.as_ref().is_some_and(|w| (w.si - width).abs() <= 0.5e-3))
+    design.sections.iter().rev().find(|s| s.width.as_ref().is_some_and(|w| is_same_section(w.si, width)))
 }
 
 fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Weight> {

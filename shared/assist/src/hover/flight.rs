@@ -1,6 +1,6 @@
 //! The hover on a flight: whether it's fast enough, stable, and what that rests on.
 
-use finwright_advice::table::rows;
+use finwright_advice::table::markdown as markdown_of;
 use finwright_advice::words::{advice, ceiling_in_words};
 use finwright_advice::{ceiling, compare_flight};
 use finwright_assess::tolerance::in_words as give;
@@ -89,11 +89,7 @@ fn compared(analysis: &Analysis, number: usize) -> Vec<String> {
     let own = ceiling(&analysis.design, &analysis.settings, number);
     lines.extend(own.map(|ceiling| format!("It {}", ceiling_in_words(&ceiling))));
     if comparison.candidates.len() > 1 {
-        let rows = rows(&comparison);
-        let columns = rows.first().map_or(0, Vec::len);
-        let mut table: Vec<String> = rows.iter().map(|row| format!("| {} |", row.join(" | "))).collect();
-        table.insert(1, format!("|{}", " --- |".repeat(columns)));
-        lines.push(table.join("\n"));
+        lines.push(markdown_of(&comparison));
         lines.push(advice(&comparison));
     }
     lines

@@ -7,7 +7,7 @@ use crate::threshold::{Threshold, PROFILES};
 use finwright_assess::field_rules::{named, JURISDICTIONS};
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::LineIndex;
-use finwright_units::{find_unit, Dimension, UnitError};
+use finwright_units::{parse, Dimension};
 use toml::de::{DeTable, DeValue};
 use toml::Spanned;
 
@@ -127,7 +127,7 @@ fn in_si(threshold: &Threshold, value: &DeValue) -> Result<f64, String> {
     };
     let si = match (value, bare) {
         (_, Some(number)) if is_plain => number,
-        (DeValue::String(text), _) => quantity(text, threshold.dimension)?,
+        (DeValue::String(text), _) => parse(text, threshold.dimension)?,
         _ => return Err(format!("it takes {takes}")),
     };
     // A threshold below zero would switch a rule off without saying so.
@@ -136,28 +136,6 @@ fn in_si(threshold: &Threshold, value: &DeValue) -> Result<f64, String> {
     } else {
         Err("it must be zero or more".to_string())
     }
-}
-
-fn quantity(text: &str, dimension: Dimension) -> Result<f64, String> {
-    let text = text.trim();
-    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+'))).unwrap_or(text.len());
-    let (number, spelling) = (&text[..end], text[end..].trim());
-    let number: f64 = number.parse().map_err(|_| format!("`{text}` doesn't start with a number"))?;
-    if spelling.is_empty() && matches!(dimension, Dimension::NUMBER | Dimension::CALIBRES) {
-        return Ok(number);
-    }
-    if spelling.is_empty() {
-        return Err(format!("`{text}` has no unit; {} fit", dimension.fitting_units()));
-    }
-    let unit = find_unit(spelling).map_err(|error| match error {
-        UnitError::Unknown(Some(near)) => format!("there is no unit `{spelling}`; did you mean `{near}`?"),
-        UnitError::Unknown(None) => format!("there is no unit `{spelling}`"),
-        UnitError::Refused(reason) => reason.to_string(),
-    })?;
-    if unit.dimension != dimension {
-        return Err(format!("`{text}` isn't {}", dimension.phrase()));
-    }
-    Ok(number * unit.factor + unit.offset)
 }
 
 fn suggestion<'a>(name: &str, known: impl Iterator<Item = &'a str> + Clone) -> String {

@@ -1,6 +1,6 @@
 //! `field/too-small`: a field smaller than the chosen code asks for.
 
-use super::code::{each_exceeded, not_known, told, FIELD, ROOM};
+use super::code::{each_exceeded, told, FIELD, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
@@ -24,5 +24,4 @@ fn too_small(cx: &Context, out: &mut Vec<Finding>) {
             out.push(told(&TOO_SMALL, flight, across.map(|a| a.place), limit, code));
         }
     });
-    not_known(cx, out);
 }

@@ -3,6 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
+use crate::rules::field::code::not_known;
 use finwright_assess::{path, Unknown};
 use finwright_grammar::Place;
 
@@ -44,6 +45,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         );
     }
     after_release(cx, out);
+    not_known(cx, out);
     for id in &cx.assessment.unsettled {
         if let Some(part) = cx.design.parts.get(*id) {
             out.push(

@@ -12,7 +12,7 @@ use finwright_units::{show, Dimension};
 pub static PLAY_ANGLE: Threshold = Threshold::new(
     "play_angle",
     Dimension::ANGLE,
-    1.0_f64 * std::f64::consts::PI / 180.0,
+    1.0_f64.to_radians(),
     "the most that the rocket may lean within its guides",
 );
 

@@ -3,8 +3,8 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
-use finwright_assess::clearance::made_for;
-use finwright_model::{Flight, Part, Rail};
+use finwright_assess::fit::runs_on;
+use finwright_model::{Flight, Pad, Part, Rail};
 
 /// A rail that isn't used.
 pub static RAIL_AT_HAND: Rule = Rule {
@@ -23,13 +23,14 @@ fn check_at_hand(cx: &Context, out: &mut Vec<Finding>) {
     if cx.design.flights.iter().any(on_rail) {
         return;
     }
-    let Some((rail, width)) = cx.design.pads.iter().find_map(|pad| {
-        let Some(Rail::Slotted { slot: Some(slot), .. }) = &pad.rail else { return None };
-        Some((pad, cx.design.sections.get(slot.value)?.width.as_ref()?.si))
-    }) else {
-        return;
+    let is_known_rail = |pad: &&Pad| match &pad.rail {
+        Some(Rail::Slotted { slot: Some(slot), .. }) => {
+            cx.design.sections.get(slot.value).is_some_and(|section| section.width.is_some())
+        }
+        _ => false,
     };
-    let fits = |part: &&Part| made_for(cx.design, part).is_some_and(|made| (made - width).abs() <= 0.5e-3);
+    let Some(rail) = cx.design.pads.iter().find(is_known_rail) else { return };
+    let fits = |part: &&Part| runs_on(cx.design, part, rail, f64::INFINITY);
     let guides: Vec<&Part> = cx.design.parts.iter().filter(fits).collect();
     let (Some(guide), Some(flight)) = (guides.first().filter(|_| guides.len() > 1), cx.design.flights.first()) else {
         return;

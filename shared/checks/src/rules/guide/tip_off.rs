@@ -10,7 +10,7 @@ use finwright_units::{show, Dimension};
 pub static TIP_OFF_ANGLE: Threshold = Threshold::new(
     "tip_off_angle",
     Dimension::ANGLE,
-    3.0_f64 * std::f64::consts::PI / 180.0,
+    3.0_f64.to_radians(),
     "the greatest swing that the last guide may give, in a gust",
 );
 

@@ -4,6 +4,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use crate::threshold::Threshold;
+use finwright_assess::fit::{is_same_section, LEAST_CLEARANCE};
 use finwright_grammar::Place;
 use finwright_model::{Flight, Named, Pad, Part, PartId, PartKind, Rail};
 use finwright_units::{show, Dimension};
@@ -107,8 +108,6 @@ fn bores(cx: &Context, flight: &Flight, good: &str) -> Vec<(Place, String)> {
     flight.guided_by.iter().filter_map(bore).collect()
 }
 
-/// The least clearance that slides, m; paint and dust take their share of the usual 0.3 to 0.5 mm.
-const LEAST_CLEARANCE: f64 = 0.1e-3;
 /// The clearance that is advised, m.
 const GOOD_CLEARANCE: f64 = 0.4e-3;
 
@@ -180,8 +179,7 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
         ) => {
             let Some(section) = cx.design.sections.get(slot.value) else { return };
             let Some(width) = &section.width else { return };
-            // Half a millimetre tells neighbouring sections apart and forgives rounding between mm and inches.
-            if (profile.si - width.si).abs() <= 0.5e-3 {
+            if is_same_section(profile.si, width.si) {
                 return;
             }
             out.push(

@@ -10,13 +10,12 @@ use finwright_assess::stiffness::thicker_rod;
 use finwright_assess::FlightNumbers;
 use finwright_model::{Pad, PartKind, Rail};
 use finwright_units::{show, Dimension};
-use std::f64::consts::PI;
 
 /// The steepest slope of the tip.
 pub static TIP_SLOPE: Threshold = Threshold::new(
     "tip_slope",
     Dimension::ANGLE,
-    PI / 180.0,
+    1.0_f64.to_radians(),
     "how steeply the tip of a rod or rail may lean in the steady wind, the rocket at rest",
 );
 

@@ -6,12 +6,15 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
-use std::f64::consts::PI;
 
 /// The greatest tilt.
-pub static TILT: Threshold =
-    Threshold::new("tilt", Dimension::ANGLE, 20.0 * PI / 180.0, "how far the rod or rail may lean from the vertical")
-        .beginners(15.0 * PI / 180.0);
+pub static TILT: Threshold = Threshold::new(
+    "tilt",
+    Dimension::ANGLE,
+    20.0_f64.to_radians(),
+    "how far the rod or rail may lean from the vertical",
+)
+.beginners(15.0_f64.to_radians());
 
 /// Far from upright.
 pub static TILTED_FAR: Rule = Rule {

@@ -6,13 +6,12 @@ use crate::rule::{Context, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::path;
 use finwright_units::{show, Dimension};
-use std::f64::consts::PI;
 
 /// The most that the flight turns.
 pub static TURN: Threshold = Threshold::new(
     "turn",
     Dimension::ANGLE,
-    20.0 * PI / 180.0,
+    20.0_f64.to_radians(),
     "how far the nose may turn into the wind between release and burnout",
 );
 

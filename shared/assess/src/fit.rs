@@ -1,0 +1,31 @@
+//! Whether a guide runs on what stands on a pad: lugs on a rod, buttons and rail guides in a rail's slot.
+
+use finwright_model::{Design, Pad, Part, PartKind, Rail};
+
+/// The least clearance that slides, m; paint and dust take their share of the usual 0.3 to 0.5 mm (common practice, no
+/// source).
+pub const LEAST_CLEARANCE: f64 = 0.1e-3;
+
+/// Whether two widths, m, are those of one rail section: half a millimetre tells neighbouring sections apart (20 mm from
+/// 3/4 in) and forgives rounding between mm and inches (25.4 written as 25).
+pub fn is_same_section(one: f64, other: f64) -> bool {
+    (one - other).abs() <= 0.5e-3
+}
+
+/// Whether a guide is of the kind and the size that runs on a pad, a lug with no more clearance than `most_play`, m. What
+/// isn't known doesn't run.
+pub fn runs_on(design: &Design, part: &Part, pad: &Pad, most_play: f64) -> bool {
+    match (&part.kind, &pad.rail) {
+        (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
+            (LEAST_CLEARANCE..=most_play).contains(&(bore.si - rod.si))
+        }
+        (
+            PartKind::Button { profile: Some(profile), .. } | PartKind::RailGuide { profile: Some(profile), .. },
+            Some(Rail::Slotted { slot: Some(slot), .. }),
+        ) => {
+            let width = design.sections.get(slot.value).and_then(|section| section.width.as_ref());
+            width.is_some_and(|width| is_same_section(profile.si, width.si))
+        }
+        _ => false,
+    }
+}
