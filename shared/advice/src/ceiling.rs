@@ -1,7 +1,9 @@
 //! The strongest wind in which a flight still passes every rule, and what limits it.
 
 use crate::supposed::{in_wind, only, Supposed};
-use finwright_checks::{Level, Settings};
+use finwright_assess::path;
+use finwright_checks::rule::Wind;
+use finwright_checks::{rule, Analysis, Finding, Level};
 use finwright_model::Design;
 use serde::Serialize;
 
@@ -13,7 +15,7 @@ pub struct Ceiling {
     pub wind: f64,
     /// What is found just above it.
     pub limit: Option<Limit>,
-    /// What is found even in still air: then no wind passes every rule.
+    /// What hangs on the wind and is found even in still air: then no wind passes every rule.
     pub in_still_air: Vec<Limit>,
 }
 
@@ -26,6 +28,16 @@ pub struct Limit {
     pub level: Level,
     /// What it says there.
     pub message: String,
+    /// Whether the steady wind or a gust judges it.
+    pub judged_by: Option<Wind>,
+}
+
+impl Limit {
+    /// What a finding says.
+    pub fn of(finding: &Finding) -> Limit {
+        let judged_by = rule(finding.rule).and_then(|rule| rule.wind);
+        Limit { rule: finding.rule, level: finding.level, message: finding.message.clone(), judged_by }
+    }
 }
 
 /// Nobody launches in more, m/s.
@@ -35,26 +47,25 @@ const CLOSE: f64 = 0.01;
 /// Winds tried one after the other before the limit is closed in on, since a rule may speak in the middle of a range only.
 const STEP: f64 = 1.0;
 
-/// How much wind one flight of a design bears; `None` where the flight isn't known whole.
-pub fn ceiling(design: &Design, settings: &Settings, flight: usize) -> Option<Ceiling> {
-    ceiling_of(&only(design, flight)?, settings)
+/// How much wind one flight of a file bears; `None` where the flight isn't known whole, or isn't followed to the ground.
+pub fn ceiling(analysis: &Analysis, flight: usize) -> Option<Ceiling> {
+    ceiling_of(analysis, &only(&analysis.design, flight)?)
 }
 
 /// The same for a design of a single flight.
-pub(crate) fn ceiling_of(design: &Design, settings: &Settings) -> Option<Ceiling> {
-    let found = |wind: f64| -> (Vec<Limit>, bool) {
+pub(crate) fn ceiling_of(analysis: &Analysis, design: &Design) -> Option<Ceiling> {
+    // What is found in a wind; `None` where the flight isn't computed to the ground.
+    let found = |wind: f64| -> Option<Vec<Limit>> {
         let supposed = Supposed::new(in_wind(design.clone(), wind));
-        let limits = supposed.faults(settings).into_iter();
-        let limits = limits.map(|f| Limit { rule: f.rule, level: f.level, message: f.message }).collect();
-        (limits, supposed.numbers().is_some_and(|n| n.run.as_ref().is_some_and(|run| run.last().is_some())))
+        path(&supposed.design, &supposed.assessment, supposed.numbers()?).ok()?;
+        let found = analysis.faults_of_wind(&supposed.design, &supposed.assessment);
+        Some(found.iter().map(Limit::of).collect())
     };
-    let (in_still_air, leaves) = found(0.0);
-    if !leaves {
-        return None;
-    }
-    let new = |wind: f64| {
-        let found = found(wind).0;
-        found.into_iter().find(|limit| !in_still_air.iter().any(|known| known.rule == limit.rule))
+    let in_still_air = found(0.0)?;
+    // The gravest that is new; what isn't computed any more limits too, and has nothing to say.
+    let new = |wind: f64| -> Option<Option<Limit>> {
+        let Some(found) = found(wind) else { return Some(None) };
+        found.into_iter().find(|limit| !in_still_air.iter().any(|known| known.rule == limit.rule)).map(Some)
     };
     let (mut good, mut bad, mut limit) = (0.0, f64::INFINITY, None);
     let mut wind = STEP;
@@ -68,7 +79,7 @@ pub(crate) fn ceiling_of(design: &Design, settings: &Settings) -> Option<Ceiling
         wind += STEP;
     }
     if limit.is_none() {
-        return Some(Ceiling { wind: good, limit, in_still_air });
+        return Some(Ceiling { wind: good, limit: None, in_still_air });
     }
     while bad - good > CLOSE {
         let middle = 0.5 * (good + bad);
@@ -80,5 +91,5 @@ pub(crate) fn ceiling_of(design: &Design, settings: &Settings) -> Option<Ceiling
             None => good = middle,
         }
     }
-    Some(Ceiling { wind: good, limit, in_still_air })
+    Some(Ceiling { wind: good, limit: limit.flatten(), in_still_air })
 }

@@ -2,13 +2,17 @@
 
 use crate::ceiling::{ceiling_of, Ceiling, Limit};
 use crate::placement::{place_on, Hardware};
-use crate::supposed::{amount, from_pad, in_wind, only, pad as new_pad, with_motor, Supposed};
+use crate::supposed::{from_pad, in_wind, only, with_motor, Supposed};
+use crate::usual::usual_pads;
 use finwright_assess::fit::runs_on;
 use finwright_assess::flight::rail_length;
-use finwright_assess::stiffness::RODS;
+use finwright_assess::{Basis, Likelihood};
+use finwright_checks::lacking::{joined, needed_in_words};
+use finwright_checks::rule::Concern;
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::rules::guide::wrong_hardware::LUG_PLAY;
-use finwright_checks::{Finding, Level, Settings};
+use finwright_checks::rules::pad::leans::TIP_SLOPE;
+use finwright_checks::{rule, Analysis, Finding, Judgement, Level, Verdict};
 use finwright_model::{Design, Named, Pad, PartId, Rail};
 use finwright_units::show;
 use serde::Serialize;
@@ -25,15 +29,19 @@ pub struct Comparison {
     pub wind_m_s: f64,
     /// See [`Comparison::wind_m_s`].
     pub gust_m_s: f64,
+    /// Whether that is still air for want of a site.
+    pub in_still_air: bool,
     /// The least exit speed, m/s.
     pub floor_m_s: f64,
+    /// Whether mass and balance are those of the bench.
+    pub as_weighed: bool,
     /// What the rules say of the rocket itself, whatever it flies from, the gravest first.
     pub of_the_rocket: Vec<Limit>,
     /// Whether the pads are the usual rods and rails, for want of any in the file.
     pub from_ladder: bool,
     /// The pads, the best first.
     pub candidates: Vec<Candidate>,
-    /// Where none of them will do: the thinnest usual rod and the smallest usual rail that would.
+    /// Where none of them will do: the smallest usual rod and the smallest usual rail that would.
     pub of_the_usual: Vec<Candidate>,
 }
 
@@ -50,8 +58,12 @@ pub struct Candidate {
     pub guides: Vec<String>,
     /// Whether the rocket has these guides.
     pub fits: bool,
+    /// Whether it is one of the usual pads, which no file names.
+    pub is_usual: bool,
     pub front_release_m_s: Option<f64>,
     pub exit_speed_m_s: Option<f64>,
+    /// One standard deviation of it by the spread of thrust, mass, drag and friction, m/s.
+    pub exit_speed_sd_m_s: Option<f64>,
     /// Exit speed less the floor, m/s.
     pub over_floor_m_s: Option<f64>,
     pub lean_wind_rad: Option<f64>,
@@ -64,47 +76,33 @@ pub struct Candidate {
     pub ceiling: Option<Ceiling>,
     /// What the rules say of it, the gravest first.
     pub found: Vec<Limit>,
+    /// Whether to fly from it, with these guides.
     pub verdict: Verdict,
+    /// The worst rule that speaks against it.
+    pub reason_rule: Option<&'static str>,
     /// Why, in a few words.
     pub reason: String,
-    /// What would mend the gravest that is found, in the rule's own words; empty where nothing is found.
+    /// What would mend it, in the rule's own words; empty where nothing speaks against it.
     pub remedy: String,
-    /// What wasn't checked, and what it needs.
+    /// How likely it meets its floors.
+    pub likely: Option<Likelihood>,
+    /// What is needed for a verdict and isn't known.
     pub not_checked: Vec<String>,
+    /// What else wasn't made.
+    pub not_made: Vec<String>,
     /// What was taken as a default.
     pub defaults: Vec<String>,
 }
 
 impl Candidate {
-    /// Whether the rocket may fly from it, with other guides where it needs them.
-    pub fn would_do(&self) -> bool {
-        self.verdict <= Verdict::NeedsGuides
+    /// Whether the file as it stands may fly from it.
+    pub fn may_fly(&self) -> bool {
+        self.fits && self.verdict == Verdict::MeetsTheChecks
     }
-}
 
-/// Whether to fly from it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Verdict {
-    /// It meets the checks.
-    Meets,
-    /// It would, with other guides on the rocket.
-    NeedsGuides,
-    /// Something is to be looked at.
-    Look,
-    /// Something rules it out.
-    No,
-}
-
-impl Verdict {
-    /// The verdict in a word or two.
-    pub fn words(self) -> &'static str {
-        match self {
-            Verdict::Meets => "meets the checks",
-            Verdict::NeedsGuides => "needs guides",
-            Verdict::Look => "look at it",
-            Verdict::No => "no",
-        }
+    /// Whether it is worth a look: nothing rules it out, and nothing needed is unknown.
+    pub fn may_pass(&self) -> bool {
+        self.verdict.may_pass()
     }
 }
 
@@ -120,7 +118,8 @@ pub struct Wish<'a> {
 }
 
 /// One comparison for every pair of motor and site that the design flies, or for the motor that is wished for.
-pub fn compare(design: &Design, settings: &Settings, wish: &Wish) -> Vec<Comparison> {
+pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
+    let design = &analysis.design;
     let mut done = Vec::new();
     let mut found = Vec::new();
     let wished = wish.motor.and_then(|name| design.motors.iter().position(|m| m.name.value == name));
@@ -134,18 +133,29 @@ pub fn compare(design: &Design, settings: &Settings, wish: &Wish) -> Vec<Compari
         found.extend(only(design, number).and_then(|one| {
             let one = motor.map_or(one.clone(), |motor| with_motor(one, motor));
             let one = wish.wind.map_or(one.clone(), |wind| in_wind(one, wind));
-            comparison(design, &one, settings, wish.ladder)
+            comparison(&Asked { analysis, like: number, one: &one }, wish.ladder)
         }));
     }
     found
 }
 
 /// The comparison for one flight, with its motor at its site.
-pub fn compare_flight(design: &Design, settings: &Settings, flight: usize) -> Option<Comparison> {
-    comparison(design, &only(design, flight)?, settings, false)
+pub fn compare_flight(analysis: &Analysis, flight: usize) -> Option<Comparison> {
+    let one = only(&analysis.design, flight)?;
+    comparison(&Asked { analysis, like: flight, one: &one }, false)
 }
 
-fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) -> Option<Comparison> {
+/// What is compared: a flight of a file, by itself.
+struct Asked<'a> {
+    analysis: &'a Analysis,
+    /// The flight's number in the file.
+    like: usize,
+    /// The design with nothing but that flight, its motor and wind as asked.
+    one: &'a Design,
+}
+
+fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
+    let (design, one) = (&asked.analysis.design, asked.one);
     let flight = one.flights.first()?;
     let bare = Supposed::new(one.clone());
     let numbers = bare.numbers()?;
@@ -153,25 +163,29 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
     numbers.loaded?;
     let own: Vec<Pad> = design.pads.iter().filter(|pad| pad.rail.is_some() && pad.broken.is_empty()).cloned().collect();
     let from_ladder = own.is_empty();
-    let mut pads = own;
-    if from_ladder || ladder {
-        pads.extend(usual_pads(one, pads.first()));
-    }
-    let own_faults: Vec<Limit> = bare.faults(settings).into_iter().map(limit).collect();
-    let known: Vec<&str> = own_faults.iter().map(|fault| fault.rule).collect();
-    let judge = Judge { settings, known: &known };
-    let of =
-        |pads: &[Pad]| -> Vec<Candidate> { pads.iter().flat_map(|pad| candidates(design, one, &judge, pad)).collect() };
-    let mut candidates = of(&pads);
-    candidates.sort_by(by_rank);
+    let mut trials: Vec<Trial> = own.iter().flat_map(|pad| trials(asked, pad)).collect();
+    let none_at_hand = !trials.iter().any(|trial| trial.candidate.may_pass());
     let mut of_the_usual = Vec::new();
-    if !from_ladder && !ladder && !candidates.iter().any(Candidate::would_do) {
-        // They come in order of size, so that the first of each kind is the smallest.
-        let mut usual = of(&usual_pads(one, pads.first()));
-        usual.retain(Candidate::would_do);
-        let (rails, rods): (Vec<Candidate>, Vec<Candidate>) = usual.into_iter().partition(|c| c.is_rail);
+    if from_ladder || ladder {
+        trials.extend(usual_trials(asked, own.first()));
+    } else if none_at_hand {
+        // They come in order of size, so that the first of each kind that has room to spare is the smallest.
+        let usual = usual_trials(asked, own.first()).into_iter().filter(|trial| trial.has_room_to_spare);
+        let (rails, rods): (Vec<Trial>, Vec<Trial>) = usual.partition(|trial| trial.candidate.is_rail);
         of_the_usual.extend(rods.into_iter().take(1).chain(rails.into_iter().take(1)));
     }
+    for trial in trials.iter_mut().chain(&mut of_the_usual) {
+        trial.candidate.ceiling = ceiling_of(asked.analysis, &trial.design);
+    }
+    if from_ladder {
+        // What one buys is the smallest that has room to spare.
+        trials.sort_by_key(|trial| (!trial.has_room_to_spare, std::cmp::Reverse(trial.candidate.verdict)));
+    } else {
+        trials.sort_by(|one, other| by_rank(&one.candidate, &other.candidate));
+    }
+    let only_candidates = |trials: Vec<Trial>| trials.into_iter().map(|trial| trial.candidate).collect();
+    let judged = asked.analysis.judge_supposed(&bare.design, &bare.assessment, asked.like);
+    let of_the_rocket = judged.of_the_file.iter().chain(&judged.findings);
     let name_of = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
     let motor = name_of(&flight.motor)?;
     let motor = name_of(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
@@ -180,18 +194,56 @@ fn comparison(design: &Design, one: &Design, settings: &Settings, ladder: bool) 
         motor,
         wind_m_s: air.wind,
         gust_m_s: air.gust,
-        floor_m_s: settings.limit(&EXIT_SPEED),
-        of_the_rocket: own_faults.into_iter().filter(|fault| !is_about_guiding(fault.rule)).collect(),
+        in_still_air: flight.site.is_none(),
+        floor_m_s: asked.analysis.settings.limit(&EXIT_SPEED),
+        as_weighed: Basis::is_weighed(numbers.basis),
+        of_the_rocket: of_the_rocket.filter(|f| is_of_the_rocket(f)).map(Limit::of).collect(),
         from_ladder,
-        candidates,
-        of_the_usual,
+        candidates: only_candidates(trials),
+        of_the_usual: only_candidates(of_the_usual),
     })
 }
 
+/// A candidate with the design that it was judged by.
+struct Trial {
+    candidate: Candidate,
+    design: Design,
+    /// Whether it is well over the floor and well below the lean that is told, and nothing about the pad is found.
+    has_room_to_spare: bool,
+}
+
+/// Shares of the floor and of the lean's limit that hardware to be bought should keep: a tenth over the one, half of the
+/// other (common practice, no source).
+const OVER_FLOOR: f64 = 1.1;
+const OF_LEAN: f64 = 0.5;
+
+/// Of each usual size the shortest that has room to spare, else the best of its lengths.
+fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
+    let best_of = |lengths: Vec<Pad>| {
+        let mut best: Option<Trial> = None;
+        for pad in &lengths {
+            for trial in trials(asked, pad) {
+                let is_enough = trial.has_room_to_spare;
+                let is_better =
+                    best.as_ref().is_none_or(|b| is_enough || trial.candidate.verdict > b.candidate.verdict);
+                if is_better {
+                    best = Some(Trial { candidate: Candidate { is_usual: true, ..trial.candidate }, ..trial });
+                }
+                if is_enough {
+                    return best;
+                }
+            }
+        }
+        best
+    };
+    usual_pads(asked.one, like).into_iter().filter_map(best_of).collect()
+}
+
 /// The lower the better: the verdict, a rail before a rod (common practice, no source), the wind that it bears, the speed.
-fn rank(candidate: &Candidate) -> (Verdict, bool, f64, f64) {
+fn rank(candidate: &Candidate) -> (std::cmp::Reverse<Verdict>, bool, bool, f64, f64) {
     let wind = candidate.ceiling.as_ref().map_or(0.0, |c| if c.in_still_air.is_empty() { c.wind } else { 0.0 });
-    (candidate.verdict, !candidate.is_rail, -wind, -candidate.over_floor_m_s.unwrap_or(f64::NEG_INFINITY))
+    let over = candidate.over_floor_m_s.unwrap_or(f64::NEG_INFINITY);
+    (std::cmp::Reverse(candidate.verdict), !candidate.fits, !candidate.is_rail, -wind, -over)
 }
 
 fn by_rank(one: &Candidate, other: &Candidate) -> Ordering {
@@ -199,33 +251,32 @@ fn by_rank(one: &Candidate, other: &Candidate) -> Ordering {
 }
 
 /// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be placed.
-fn candidates(design: &Design, one: &Design, judge: &Judge, pad: &Pad) -> Vec<Candidate> {
-    let sets = guide_sets(design, one, judge.settings, pad);
+fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
+    let sets = guide_sets(asked, pad);
     if sets.is_empty() {
-        return supposed_guides(one, judge, pad).into_iter().collect();
+        return with_supposed_guides(asked, pad).into_iter().collect();
     }
-    sets.into_iter()
-        .filter_map(|set| {
-            let names = set.iter().filter_map(|id| Some(design.parts.get(*id)?.label())).collect();
-            let named = called(one.clone(), design, pad);
-            let supposed = Supposed::new(from_pad(named, pad.clone(), &set));
-            candidate(supposed, judge, pad, names, true)
-        })
-        .collect()
+    let design = &asked.analysis.design;
+    let of_set = |set: Vec<PartId>| {
+        let names = set.iter().filter_map(|id| Some(design.parts.get(*id)?.label())).collect();
+        let named = called(asked.one.clone(), design, pad);
+        trial(asked, Supposed::new(from_pad(named, pad.clone(), &set)), pad, (names, true))
+    };
+    sets.into_iter().filter_map(of_set).collect()
 }
 
-fn supposed_guides(one: &Design, judge: &Judge, pad: &Pad) -> Option<Candidate> {
+fn with_supposed_guides(asked: &Asked, pad: &Pad) -> Option<Trial> {
     let hardware: &[Hardware] =
         if pad.has_rod() { &[Hardware::TwoLugs, Hardware::OneLug] } else { &[Hardware::TwoButtons] };
     let found = hardware.iter().filter_map(|hardware| {
-        let placed = place_on(&called(one.clone(), one, pad), judge.settings, pad, *hardware)?;
+        let placed = place_on(&called(asked.one.clone(), asked.one, pad), &asked.analysis.settings, pad, *hardware)?;
         let names = placed.guides.iter().map(|g| format!("{} at {}", g.what, show::station(g.station))).collect();
-        candidate(placed.supposed, judge, pad, names, false)
+        trial(asked, placed.supposed, pad, (names, false))
     });
-    found.min_by(by_rank)
+    found.min_by(|one, other| by_rank(&one.candidate, &other.candidate))
 }
 
-fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, fits: bool) -> Option<Candidate> {
+fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<String>, bool)) -> Option<Trial> {
     let numbers = supposed.numbers()?;
     let run = numbers.run.as_ref();
     let (front, last) = (run.and_then(|r| r.front()), run.and_then(|r| r.last()));
@@ -233,33 +284,24 @@ fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, 
     let load_share = numbers.loads.as_ref().and_then(|loads| {
         loads.guides.iter().filter_map(|g| Some(g.most() / g.capacity.filter(|c| *c > 0.0)?)).reduce(f64::max)
     });
-    let settings = judge.settings;
-    // What is wrong with the rocket itself rules out every pad; a warning about it is told apart.
-    let counts = |f: &Finding| f.level == Level::Error || is_about_guiding(f.rule) || !judge.known.contains(&f.rule);
-    let found: Vec<Finding> = supposed.faults(settings).into_iter().filter(counts).collect();
-    let remedy = found.first().map_or(String::new(), |f| f.help.clone());
-    let found: Vec<Limit> = found.into_iter().map(limit).collect();
-    let verdict = match found.first().map(|f| f.level) {
-        Some(Level::Error) => Verdict::No,
-        _ if last.is_none() => Verdict::No,
-        Some(_) => Verdict::Look,
-        None if fits => Verdict::Meets,
-        None => Verdict::NeedsGuides,
-    };
+    let judged = asked.analysis.judge_supposed(&supposed.design, &supposed.assessment, asked.like);
+    let (findings, judgement) = (judged.findings, judged.judgement);
+    let grave: Vec<&Finding> = findings.iter().filter(|f| f.level <= Level::Warning).collect();
+    let settings = &asked.analysis.settings;
     let floor = settings.limit(&EXIT_SPEED);
-    let reason = match (found.first(), last) {
-        (Some(first), _) => first.message.clone(),
-        (None, None) => "its run can't be computed".to_string(),
-        (None, Some(last)) => format!("{} over the floor", show::speed(last.speed - floor)),
-    };
-    Some(Candidate {
+    let leans_little = lean.is_some_and(|(wind, ..)| wind.slope.abs() <= OF_LEAN * settings.limit(&TIP_SLOPE));
+    let is_fast = last.is_some_and(|last| last.speed >= OVER_FLOOR * floor);
+    let clean = judgement.verdict.may_pass() && grave.iter().all(|f| is_of_the_rocket(f));
+    let candidate = Candidate {
         pad: pad.name.value.clone(),
         rail: rail_in_words(&supposed.design, pad),
         is_rail: !pad.has_rod(),
         guides,
         fits,
+        is_usual: false,
         front_release_m_s: front.map(|f| f.speed),
         exit_speed_m_s: last.map(|l| l.speed),
+        exit_speed_sd_m_s: judgement.likely.map(|likely| likely.exit_speed_sd),
         over_floor_m_s: last.map(|l| l.speed - floor),
         lean_wind_rad: lean.map(|l| l.0.slope),
         lean_gust_rad: lean.map(|l| l.1.slope),
@@ -267,14 +309,33 @@ fn candidate(supposed: Supposed, judge: &Judge, pad: &Pad, guides: Vec<String>, 
         frequency_hz: lean.map(|l| l.2),
         play_rad: numbers.loads.as_ref().and_then(|loads| loads.slop),
         load_share,
-        ceiling: ceiling_of(&supposed.design, settings),
-        found,
-        verdict,
-        reason,
-        remedy,
-        not_checked: numbers.unknown.iter().map(|u| format!("{}: needs {}", u.what, u.needs)).collect(),
+        ceiling: None,
+        found: grave.iter().map(|f| Limit::of(f)).collect(),
+        reason: reason(&judgement, last.map(|last| last.speed - floor)),
+        reason_rule: judgement.reason.as_ref().map(|reason| reason.rule),
+        remedy: judgement.reason.as_ref().map_or(String::new(), |reason| reason.help.clone()),
+        likely: judgement.likely,
+        not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
+        verdict: judgement.verdict,
+        not_made: judgement.not_made,
         defaults: finwright_assess::defaults::defaults(&supposed.design, &supposed.assessment, numbers, None),
-    })
+    };
+    Some(Trial { candidate, has_room_to_spare: clean && is_fast && leans_little, design: supposed.design })
+}
+
+/// Why a pad has its verdict, in a few words.
+fn reason(judgement: &Judgement, over_floor: Option<f64>) -> String {
+    match (&judgement.reason, over_floor) {
+        (Some(reason), _) if reason.allowed.is_some() => reason.in_words(),
+        (Some(reason), _) => reason.message.clone(),
+        (None, Some(over)) => format!("{} over the floor", show::speed(over)),
+        (None, None) => joined(&judgement.unknown.iter().map(|n| needed_in_words(*n)).collect::<Vec<_>>(), "and"),
+    }
+}
+
+/// Whether a finding is about the rocket itself, the same from every pad.
+fn is_of_the_rocket(finding: &Finding) -> bool {
+    finding.level <= Level::Warning && rule(finding.rule).is_some_and(|rule| rule.concerns != Concern::Pad)
 }
 
 /// The only flight by the name of the one that the file flies from this pad, else by the pad's own: what is found speaks of
@@ -289,27 +350,9 @@ fn called(mut one: Design, design: &Design, pad: &Pad) -> Design {
     one
 }
 
-fn limit(finding: Finding) -> Limit {
-    Limit { rule: finding.rule, level: finding.level, message: finding.message }
-}
-
-/// By what candidates are judged.
-struct Judge<'a> {
-    settings: &'a Settings,
-    /// The rules that find something in the flight as it stands in the file.
-    known: &'a [&'a str],
-}
-
-/// Whether a rule's finding may differ from pad to pad; the others are the rocket's own.
-fn is_about_guiding(rule: &str) -> bool {
-    ["guide/", "pad/", "wind/", "stability/low-margin-at-release", "field/over-limit"]
-        .iter()
-        .any(|f| rule.starts_with(f))
-        || matches!(rule, "motor/too-weak" | "motor/low-push")
-}
-
 /// The sets of guides that the rocket has for a pad: those that a flight runs on it, else what fits it.
-fn guide_sets(design: &Design, one: &Design, settings: &Settings, pad: &Pad) -> Vec<Vec<PartId>> {
+fn guide_sets(asked: &Asked, pad: &Pad) -> Vec<Vec<PartId>> {
+    let (design, one, settings) = (&asked.analysis.design, asked.one, &asked.analysis.settings);
     let mut sets: Vec<Vec<PartId>> = Vec::new();
     for flight in &design.flights {
         let same = design
@@ -372,38 +415,4 @@ fn rail_in_words(design: &Design, pad: &Pad) -> String {
         }
         None => "nothing".to_string(),
     }
-}
-
-/// Usual lengths of the usual rods and of the catalogue's rails, m (common practice, no source): 3 ft for the thinnest rod,
-/// 4 ft for those of 3/16 and 1/4 in.
-const ROD_LENGTHS: [f64; 7] = [0.9, 1.0, 1.2, 1.2, 1.5, 1.8, 1.8];
-const RAIL_LENGTHS: [(&str, f64); 4] = [("slim", 1.2), ("mini", 1.5), ("standard", 2.4), ("large", 3.0)];
-/// Stop of a pad that isn't given, m.
-const STOP: f64 = 50e-3;
-
-/// The usual rods and rails, leaning and stopping as a given pad does.
-fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Pad> {
-    let Some(here) = design.flights.first().map(|flight| flight.header) else { return Vec::new() };
-    let stop = like.and_then(|pad| pad.stop.as_ref()).map_or(STOP, |s| s.si);
-    let tilt = like.and_then(|pad| pad.tilt.as_ref()).map_or(0.0, |t| t.si);
-    let rods = RODS.iter().zip(ROD_LENGTHS).map(|(rod, length)| {
-        let rail = Rail::Rod {
-            diameter: Some(amount(*rod, here)),
-            length: Some(amount(length, here)),
-            material: None,
-            header: here,
-        };
-        (format!("usual {}", show::length(*rod)), rail)
-    });
-    let rails = RAIL_LENGTHS.iter().filter_map(|(name, length)| {
-        // The catalogue's sections stand behind the file's own.
-        let slot = design.sections.iter().rposition(|s| s.name.value == *name)?;
-        let rail = Rail::Slotted {
-            slot: Some(Named { value: slot, place: here }),
-            length: Some(amount(*length, here)),
-            header: here,
-        };
-        Some((format!("usual {name}"), rail))
-    });
-    rods.chain(rails).map(|(name, rail)| new_pad(name, rail, stop, tilt, here)).collect()
 }

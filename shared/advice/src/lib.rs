@@ -3,7 +3,7 @@
 //! * [`supposed`]: a design as it would be with another pad, other guides, another wind. Nothing here is guessed in prose:
 //!   what is supposed is built, assessed and judged by the same rules as what stands in the file.
 //! * [`placement`]: where one lug or two guides go on this airframe.
-//! * [`compare`](mod@compare): every pad at hand, or the usual rods and rails, side by side and ranked.
+//! * [`compare`](mod@compare): every pad at hand, or the usual rods and rails as they are sold, side by side and ranked.
 //! * [`ceiling`](mod@ceiling): the strongest wind in which a flight still passes every rule.
 //! * [`table`](mod@table) and [`words`]: the comparison in cells and in sentences.
 
@@ -12,8 +12,9 @@ pub mod compare;
 pub mod placement;
 pub mod supposed;
 pub mod table;
+mod usual;
 pub mod words;
 
 pub use ceiling::{ceiling, Ceiling};
-pub use compare::{compare, compare_flight, Candidate, Comparison, Verdict};
+pub use compare::{compare, compare_flight, Candidate, Comparison};
 pub use placement::{place, Hardware, Placement};

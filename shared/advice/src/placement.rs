@@ -61,6 +61,9 @@ const LONE_LUG: f64 = 40e-3;
 const LUG: f64 = 25e-3;
 /// Air between a guide and the edge of its stretch of the airframe, m.
 const EDGE: f64 = 1e-3;
+/// What a screw in a glued block or a ring bears, N (common practice, no source): a small wood screw in plywood holds several
+/// times as much.
+const BLOCK_BEARS: f64 = 150.0;
 
 /// Place guides for one flight of a design on a pad; `None` where the rocket isn't known whole, or nothing straight is there
 /// to put them on.
@@ -303,7 +306,8 @@ fn with_guides(plan: &Plan, set: &Set) -> Option<Supposed> {
             density: None,
             mass: None,
             off_axis: None,
-            bears: None,
+            // A block is advised behind it, or it's screwed into a ring.
+            bears: is_heavy(plan, plan.bare.numbers()?.loaded?.mass).then(|| amount(BLOCK_BEARS, here)),
             balance: None,
             missing: Vec::new(),
             broken: Vec::new(),

@@ -1,7 +1,6 @@
 //! Designs as they would be: one flight, with another pad, other guides, another wind.
 
 use finwright_assess::{assess, Assessment, FlightNumbers};
-use finwright_checks::{judge, Finding, Level, Settings};
 use finwright_grammar::Place;
 use finwright_model::{Amount, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
 use finwright_units::Spread;
@@ -25,22 +24,6 @@ impl Supposed {
     pub fn numbers(&self) -> Option<&FlightNumbers> {
         self.assessment.flights.first()
     }
-
-    /// What the rules say at warning level or above, the gravest first.
-    pub fn faults(&self, settings: &Settings) -> Vec<Finding> {
-        let mut found = judge(&self.design, &self.assessment, settings);
-        found.retain(|finding| finding.level <= Level::Warning && concerns_flying(finding.rule));
-        found.sort_by_key(|finding| finding.level);
-        found
-    }
-}
-
-/// Whether a rule speaks of how a rocket flies from its guide; words, files and bench weights are the file's own
-/// affair, and parts that don't fit each other the workshop's.
-fn concerns_flying(rule: &str) -> bool {
-    const ELSEWHERE: [&str; 10] =
-        ["syntax/", "name/", "unit/", "value/", "file/", "allow/", "settings/", "measured/", "shape/", "mount/"];
-    !ELSEWHERE.iter().any(|family| rule.starts_with(family))
 }
 
 /// The design with nothing but one of its flights.
@@ -57,6 +40,7 @@ pub fn from_pad(mut design: Design, pad: Pad, guides: &[PartId]) -> Design {
         flight.pad = Some(Named { value: number, place: flight.header });
         flight.guided_by = guides.iter().map(|id| Named { value: *id, place: flight.header }).collect();
         flight.missing.retain(|field| !matches!(*field, "pad" | "guided_by"));
+        flight.broken.retain(|field| !matches!(*field, "pad" | "guided_by"));
     }
     design
 }
@@ -66,6 +50,7 @@ pub fn with_motor(mut design: Design, motor: usize) -> Design {
     if let Some(flight) = design.flights.first_mut() {
         flight.motor = Some(Named { value: motor, place: flight.header });
         flight.missing.retain(|field| *field != "motor");
+        flight.broken.retain(|field| *field != "motor");
     }
     design
 }

@@ -1,71 +1,143 @@
 //! The comparison as a table: the same cells in a terminal, on a page and in a hover.
 
-use crate::compare::{Candidate, Comparison, Verdict};
+use crate::compare::{Candidate, Comparison};
 use crate::words::floor;
+use finwright_checks::rules::pad::leans::BENDS_OVER;
+use finwright_checks::Verdict;
 use finwright_units::show;
+
+/// A column of the table.
+pub struct Column {
+    /// Its head: a word or two with the unit.
+    pub head: &'static str,
+    /// What it shows, for the legend; empty where the head says it.
+    pub means: &'static str,
+    /// Where the table is too wide, the column with the lowest number gives way first; `None` never does.
+    pub gives_way: Option<u8>,
+    /// Whether it holds words, which are read from the left.
+    pub is_words: bool,
+    cell: fn(&Candidate) -> String,
+}
+
+const fn number(
+    head: &'static str,
+    means: &'static str,
+    gives_way: Option<u8>,
+    cell: fn(&Candidate) -> String,
+) -> Column {
+    Column { head, means, gives_way, is_words: false, cell }
+}
+
+const fn words(
+    head: &'static str,
+    means: &'static str,
+    gives_way: Option<u8>,
+    cell: fn(&Candidate) -> String,
+) -> Column {
+    Column { head, means, gives_way, is_words: true, cell }
+}
+
+/// The table's columns, in their order on the page.
+pub static COLUMNS: [Column; 13] = [
+    words("pad", "", None, |c| c.pad.clone()),
+    words("rod or rail", "", Some(8), |c| c.rail.clone()),
+    number("front m/s", "speed when the front guide leaves", Some(7), |c| speed(c.front_release_m_s)),
+    number("exit m/s", "speed when the last guide leaves", None, |c| speed(c.exit_speed_m_s)),
+    number("over m/s", "exit speed over the least one", Some(9), |c| over(c.over_floor_m_s)),
+    number("lean °", "slope of the tip in the steady wind, the rocket at rest", Some(5), |c| lean(c.lean_wind_rad)),
+    number("gust °", "the same in a gust", Some(10), |c| lean(c.lean_gust_rad)),
+    number("tip mm", "how far a gust moves the tip", Some(1), |c| {
+        some(c.tip_gust_m, |tip| show::significant(tip * 1e3, 3, 1))
+    }),
+    number("swing Hz", "first frequency, the rocket at the end", Some(2), |c| {
+        some(c.frequency_hz, |f| show::significant(f, 2, 1))
+    }),
+    number("play °", "how far the rocket can turn in its guides", Some(3), |c| {
+        some(c.play_rad, |play| show::significant(play.to_degrees(), 2, 2))
+    }),
+    number("load %", "greatest load of a guide, of what it bears", Some(4), |c| {
+        some(c.load_share, |share| show::trimmed(100.0 * share, 0))
+    }),
+    number("wind to m/s", "strongest steady wind that passes", Some(11), wind),
+    words("verdict", "", None, verdict),
+];
 
 /// What the comparison is of, in a line.
 pub fn heading(comparison: &Comparison) -> String {
     let wind = match (comparison.wind_m_s, comparison.gust_m_s) {
+        _ if comparison.in_still_air => "still air (no site is given)".to_string(),
         (0.0, 0.0) => "no wind".to_string(),
         (wind, gust) if gust > wind => format!("{} of wind, gusts of {}", show::speed(wind), show::speed(gust)),
         (wind, _) => format!("{} of wind", show::speed(wind)),
     };
-    let pads =
-        if comparison.from_ladder { "the usual rods and rails (the file has no pad)" } else { "the pads at hand" };
-    format!("{} in {wind}: {pads}, for an exit at {} or more", comparison.motor, show::speed(comparison.floor_m_s))
+    let weighed = if comparison.as_weighed { "as weighed" } else { "as computed" };
+    format!("{} in {wind}, {weighed}; the least exit speed is {}", comparison.motor, show::speed(comparison.floor_m_s))
 }
 
-/// How the columns are to be read.
-pub const READING: &str = "speeds in m/s: when the front guide and the last one leave, and over the least exit speed; lean of the tip in\nthe steady wind and in a gust, the rocket at rest; swing: first frequency; wind to: the strongest that passes";
-
-const COLUMNS: [&str; 10] = ["pad", "what", "front", "last", "over", "lean, gust", "swing", "play", "load", "wind to"];
-
-/// The table's rows, headings first.
-pub fn rows(comparison: &Comparison) -> Vec<Vec<String>> {
-    let mut rows = vec![COLUMNS.iter().map(|c| c.to_string()).chain(["verdict".to_string()]).collect::<Vec<_>>()];
-    rows.extend(comparison.candidates.iter().map(cells));
-    rows
+/// A row's cells, one for each of [`COLUMNS`].
+pub fn cells(candidate: &Candidate) -> Vec<String> {
+    COLUMNS.iter().map(|column| (column.cell)(candidate)).collect()
 }
 
-/// The same as a table in Markdown, a line a row.
+/// How the columns that are shown are to be read: "front m/s: speed when the front guide leaves; …".
+pub fn legend<'c>(shown: impl IntoIterator<Item = &'c Column>) -> String {
+    let told = shown.into_iter().filter(|column| !column.means.is_empty());
+    told.map(|column| format!("{}: {}", column.head, column.means)).collect::<Vec<_>>().join("; ")
+}
+
+/// The table in Markdown, a line a row, with its legend below.
 pub fn markdown(comparison: &Comparison) -> String {
-    let rows = rows(comparison);
-    let columns = rows.first().map_or(0, Vec::len);
-    let mut lines: Vec<String> = rows.iter().map(|row| format!("| {} |", row.join(" | "))).collect();
-    lines.insert(1, format!("|{}", " --- |".repeat(columns)));
-    lines.join("\n")
+    let line = |cells: Vec<String>| format!("| {} |", cells.join(" | "));
+    let mut lines = vec![line(COLUMNS.iter().map(|column| column.head.to_string()).collect())];
+    lines.push(format!(
+        "|{}",
+        COLUMNS.iter().map(|c| if c.is_words { " --- |" } else { " ---: |" }).collect::<String>()
+    ));
+    lines.extend(comparison.candidates.iter().map(|candidate| line(cells(candidate))));
+    format!("{}\n\n{}", lines.join("\n"), legend(&COLUMNS))
 }
 
-fn cells(c: &Candidate) -> Vec<String> {
-    let some = |value: Option<f64>, how: &dyn Fn(f64) -> String| value.map_or("–".to_string(), how);
-    let speed = |v: f64| show::trimmed(v, 1);
-    let over = |v: f64| if v >= 0.0 { format!("+{}", show::trimmed(v, 1)) } else { show::trimmed(v, 1) };
-    let lean = match (c.lean_wind_rad, c.lean_gust_rad) {
-        (Some(wind), Some(gust)) => {
-            let tip = c.tip_gust_m.map_or(String::new(), |tip| format!(" ({})", show::length(tip)));
-            format!("{}, {}{tip}", show::angle(wind), show::angle(gust))
-        }
-        _ => "–".to_string(),
-    };
-    let wind = c.ceiling.as_ref().map_or("–".to_string(), |ceiling| match ceiling.in_still_air.is_empty() {
-        true => show::trimmed(floor(ceiling.wind), 1),
-        false => "none".to_string(),
-    });
-    vec![
-        c.pad.clone(),
-        c.rail.clone(),
-        some(c.front_release_m_s, &speed),
-        some(c.exit_speed_m_s, &speed),
-        some(c.over_floor_m_s, &over),
-        lean,
-        some(c.frequency_hz, &|f| format!("{} Hz", show::significant(f, 2, 1))),
-        some(c.play_rad, &show::angle),
-        some(c.load_share, &|share| format!("{} %", show::trimmed(100.0 * share, 0))),
-        wind,
-        match c.found.first().filter(|_| c.verdict >= Verdict::Look) {
-            Some(first) => format!("{}: {}", c.verdict.words(), first.rule),
-            None => c.verdict.words().to_string(),
+fn some(value: Option<f64>, how: impl Fn(f64) -> String) -> String {
+    value.map_or("–".to_string(), how)
+}
+
+fn speed(value: Option<f64>) -> String {
+    some(value, |v| show::trimmed(v, 1))
+}
+
+fn over(value: Option<f64>) -> String {
+    some(value, |v| if v >= 0.0 { format!("+{}", show::trimmed(v, 1)) } else { show::trimmed(v, 1) })
+}
+
+/// A slope in degrees; past what the theory of small bends can tell, no number.
+fn lean(value: Option<f64>) -> String {
+    some(
+        value,
+        |v| {
+            if v.abs() > BENDS_OVER {
+                "bends over".to_string()
+            } else {
+                show::significant(v.to_degrees(), 2, 2)
+            }
         },
-    ]
+    )
+}
+
+fn wind(candidate: &Candidate) -> String {
+    let Some(ceiling) = &candidate.ceiling else { return "–".to_string() };
+    if ceiling.in_still_air.is_empty() {
+        show::trimmed(floor(ceiling.wind), 1)
+    } else {
+        "none".to_string()
+    }
+}
+
+/// The verdict with the rule behind it; a pad that the rocket has no guides for meets nothing yet.
+fn verdict(candidate: &Candidate) -> String {
+    let words = candidate.verdict.words();
+    match (candidate.verdict, candidate.fits, candidate.reason_rule) {
+        (Verdict::MeetsTheChecks, false, _) => "needs guides".to_string(),
+        (Verdict::MeetsTheChecks, true, _) | (_, _, None) => words.to_string(),
+        (_, _, Some(rule)) => format!("{words}: {rule}"),
+    }
 }

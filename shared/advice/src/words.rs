@@ -1,68 +1,109 @@
 //! The comparison in sentences: what to fly from, and why not from the others.
 
-use crate::ceiling::{Ceiling, MOST_WIND};
-use crate::compare::{Candidate, Comparison, Verdict};
-use finwright_checks::Level;
+use crate::ceiling::{Ceiling, Limit, MOST_WIND};
+use crate::compare::{Candidate, Comparison};
+use finwright_checks::{Level, Verdict};
 use finwright_units::show;
 
-/// What to fly from, in a sentence, and what rules the others out.
-pub fn advice(comparison: &Comparison) -> String {
+/// The sentence that answers: what to fly from and why, or what to change first.
+pub fn answer(comparison: &Comparison) -> String {
     let Some(best) = comparison.candidates.first() else {
         return "There is no pad to compare.".to_string();
     };
-    let grave = comparison.of_the_rocket.iter().find(|fault| fault.level == Level::Error);
-    if let Some(fault) = grave {
+    if let Some(fault) = comparison.of_the_rocket.iter().find(|fault| fault.level == Level::Error) {
         return format!(
             "Not as it is, from any pad: {} ({}). Mend that first, then ask again.",
             fault.message, fault.rule
         );
     }
-    let mut said = match best.verdict {
-        Verdict::Meets => format!("Fly {} from {}: {}.", comparison.motor, best.pad, strengths(best)),
-        Verdict::NeedsGuides => {
-            format!("With {}, {} would do: {}.", best.guides.join(" and "), best.pad, strengths(best))
-        }
-        Verdict::Look => {
-            format!("None meets every check. {} comes nearest: {}; but {}.", best.pad, strengths(best), against(best))
-        }
-        Verdict::No => format!("None of these will do. {}: {}.", best.pad, against(best)),
-    };
-    for other in spoken_of(comparison).skip(1) {
-        said += &format!(" {}: {}.", other.pad, other.reason);
+    if comparison.from_ladder {
+        return of_what_is_sold(best);
     }
+    let (motor, pad) = (&comparison.motor, &best.pad);
+    match (best.verdict, best.fits) {
+        (Verdict::MeetsTheChecks | Verdict::Library, true) => format!("Fly {motor} from {pad}: {}.", strengths(best)),
+        (Verdict::MeetsTheChecks | Verdict::Library, false) => {
+            format!(
+                "Put other guides on it first: with {}, {pad} would do: {}.",
+                best.guides.join(" and "),
+                strengths(best)
+            )
+        }
+        (Verdict::LookAtIt, true) => {
+            format!("Look at it before you fly {motor} from {pad}: {}. It {}.", against(best), strengths(best))
+        }
+        (Verdict::LookAtIt, false) => format!(
+            "Put other guides on it first: with {}, {pad} would be worth a look: {}. It {}.",
+            best.guides.join(" and "),
+            against(best),
+            strengths(best)
+        ),
+        (Verdict::NotChecked, _) => format!("Not checked from any pad: {}.", against(best)),
+        (Verdict::NotAsItIs, _) => format!("Not as it is, from any of these pads. {pad}: {}.", against(best)),
+    }
+}
+
+/// What stands beside the answer: the other pads, and what would do where none at hand does.
+pub fn besides(comparison: &Comparison) -> Vec<String> {
+    let mut said: Vec<String> =
+        spoken_of(comparison).skip(1).map(|other| format!("{}: {}.", other.pad, other.reason)).collect();
     if !comparison.of_the_usual.is_empty() {
-        let would = |c: &Candidate| format!("a {} with {} ({})", of(&c.rail), c.guides.join(" and "), strengths(c));
+        let would = |c: &Candidate| format!("a {} with {} (it {})", of(&c.rail), c.guides.join(" and "), strengths(c));
         let would: Vec<String> = comparison.of_the_usual.iter().map(would).collect();
-        said += &format!(" Of the usual ones {} would do.", would.join(", or "));
+        said.push(format!("Of what is sold, {} would do.", would.join(", or ")));
     }
-    for fault in &comparison.of_the_rocket {
-        said += &format!(" Whatever it flies from: {} ({}).", fault.message, fault.rule);
+    let told_already = |fault: &&Limit| fault.level != Level::Error;
+    let best = comparison.candidates.first().and_then(|best| best.reason_rule);
+    for fault in comparison.of_the_rocket.iter().filter(told_already).filter(|fault| Some(fault.rule) != best) {
+        said.push(format!("Whatever it flies from: {} ({}).", fault.message, fault.rule));
     }
     let longer = comparison.candidates.iter().any(|c| !c.is_rail && c.over_floor_m_s.is_some_and(|o| o < 0.0));
     let leaning = comparison.candidates.iter().any(|c| !c.is_rail && c.found.iter().any(|f| f.rule == "pad/leans"));
     if longer && leaning {
-        said += " A longer thin rod would lean more, so it isn't the answer.";
+        said.push("A longer thin rod would lean more, so it isn't the answer.".to_string());
     }
     said
 }
 
-/// The candidates that the advice speaks of: the best, and the next three that something is against.
+/// The candidates that the answer and what stands beside it speak of: the best, and the next three that something is
+/// against.
 pub fn spoken_of(comparison: &Comparison) -> impl Iterator<Item = &Candidate> {
-    let others = comparison.candidates.iter().skip(1).filter(|c| c.verdict >= Verdict::Look).take(3);
+    let others = comparison.candidates.iter().skip(1).filter(|c| c.verdict <= Verdict::LookAtIt).take(3);
     comparison.candidates.iter().take(1).chain(others)
 }
 
-/// How much wind a flight bears, in a sentence without its full stop.
-pub fn ceiling_in_words(ceiling: &Ceiling) -> String {
+/// How much wind a flight bears, in a sentence without its full stop; `verdict` is the one on the flight.
+pub fn ceiling_in_words(ceiling: &Ceiling, verdict: Verdict) -> String {
+    if let Some(first) = ceiling.in_still_air.first() {
+        return format!("fails even in still air: {}: {}", first.rule, first.message);
+    }
     let up_to = match &ceiling.limit {
-        Some(limit) => format!("{}, then {}: {}", show::speed(floor(ceiling.wind)), limit.rule, limit.message),
+        Some(limit) => {
+            let by = limit.judged_by.map_or(String::new(), |wind| format!(" (judged by {})", wind.phrase()));
+            format!("{}, then {}{by}: {}", show::speed(floor(ceiling.wind)), limit.rule, limit.message)
+        }
         None => format!("{} and more", show::speed(MOST_WIND)),
     };
-    match ceiling.in_still_air.first() {
-        None => format!("passes every check in wind up to {up_to}"),
-        Some(first) => {
-            format!("passes in no wind ({} is found in still air too); apart from that up to {up_to}", first.rule)
-        }
+    match verdict {
+        Verdict::MeetsTheChecks => format!("passes every check in wind up to {up_to}"),
+        _ => format!("nothing more is found in wind up to {up_to}"),
+    }
+}
+
+/// Of the usual rods and rails, which one to get.
+fn of_what_is_sold(best: &Candidate) -> String {
+    let with = best.guides.join(" and ");
+    match best.verdict {
+        Verdict::MeetsTheChecks | Verdict::Library => format!(
+            "The file has no pad. The smallest usual one with room to spare is a {} with {with}: it {}.",
+            of(&best.rail),
+            strengths(best)
+        ),
+        _ => format!(
+            "The file has no pad, and no usual one does as it is. A {} with {with}: {}.",
+            of(&best.rail),
+            against(best)
+        ),
     }
 }
 
@@ -87,17 +128,26 @@ pub fn floor(wind: f64) -> f64 {
 fn strengths(best: &Candidate) -> String {
     let mut parts = Vec::new();
     if let Some(speed) = best.exit_speed_m_s {
-        parts.push(format!("it leaves at {}", show::speed(speed)));
+        parts.push(format!("leaves at {}", show::speed(speed)));
     }
     if let Some(lean) = best.lean_gust_rad {
-        parts.push(format!("leans {} in a gust", show::angle(lean)));
+        parts.push(lean_in_words(lean));
     }
     if let Some(ceiling) = best.ceiling.as_ref().filter(|c| c.in_still_air.is_empty()) {
         parts.push(format!("bears wind up to {}", show::speed(floor(ceiling.wind))));
     }
     match parts.as_slice() {
-        [] => "its numbers aren't known".to_string(),
+        [] => "has no numbers that are known".to_string(),
         [most @ .., last] if !most.is_empty() => format!("{} and {last}", most.join(", ")),
         [only, ..] => only.clone(),
+    }
+}
+
+/// How far a tip leans in a gust; the theory of small bends has no number for more than twenty degrees.
+fn lean_in_words(lean: f64) -> String {
+    if lean.abs() > finwright_checks::rules::pad::leans::BENDS_OVER {
+        "bends over in a gust".to_string()
+    } else {
+        format!("leans {} in a gust", show::angle(lean))
     }
 }

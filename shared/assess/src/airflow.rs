@@ -1,5 +1,6 @@
 //! What the air sees: normal force and centre of pressure, drag, and the side view.
 
+use crate::unknown::{Measure, Needs, Subject};
 use crate::weigh::{body_section, cluster, fin_shape, guide_offset, radius_of_parent};
 use crate::Unknown;
 use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stage, Surface};
@@ -49,11 +50,7 @@ pub(crate) fn airflow(
     for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body() && here(p)) {
         let (Some(section), Some(extent)) = (body_section(part), extents.get(id).copied().flatten()) else {
             whole = false;
-            unknown.push(Unknown {
-                what: format!("the shape of {}", part.label()),
-                needs: missing_fields(part),
-                place: part.header,
-            });
+            unknown.push(lacks(id, part, Measure::Shape));
             continue;
         };
         let geometry = section.geometry();
@@ -81,7 +78,7 @@ pub(crate) fn airflow(
                         }
                         Err(_) => {
                             whole = false;
-                            unknown.push(no_lift(part, "three fins or more".to_string()));
+                            unknown.push(Unknown { needs: Needs::ThreeFins, ..lacks(id, part, Measure::Lift) });
                         }
                     }
                     let half = 0.5 * f64::from(set.count) * set.fin.area;
@@ -91,7 +88,7 @@ pub(crate) fn airflow(
                 }
                 None => {
                     whole = false;
-                    unknown.push(no_lift(part, missing_fields(part)));
+                    unknown.push(lacks(id, part, Measure::Lift));
                 }
             },
             PartKind::TubeFins { .. } | PartKind::RingFin { .. } => match ring(part, extents, id, reference_area) {
@@ -103,7 +100,7 @@ pub(crate) fn airflow(
                 }
                 None => {
                     whole = false;
-                    unknown.push(no_lift(part, missing_fields(part)));
+                    unknown.push(lacks(id, part, Measure::Lift));
                 }
             },
             PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. } => {
@@ -134,8 +131,16 @@ pub(crate) fn airflow(
     })
 }
 
-fn no_lift(part: &Part, needs: String) -> Unknown {
-    Unknown { what: format!("the lift of {}", part.label()), needs, place: part.header }
+/// What a part's shape or lift lacks: its own fields, or something that is told at another part.
+fn lacks(id: PartId, part: &Part, measure: Measure) -> Unknown {
+    let needs = if !part.missing.is_empty() {
+        Needs::Fields(part.missing.clone())
+    } else if part.broken.is_empty() && part.is_body() {
+        Needs::FittingMeasures
+    } else {
+        Needs::Elsewhere
+    };
+    Unknown { subject: Subject::Part(id), measure, needs, place: part.header }
 }
 
 fn fin_set(design: &Design, part: &Part, fins: &Fins, extents: &[Option<Extent>], id: PartId) -> Option<FinSet> {
@@ -229,11 +234,4 @@ fn jet_area(design: &Design, stages: &[Stage]) -> f64 {
     });
     let (count, _) = cluster(design, lowest);
     bore.map_or(0.0, |d| count * PI * d * d / 4.0)
-}
-
-fn missing_fields(part: &Part) -> String {
-    if part.missing.is_empty() {
-        return "a place and measures that fit each other".to_string();
-    }
-    format!("`{}`", part.missing.join("`, `"))
 }

@@ -1,6 +1,8 @@
 //! Where the parts sit, with those that are placed from the balance point, which they move a little in turn.
 
-use crate::weigh::{motor_mass, Weight};
+use crate::unknown::{Measure, Needs, Subject};
+use crate::weigh::Weight;
+use crate::weighing::{as_flown, weighings, with_motors};
 use crate::Unknown;
 use finwright_model::{place_parts, Anchor, Design, Extent, Flight, Motor, Named, Part, PartId, PartKind, Stage};
 use finwright_physics::mass::{combine, MassProps};
@@ -17,7 +19,7 @@ pub(crate) struct Settled {
 const ROUNDS: usize = 80;
 const CLOSE: f64 = 1e-12;
 
-/// Place all parts, to a fixed point where some are placed from the balance point.
+/// Place all parts, to a fixed point where some are placed from the balance point as it is flown.
 ///
 /// "The" balance point of a design with several motors is the one with the motor of the first flight that the part
 /// guides, else of the first flight, else the first motor: a lug is glued on once.
@@ -95,17 +97,12 @@ pub fn bare(design: &Design, weights: &[Option<Weight>], extents: &[Option<Exten
 pub const WHOLE: &[Stage] = &[Stage::Upper, Stage::Booster];
 
 fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], id: PartId) -> Option<f64> {
-    let of = |(motor, stage): (&Motor, Stage)| {
-        let (own, _) = motor_mass(design, motor, stage)?;
-        Some(own.shifted(motor_extent(design, extents, motor, stage)?.front))
+    let motors: Vec<(&Motor, Stage)> = match reference_flight(design, id) {
+        Some(flight) => motors(design, flight),
+        None => design.motors.first().map(|motor| (motor, Stage::Upper)).into_iter().collect(),
     };
-    let motors: Option<Vec<MassProps>> = match reference_flight(design, id) {
-        Some(flight) => motors(design, flight).into_iter().map(of).collect(),
-        None => design.motors.first().map(|motor| of((motor, Stage::Upper)).into_iter().collect()),
-    };
-    let motors = motors.filter(|m| !m.is_empty())?;
-    let bare = bare(design, weights, extents, WHOLE);
-    Some(combine(std::iter::once(bare).chain(motors).collect::<Vec<_>>()).x)
+    let computed = with_motors(design, weights, extents, &motors)?;
+    Some(as_flown(design, &weighings(design, weights, extents), &motors, computed).0.x)
 }
 
 fn is_floating(part: &Part) -> bool {
@@ -135,17 +132,19 @@ pub(crate) fn report_unplaced(design: &Design, settled: &Settled, unknown: &mut 
             continue;
         }
         let needs = match (&part.at, part.is_body()) {
-            (_, true) => "its own `length` and those of the parts ahead of it".to_string(),
-            (None, false) => "`at`".to_string(),
-            (Some(_), false) if is_floating(part) && reference_motor(design, id).is_none() => "a motor".to_string(),
-            (Some(_), false) if is_floating(part) => {
-                "a balance point: a `mount` and a motor with its mass and measures".to_string()
-            }
+            (_, true) if part.missing.contains(&"length") => Needs::Fields(vec!["length"]),
+            (_, true) => Needs::Elsewhere,
+            (None, false) if part.broken.contains(&"at") => Needs::Elsewhere,
+            (None, false) => Needs::Fields(vec!["at"]),
+            (Some(_), false) if is_floating(part) && reference_motor(design, id).is_none() => Needs::Motor,
+            // What its motor, mount or parts lack is told at them.
+            (Some(_), false) if is_floating(part) && mount(design, Stage::Upper).is_some() => Needs::Elsewhere,
+            (Some(_), false) if is_floating(part) => Needs::MountAndMotor,
             (Some(_), false) if part.length().is_none() && !part.missing.is_empty() => {
-                format!("`{}`", part.missing.join("`, `"))
+                Needs::Fields(part.missing.clone())
             }
-            (Some(_), false) => "the place that its `at` refers to".to_string(),
+            (Some(_), false) => Needs::Elsewhere,
         };
-        unknown.push(Unknown { what: format!("the place of {}", part.label()), needs, place: part.header });
+        unknown.push(Unknown { subject: Subject::Part(id), measure: Measure::Place, needs, place: part.header });
     }
 }

@@ -1,47 +1,9 @@
-//! What the bench says against the design: which mass, and where, would make them agree.
+//! What the bench says against the design: what sits where a mass is missing, and which part to weigh first.
 
 use crate::weigh::Weight;
 use crate::Assessment;
 use finwright_model::{Design, Extent, PartId};
 use finwright_physics::mass::MassProps;
-
-/// One mass that would explain both the scale and the balance point.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Missing {
-    /// The mass that is there more than in the design, kg; negative for less.
-    pub mass: f64,
-    /// Where it must sit, m from the tip.
-    pub station: f64,
-    /// How far off that may be, from the tolerances of both measurements, m.
-    pub tolerance: f64,
-}
-
-/// A measured value with its tolerance.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Reading {
-    /// The value in SI.
-    pub value: f64,
-    /// Its tolerance.
-    pub tolerance: f64,
-}
-
-/// The mass that the design lacks, and where it sits, from the balance of moments about the tip:
-/// x* = (M_m x_m − M x)/(M_m − M). `None` where scale and design agree to within the scale's tolerance, so that a station
-/// would be an accident of the last digit.
-pub fn missing(design: MassProps, mass: Reading, balance: Reading) -> Option<Missing> {
-    let more = mass.value - design.mass;
-    if more.abs() <= mass.tolerance.max(NOTHING) {
-        return None;
-    }
-    let station = (mass.value * balance.value - design.mass * design.x) / more;
-    // First order, independent (JCGM 100:2008, 5.1.2): ∂x*/∂x_m = M_m/ΔM and ∂x*/∂M_m = (x_m − x*)/ΔM.
-    let by_balance = mass.value * balance.tolerance / more;
-    let by_mass = (balance.value - station) * mass.tolerance / more;
-    Some(Missing { mass: more, station, tolerance: by_balance.hypot(by_mass) })
-}
-
-/// A hundredth of a gram, which no kitchen scale tells, kg.
-const NOTHING: f64 = 1e-5;
 
 /// What is at a station: the stretch of the airframe, and the part in or on it that is there or next to it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -3,8 +3,9 @@
 use crate::airflow::Airflow;
 use crate::flight::RunInputs;
 use crate::release::side_force;
-use crate::{tolerances, Assessment, FlightNumbers};
-use finwright_model::{Amount, Design, Site};
+use crate::spread::{Sd, Spreads};
+use crate::{Assessment, FlightNumbers};
+use finwright_model::Design;
 use finwright_physics::air::G0;
 use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::monte_carlo::{Random, Summary};
@@ -82,18 +83,6 @@ pub struct Chance {
     pub high: f64,
 }
 
-/// Standard deviations where the file gives no tolerance (common practice, no source): shares of the value, and of the
-/// reference diameter for the balance point.
-const THRUST: f64 = 0.03;
-const MASS: f64 = 0.02;
-const BALANCE: f64 = 0.1;
-const DRAG: f64 = 0.10;
-const FRICTION: f64 = 0.25;
-/// Of a wind without a gust to tell how it varies.
-const WIND: f64 = 0.25;
-/// A tolerance counts as two standard deviations: nineteen of twenty lie within it (common practice, no source).
-const SDS: f64 = 2.0;
-
 /// Many runs of a flight; `None` where it has no run along its guide or no margin to vary.
 ///
 /// A run that doesn't leave its guide has a speed of 0 and an angle of a quarter turn, and meets no floor but the margin's.
@@ -106,7 +95,7 @@ pub fn chances(
     seed: u64,
 ) -> Option<Chances> {
     let airflow = assessment.airflow.as_ref()?;
-    let spreads = Spreads::of(design, assessment, numbers)?;
+    let spreads = assessment.spreads(design).get(numbers.flight).copied().flatten()?;
     let scene = Scene { airflow, numbers, spreads: &spreads };
     let count = runs as usize;
     let mut values: [Vec<f64>; 4] = std::array::from_fn(|_| Vec::with_capacity(count));
@@ -132,7 +121,7 @@ pub fn chances(
         flight: numbers.name(design).to_string(),
         runs,
         seed,
-        varied: spreads.list(),
+        varied: list(&spreads),
         floors: found,
         all_met: all as f64 / runs as f64,
     })
@@ -148,67 +137,17 @@ fn met(floors: &Floors) -> [Box<dyn Fn(f64) -> bool>; 4] {
     ]
 }
 
-/// Standard deviations, each with whether it's a default.
-struct Spreads {
-    thrust: f64,
-    mass: (f64, bool),
-    /// In calibres of the margin, which is the balance point's or the file's tolerances' on both points.
-    margin: (f64, bool),
-    wind: (f64, bool),
-    drag: f64,
-    friction: (f64, bool),
-}
-
-impl Spreads {
-    fn of(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Option<Spreads> {
-        let at = numbers.flight;
-        let [mass, margin] = tolerances(design, assessment, |a| {
-            let n = a.flights.get(at);
-            [n.and_then(|n| n.loaded).map(|m| m.mass), n.and_then(|n| n.margin)]
-        });
-        let given = |tolerance: Option<f64>, usual: f64| match tolerance {
-            Some(t) if t > 0.0 => (t / SDS, false),
-            _ => (usual, true),
-        };
-        let flight = design.flights.get(at)?;
-        let pad = design.pad_of(flight)?;
-        let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
-        let spread = |amount: Option<&Amount>| amount.map(|a| a.spread.total());
-        let (air, run) = (numbers.air?, numbers.run.as_ref()?);
-        let loaded = numbers.loaded?;
-        numbers.margin?;
-        let wind = if let Some(given) = spread(site.and_then(wind_of)).filter(|t| *t > 0.0) {
-            (given / SDS, false)
-        } else if air.gust > air.wind {
-            ((air.gust - air.wind) / SDS, false)
-        } else {
-            (WIND * air.wind, true)
-        };
-        Some(Spreads {
-            thrust: THRUST,
-            mass: given(mass, MASS * loaded.mass),
-            margin: given(margin, BALANCE),
-            wind,
-            drag: DRAG,
-            friction: given(spread(pad.friction.as_ref()), FRICTION * run.inputs.friction),
-        })
-    }
-
-    fn list(&self) -> Vec<Varied> {
-        let varied = |what, (sd, is_default): (f64, bool), unit| Varied { what, sd, unit, is_default };
-        vec![
-            varied("thrust", (self.thrust, true), "of its value"),
-            varied("mass", self.mass, "kg"),
-            varied("margin, by the balance point", self.margin, "calibres"),
-            varied("wind", self.wind, "m/s"),
-            varied("drag", (self.drag, true), "of its value"),
-            varied("friction", self.friction, ""),
-        ]
-    }
-}
-
-fn wind_of(site: &Site) -> Option<&Amount> {
-    site.wind.as_ref()
+/// What is varied, for the reader.
+fn list(spreads: &Spreads) -> Vec<Varied> {
+    let varied = |what, sd: Sd, unit| Varied { what, sd: sd.value, unit, is_default: sd.is_default };
+    vec![
+        varied("thrust", spreads.thrust, "of its value"),
+        varied("mass", spreads.mass, "kg"),
+        varied("margin, by the balance point", spreads.margin, "calibres"),
+        varied("wind", spreads.wind, "m/s"),
+        varied("drag", spreads.drag, "of its value"),
+        varied("friction", spreads.friction, ""),
+    ]
 }
 
 struct Scene<'a> {
@@ -231,12 +170,12 @@ impl Scene<'_> {
         let (run, curve, air) = (self.numbers.run.as_ref()?, self.numbers.curve.as_ref()?, self.numbers.air?);
         let spreads = self.spreads;
         let mut normal = |mean: f64, sd: f64| mean + sd * random.normal();
-        let thrust = normal(1.0, spreads.thrust).max(0.05);
-        let mass = normal(run.inputs.mass, spreads.mass.0).max(1.001 * run.inputs.propellant);
-        let margin = normal(self.numbers.margin?, spreads.margin.0);
-        let wind = normal(air.wind, spreads.wind.0).max(0.0);
-        let drag = normal(1.0, spreads.drag).max(0.0);
-        let friction = normal(run.inputs.friction, spreads.friction.0).max(0.0);
+        let thrust = normal(1.0, spreads.thrust.value).max(0.05);
+        let mass = normal(run.inputs.mass, spreads.mass.value).max(1.001 * run.inputs.propellant);
+        let margin = normal(self.numbers.margin?, spreads.margin.value);
+        let wind = normal(air.wind, spreads.wind.value).max(0.0);
+        let drag = normal(1.0, spreads.drag.value).max(0.0);
+        let friction = normal(run.inputs.friction, spreads.friction.value).max(0.0);
         let curve = curve.scaled(thrust)?;
         let inputs = RunInputs {
             mass,

@@ -13,6 +13,7 @@ use crate::weigh::{cluster, motor_mass, thrust};
 use crate::FlightNumbers;
 use finwright_model::Design;
 use finwright_physics::motor::ThrustCurve;
+use finwright_units::Dimension;
 use serde::Serialize;
 
 /// Whose limits.
@@ -95,19 +96,60 @@ impl Facts {
     }
 }
 
-/// A limit and what a flight has against it.
+/// What a code limits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Limited {
+    /// Mass on the pad, kg.
+    Mass,
+    /// Propellant of all motors, kg.
+    Propellant,
+    /// Total impulse of all motors, N s.
+    Impulse,
+    /// Tilt of the pad, rad.
+    Tilt,
+    /// Wind, m/s.
+    Wind,
+    /// Average thrust over the weight.
+    ThrustToWeight,
+    /// Distance of people from the pad, m.
+    People,
+    /// Distance of uninvolved people from the pad, m.
+    UninvolvedPeople,
+    /// The field's smallest dimension, m.
+    Field,
+}
+
+impl Limited {
+    /// Its dimension.
+    pub fn dimension(self) -> Dimension {
+        match self {
+            Limited::Mass | Limited::Propellant => Dimension::MASS,
+            Limited::Impulse => Dimension::IMPULSE,
+            Limited::Tilt => Dimension::ANGLE,
+            Limited::Wind => Dimension::SPEED,
+            Limited::ThrustToWeight => Dimension::NUMBER,
+            Limited::People | Limited::UninvolvedPeople | Limited::Field => Dimension::LENGTH,
+        }
+    }
+
+    /// Whether it's a distance of people from the pad.
+    pub fn is_of_people(self) -> bool {
+        matches!(self, Limited::People | Limited::UninvolvedPeople)
+    }
+}
+
+/// A limit and what a flight has against it. SI units.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Limit {
     /// What is limited.
-    pub what: &'static str,
-    /// The flight's value in `unit`; `None` where it isn't known.
+    pub what: Limited,
+    /// The flight's value; `None` where it isn't known.
     pub value: Option<f64>,
-    /// The limit in `unit`.
+    /// The limit.
     pub limit: f64,
     /// Whether the value must not lie above the limit (else: not below).
     pub is_most: bool,
-    /// The unit: SI.
-    pub unit: &'static str,
     /// Where it's written, and whether that text was read.
     pub source: &'static str,
 }
@@ -123,76 +165,70 @@ impl Limit {
 
 /// Every limit of a jurisdiction that applies to such a flight, met or not.
 pub fn limits(jurisdiction: Jurisdiction, facts: &Facts) -> Vec<Limit> {
-    let most = |what, value, limit, unit, source| Limit { what, value, limit, is_most: true, unit, source };
-    let least = |what, value, limit, unit, source| Limit { what, value, limit, is_most: false, unit, source };
+    let most = |what, value, limit, source| Limit { what, value, limit, is_most: true, source };
+    let least = |what, value, limit, source| Limit { what, value, limit, is_most: false, source };
     let degrees = |d: f64| d.to_radians();
     let mut found = Vec::new();
     match jurisdiction {
         Jurisdiction::UsClass1 => {
             let source = "14 CFR 101.22(a), read";
-            found.push(most("mass on the pad", facts.mass, 1.5, "kg", source));
-            found.push(most("propellant", facts.propellant, 0.125, "kg", source));
+            found.push(most(Limited::Mass, facts.mass, 1.5, source));
+            found.push(most(Limited::Propellant, facts.propellant, 0.125, source));
         }
         Jurisdiction::UsClass2 => {
-            found.push(most("total impulse", facts.impulse, 40_960.0, "N.s", "14 CFR 101.22(b), read"));
+            found.push(most(Limited::Impulse, facts.impulse, 40_960.0, "14 CFR 101.22(b), read"));
             if let Some(apogee) = facts.apogee {
                 // The greater of a quarter of the height expected and 457 m, as the text prints 1,500 ft.
                 let separation = (0.25 * apogee).max(457.0);
                 let source = "14 CFR 101.25(g), read";
-                found.push(least(
-                    "distance of uninvolved people from the pad",
-                    facts.standoff,
-                    separation,
-                    "m",
-                    source,
-                ));
+                found.push(least(Limited::UninvolvedPeople, facts.standoff, separation, source));
             }
         }
         Jurisdiction::UsModel => {
             let source = "NFPA 1122 (2018), read in a reprint";
-            found.push(most("mass on the pad", facts.mass, 1.5, "kg", source));
-            found.push(most("propellant", facts.propellant, 0.125, "kg", source));
-            found.push(most("total impulse", facts.impulse, 320.0, "N.s", source));
-            found.push(most("tilt of the pad", facts.tilt, degrees(30.0), "rad", source));
-            found.push(most("wind", facts.wind, MILES_20, "m/s", "NFPA 1122, from memory"));
+            found.push(most(Limited::Mass, facts.mass, 1.5, source));
+            found.push(most(Limited::Propellant, facts.propellant, 0.125, source));
+            found.push(most(Limited::Impulse, facts.impulse, 320.0, source));
+            found.push(most(Limited::Tilt, facts.tilt, degrees(30.0), source));
+            found.push(most(Limited::Wind, facts.wind, MILES_20, "NFPA 1122, from memory"));
             if let Some(impulse) = facts.impulse {
                 // 15 ft up to D, 30 ft above.
                 let standoff = if impulse <= 20.0 { 4.572 } else { 9.144 };
-                found.push(least("distance of people from the pad", facts.standoff, standoff, "m", source));
+                found.push(least(Limited::People, facts.standoff, standoff, source));
                 if let Some((field, source)) = row(MODEL_FIELDS, impulse) {
-                    found.push(least("the field's smallest dimension", facts.field, field, "m", source));
+                    found.push(least(Limited::Field, facts.field, field, source));
                 }
             }
         }
         Jurisdiction::UsHighPower => {
             let memory = "NFPA 1127, from memory";
-            found.push(most("tilt of the pad", facts.tilt, degrees(20.0), "rad", memory));
-            found.push(most("wind", facts.wind, MILES_20, "m/s", memory));
+            found.push(most(Limited::Tilt, facts.tilt, degrees(20.0), memory));
+            found.push(most(Limited::Wind, facts.wind, MILES_20, memory));
             if let (Some(mass), Some(thrust)) = (facts.mass, facts.average_thrust) {
                 let weight = mass * finwright_physics::air::G0;
-                found.push(least("average thrust over the weight", Some(thrust / weight), 3.0, "", memory));
+                found.push(least(Limited::ThrustToWeight, Some(thrust / weight), 3.0, memory));
             }
             if let Some(impulse) = facts.impulse {
                 let table = if facts.is_cluster { COMPLEX_DISTANCES } else { PERSONNEL_DISTANCES };
                 if let Some((distance, source)) = row(table, impulse) {
-                    found.push(least("distance of people from the pad", facts.standoff, distance, "m", source));
+                    found.push(least(Limited::People, facts.standoff, distance, source));
                 }
             }
             if let Some(apogee) = facts.apogee {
                 let field = (0.5 * apogee).max(457.2);
                 let source = "NFPA 1127, read in a reprint";
-                found.push(least("the field's smallest dimension", facts.field, field, "m", source));
+                found.push(least(Limited::Field, facts.field, field, source));
             }
         }
         Jurisdiction::California => {
             let source = "19 CCR 1036, read";
-            found.push(most("tilt of the pad", facts.tilt, degrees(20.0), "rad", source));
-            found.push(most("wind", facts.wind, MILES_20, "m/s", source));
+            found.push(most(Limited::Tilt, facts.tilt, degrees(20.0), source));
+            found.push(most(Limited::Wind, facts.wind, MILES_20, source));
             if let Some(impulse) = facts.impulse {
                 // A cluster uses the next higher category.
                 let next = if facts.is_cluster { above(CALIFORNIA_DISTANCES, impulse) } else { None };
                 if let Some((distance, source)) = next.or_else(|| row(CALIFORNIA_DISTANCES, impulse)) {
-                    found.push(least("distance of people from the pad", facts.standoff, distance, "m", source));
+                    found.push(least(Limited::People, facts.standoff, distance, source));
                 }
             }
         }

@@ -12,6 +12,35 @@ pub fn is_same_section(one: f64, other: f64) -> bool {
     (one - other).abs() <= 0.5e-3
 }
 
+/// What is known of a guide's and a pad's sizes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sizes {
+    /// Both are known.
+    Known,
+    /// One of them isn't.
+    Unknown,
+    /// A lug and a rail, or a button and a rod: no size makes them fit.
+    OfOtherKinds,
+}
+
+/// Whether the sizes are known that decide if a guide runs on a pad.
+pub fn sizes(design: &Design, part: &Part, pad: &Pad) -> Sizes {
+    let known = match (&part.kind, &pad.rail) {
+        (PartKind::Lug { bore, .. }, Some(Rail::Rod { diameter, .. })) => bore.is_some() && diameter.is_some(),
+        (PartKind::Button { profile, .. } | PartKind::RailGuide { profile, .. }, Some(Rail::Slotted { slot, .. })) => {
+            let section = slot.as_ref().and_then(|slot| design.sections.get(slot.value));
+            profile.is_some() && section.is_some_and(|section| section.width.is_some())
+        }
+        (_, None) => false,
+        _ => return Sizes::OfOtherKinds,
+    };
+    if known {
+        Sizes::Known
+    } else {
+        Sizes::Unknown
+    }
+}
+
 /// Whether a guide is of the kind and the size that runs on a pad, a lug with no more clearance than `most_play`, m. What
 /// isn't known doesn't run.
 pub fn runs_on(design: &Design, part: &Part, pad: &Pad, most_play: f64) -> bool {

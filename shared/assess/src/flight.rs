@@ -3,14 +3,18 @@
 use crate::airflow::Airflow;
 use crate::balance::{bare, motor_extent, motors, mount, WHOLE};
 use crate::clearance::{clearance, Clearance};
+use crate::fit::{sizes, Sizes};
 use crate::loads::{loads, Loads};
-use crate::path::Path;
+use crate::path::{delay, NotFlown, Path};
 use crate::release::{at_release, side_force, AtRelease};
 use crate::seat::{seat, Seat};
+use crate::sinking::{opens, sinking};
 use crate::stiffness::{stiffness, Stiffness};
+use crate::unknown::{Measure, Needs, Subject};
 use crate::weigh::{motor_mass, thrust};
+use crate::weighing::{as_flown, upper_as_flown, Basis};
 use crate::{Assessment, Unknown};
-use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, Part, PartId, Rail, Stage};
+use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, PartId, Rail, Stage};
 use finwright_physics::aerodynamics::Drag;
 use finwright_physics::air::{Atmosphere, G0};
 use finwright_physics::drag::DragTerms;
@@ -24,8 +28,13 @@ use std::sync::OnceLock;
 pub struct FlightNumbers {
     /// The flight's number in the design.
     pub flight: usize,
-    /// Mass properties on the pad, motor in, unlit; stations from the tip.
+    /// Mass properties on the pad, motor in, unlit; stations from the tip. Those of the rocket on the scale, where it was
+    /// weighed.
     pub loaded: Option<MassProps>,
+    /// The same as computed from the parts.
+    pub computed: Option<MassProps>,
+    /// What of it was measured.
+    pub basis: Basis,
     /// Mass properties at burnout.
     pub burnt: Option<MassProps>,
     /// The propellant before ignition, in its place.
@@ -62,10 +71,12 @@ pub struct FlightNumbers {
     pub air: Option<Air>,
     /// The speeds that the sets of fins bear there.
     pub flutter: Vec<crate::Flutter>,
+    /// How fast it comes down under what opens.
+    pub sinking: Option<crate::Sinking>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
     /// The flight to the ground, once it's flown: see [`crate::path`](fn@crate::path).
-    pub(crate) path: OnceLock<Result<Path, Unknown>>,
+    pub(crate) path: OnceLock<Result<Path, NotFlown>>,
 }
 
 /// The upper of two stages by itself, its motor unlit.
@@ -143,6 +154,12 @@ impl FlightNumbers {
         design.flights.get(self.flight).map_or("?", |flight| flight.name.value.as_str())
     }
 
+    /// Something that isn't known of the flight's pad.
+    pub(crate) fn of_pad(&self, design: &Design, pad: &Pad, measure: Measure, needs: Needs) -> Option<Unknown> {
+        let number = design.flights.get(self.flight)?.pad.as_ref()?.value;
+        Some(Unknown { subject: Subject::Pad(number), measure, needs, place: pad.header })
+    }
+
     /// Mass properties as the propellant burns away.
     pub fn burning(&self) -> Option<BurningMass> {
         Some(BurningMass { dry: self.burnt?, propellant: self.propellant? })
@@ -209,16 +226,41 @@ const DRAG_SPEED: f64 = 13.4;
 pub const SIDE_DRAG: f64 = 1.2;
 
 pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) -> FlightNumbers {
-    let mut numbers = FlightNumbers { flight: number, ..FlightNumbers::default() };
+    let mut numbers = weighed(design, assessment, number);
     let Some(flight) = design.flights.get(number) else { return numbers };
-    let motors = motors(design, flight);
     let pad = design.pad_of(flight);
     numbers.air = air(design, flight);
     numbers.flutter = numbers.air.map(|air| crate::flutter::flutter(design, &air)).unwrap_or_default();
-    if !flight.missing.is_empty() {
+    if let Some(pad) = pad {
+        on_the_pad(design, assessment, flight, pad, &mut numbers);
+        numbers.clearance = clearance(design, assessment, pad, &numbers);
+        say_what_isnt_turned(design, &mut numbers);
+        numbers.run = run(assessment, pad, &numbers);
+    }
+    if let (Some(airflow), Some(pad)) = (&assessment.airflow, pad.filter(|p| p.broken.is_empty())) {
+        let mut unknown = Vec::new();
+        numbers.stiffness = stiffness(design, airflow, pad, &numbers, &mut unknown);
+        numbers.loads = loads(design, assessment, airflow, pad, &numbers);
+        say_what_bears_unknown(design, &mut numbers);
+        numbers.release = at_release(airflow, assessment.calibre, &numbers);
+        numbers.unknown.extend(unknown);
+    }
+    numbers.sinking = sinking(design, &mut numbers);
+    say_when_it_opens(design, &mut numbers);
+    numbers
+}
+
+/// A flight's mass, balance point and margin, and nothing that needs a pad.
+pub(crate) fn weighed(design: &Design, assessment: &Assessment, number: usize) -> FlightNumbers {
+    let mut numbers = FlightNumbers { flight: number, ..FlightNumbers::default() };
+    let Some(flight) = design.flights.get(number) else { return numbers };
+    let motors = motors(design, flight);
+    if !flight.missing.is_empty() || !flight.broken.is_empty() {
+        let said = flight.missing.is_empty();
         numbers.unknown.push(Unknown {
-            what: format!("flight {}", flight.name.value),
-            needs: format!("`{}`", flight.missing.join("`, `")),
+            subject: Subject::Flight(number),
+            measure: Measure::Flight,
+            needs: if said { Needs::Elsewhere } else { Needs::Fields(flight.missing.clone()) },
             place: flight.header,
         });
     }
@@ -240,74 +282,68 @@ pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) ->
     {
         upper.margin = airflow.total.x().map(|x| (x - upper.loaded.x) / calibre);
     }
-    if let Some(pad) = pad {
-        on_the_pad(design, assessment, flight, pad, &mut numbers);
-        numbers.clearance = clearance(design, assessment, pad, &numbers);
-        say_what_isnt_turned(design, pad, &mut numbers);
-        numbers.run = run(assessment, pad, &numbers);
-    }
-    if let (Some(airflow), Some(pad)) = (&assessment.airflow, pad.filter(|p| p.broken.is_empty())) {
-        let mut unknown = Vec::new();
-        numbers.stiffness = stiffness(design, airflow, pad, &numbers, &mut unknown);
-        numbers.loads = loads(design, assessment, airflow, pad, &numbers);
-        numbers.release = at_release(airflow, assessment.calibre, &numbers);
-        numbers.unknown.extend(unknown);
-    }
-    say_what_hinders(design, assessment, flight, &mut numbers);
     numbers
 }
 
-/// Whether a fin is in the way can't be told of guides whose angle around the body isn't known.
-fn say_what_isnt_turned(design: &Design, pad: &Pad, numbers: &mut FlightNumbers) {
-    let Some(clearance) = numbers.clearance.as_ref().filter(|c| c.gap.is_some()) else { return };
-    let Some(part) = clearance.guides.iter().find(|g| g.clock.is_none()).and_then(|g| design.parts.get(g.part)) else {
-        return;
-    };
-    numbers.unknown.push(Unknown {
-        what: format!("whether a fin stands in the way of {}'s {}", pad.name.value, pad.rail_word()),
-        needs: format!("`clock` of {}", part.label()),
-        place: part.header,
+/// What a guide's fixing bears may hang on a wall or a section that isn't known; the file may also say it.
+fn say_what_bears_unknown(design: &Design, numbers: &mut FlightNumbers) {
+    let unknown = numbers.loads.iter().flat_map(|loads| &loads.guides).filter(|guide| guide.capacity.is_none());
+    let lacks = unknown.filter_map(|guide| {
+        let part = design.parts.get(guide.part)?;
+        let (subject, needs) = (Subject::Part(guide.part), Needs::Fields(vec!["bears"]));
+        Some(Unknown { subject, measure: Measure::Load, needs, place: part.header })
     });
+    numbers.unknown.extend(lacks.collect::<Vec<_>>());
 }
 
-/// A flight without its numbers, and nothing said yet of why: it hangs on parts that have no mass, place or shape.
-fn say_what_hinders(design: &Design, assessment: &Assessment, flight: &Flight, numbers: &mut FlightNumbers) {
-    let starts_on_it = numbers.guides.iter().all(|g| g.leaves_after > 0.0);
-    let told = numbers.unknown.iter().any(|u| u.place == flight.header);
-    if told || (numbers.margin.is_some() && (numbers.run.is_some() || !starts_on_it)) {
+/// Whether a guide runs on the rod or rail hangs on the sizes of both.
+fn say_what_fits_unknown(design: &Design, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
+    for named in &flight.guided_by {
+        let Some(part) = design.parts.get(named.value) else { continue };
+        if sizes(design, part, pad) != Sizes::Unknown {
+            continue;
+        }
+        if !part.missing.is_empty() {
+            let (subject, needs) = (Subject::Part(named.value), Needs::Fields(part.missing.clone()));
+            numbers.unknown.push(Unknown { subject, measure: Measure::Fit, needs, place: part.header });
+        }
+        let needs = match &pad.rail {
+            Some(Rail::Rod { diameter: None, .. }) => Needs::OfRod("diameter"),
+            Some(Rail::Slotted { slot: None, .. }) => Needs::OfRail("slot"),
+            Some(Rail::Slotted { slot: Some(slot), .. }) => {
+                match design.sections.get(slot.value).filter(|section| section.width.is_none()) {
+                    Some(_) => Needs::OfSection("width", slot.value),
+                    None => continue,
+                }
+            }
+            _ => continue,
+        };
+        numbers.unknown.extend(numbers.of_pad(design, pad, Measure::Fit, needs));
+    }
+}
+
+/// What opens needs a motor that says when.
+fn say_when_it_opens(design: &Design, numbers: &mut FlightNumbers) {
+    let motor = design.flights.get(numbers.flight).and_then(|flight| flight.motor.as_ref()).map(|motor| motor.value);
+    let Some((id, motor)) = motor.and_then(|id| Some((id, design.motors.get(id)?))) else { return };
+    if !design.parts.iter().any(opens) || delay(design, numbers).is_some() {
         return;
     }
-    let known = |id: usize| {
-        assessment.weights.get(id).is_some_and(Option::is_some)
-            && assessment.extents.get(id).is_some_and(Option::is_some)
-    };
-    let unknown_parts = design.parts.iter().enumerate().filter(|(id, _)| !known(*id)).map(|(_, part)| part);
-    // The airframe's own stretches first: what is on them often hangs on them.
-    let (body, rest): (Vec<&Part>, Vec<&Part>) = unknown_parts.partition(|part| part.is_body());
-    let mut open: Vec<String> = body.into_iter().chain(rest).map(Part::label).collect();
-    for (motor, stage) in motors(design, flight) {
-        if motor_mass(design, motor, stage).is_none() || thrust(design, motor, stage).is_none() {
-            open.insert(0, format!("motor {}", motor.name.value));
-        }
-    }
-    if numbers.air.is_none() {
-        open.insert(0, "the site".to_string());
-    }
-    if !design.lost.is_empty() {
-        open.insert(0, "every line of the airframe".to_string());
-    }
-    let rest = open.len().saturating_sub(3);
-    open.truncate(3);
-    let needs = match (open.is_empty(), rest) {
-        (true, _) => "an airframe with a shape, fins, a mount, and a pad with its measures".to_string(),
-        (false, 0) => format!("{} to be known whole", open.join(", ")),
-        (false, rest) => format!("{} and {rest} more to be known whole", open.join(", ")),
-    };
-    numbers.unknown.push(Unknown {
-        what: format!("the balance, margin and release of {}", flight.name.value),
-        needs,
-        place: flight.name.place,
+    let needs = Needs::Fields(vec!["delay"]);
+    let (subject, measure) = (Subject::Motor(id), Measure::Opening);
+    numbers.unknown.push(Unknown { subject, measure, needs, place: motor.header });
+}
+
+/// Whether a fin is in the way can't be told of guides whose angle around the body isn't known.
+fn say_what_isnt_turned(design: &Design, numbers: &mut FlightNumbers) {
+    let Some(clearance) = numbers.clearance.as_ref().filter(|c| c.gap.is_some()) else { return };
+    let unturned = clearance.guides.iter().filter(|guide| guide.clock.is_none());
+    let lacks = unturned.filter_map(|guide| {
+        let part = design.parts.get(guide.part)?;
+        let needs = if part.broken.contains(&"clock") { Needs::Elsewhere } else { Needs::Fields(vec!["clock"]) };
+        Some(Unknown { subject: Subject::Part(guide.part), measure: Measure::FinRoom, needs, place: part.header })
     });
+    numbers.unknown.extend(lacks.take(1).collect::<Vec<_>>());
 }
 
 /// A pad's friction coefficient.
@@ -328,17 +364,23 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
     let mut placed = Vec::new();
     for (motor, stage) in motors {
         if !motor.missing.is_empty() {
+            let Some(id) = design.motors.iter().position(|known| std::ptr::eq(known, *motor)) else { return };
             numbers.unknown.push(Unknown {
-                what: format!("the mass or thrust of motor {}", motor.name.value),
-                needs: format!("`{}`", motor.missing.join("`, `")),
+                subject: Subject::Motor(id),
+                measure: Measure::Motor,
+                needs: Needs::Fields(motor.missing.clone()),
                 place: motor.header,
             });
         }
         let Some((whole, propellant)) = motor_mass(design, motor, *stage) else { return };
         let home = if *stage == Stage::Upper { design.airframe } else { design.booster };
         if let (None, Some(place)) = (mount(design, *stage), home) {
-            let what = format!("where motor {} sits", motor.name.value);
-            numbers.unknown.push(Unknown { what, needs: "a `mount` in the last tube".to_string(), place });
+            numbers.unknown.push(Unknown {
+                subject: Subject::Airframe,
+                measure: Measure::MotorPlace,
+                needs: Needs::Mount,
+                place,
+            });
             return;
         }
         let Some(extent) = motor_extent(design, &assessment.extents, motor, *stage) else { return };
@@ -353,12 +395,16 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
         return;
     }
     let bare_of = |stages: &[Stage]| bare(design, &assessment.weights, &assessment.extents, stages);
-    let whole = combine(std::iter::once(bare_of(WHOLE)).chain(placed.iter().map(|p| p.0)).collect::<Vec<_>>());
+    let computed = combine(std::iter::once(bare_of(WHOLE)).chain(placed.iter().map(|p| p.0)).collect::<Vec<_>>());
+    let (whole, basis) = as_flown(design, &assessment.weighings, motors, computed);
+    numbers.computed = Some(computed);
+    numbers.basis = basis;
     numbers.loaded = Some(whole);
     numbers.burnt = Some(combine([whole, propellant.scaled(-1.0)]));
     numbers.propellant = Some(propellant);
     if let [_, (upper, upper_propellant, upper_extent)] = placed.as_slice() {
         let loaded = combine([bare_of(&[Stage::Upper]), *upper]);
+        let loaded = upper_as_flown(loaded, (computed, whole), upper_back(design, assessment));
         numbers.upper = Some(UpperStage {
             loaded,
             burning: BurningMass {
@@ -371,25 +417,31 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
     }
 }
 
+/// Where the upper stage ends, m from the tip.
+fn upper_back(design: &Design, assessment: &Assessment) -> f64 {
+    let own = design.parts.iter().zip(&assessment.extents).filter(|(p, _)| p.is_body() && p.stage == Stage::Upper);
+    own.filter_map(|(_, extent)| *extent).map(|extent| extent.back).fold(0.0, f64::max)
+}
+
 fn on_the_pad(design: &Design, assessment: &Assessment, flight: &Flight, pad: &Pad, numbers: &mut FlightNumbers) {
     let Some(length) = rail_length(pad).filter(|_| pad.broken.is_empty()) else {
-        let needs = if pad.rail.is_some() && !pad.broken.is_empty() {
-            "its lines to be understood"
+        let needs = if !pad.broken.is_empty() {
+            Needs::Elsewhere
         } else if pad.rail.is_some() {
-            "the `length` of its rod or rail"
+            Needs::RailLength
         } else {
-            "a `rod` or a `rail`"
+            Needs::RodOrRail
         };
-        numbers.unknown.push(Unknown {
-            what: format!("the run on {}", pad.name.value),
-            needs: needs.to_string(),
-            place: pad.header,
-        });
+        numbers.unknown.extend(numbers.of_pad(design, pad, Measure::Run, needs));
         return;
     };
     numbers.rail_length = Some(length.si);
+    say_what_fits_unknown(design, flight, pad, numbers);
     let Some(lowest) = numbers.lowest else { return };
     let stop = pad.stop.as_ref().map_or(0.0, |s| s.si);
+    if flight.broken.contains(&"guided_by") {
+        return;
+    }
     for named in &flight.guided_by {
         let Some(extent) = assessment.extents.get(named.value).copied().flatten() else { continue };
         let leaves_after = travel(length.si, stop, lowest - extent.back);
@@ -453,7 +505,7 @@ fn drag(airflow: &Airflow, density: f64) -> (f64, f64) {
 
 fn air(design: &Design, flight: &Flight) -> Option<Air> {
     let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
-    if site.is_some_and(|s| !s.broken.is_empty()) {
+    if flight.broken.contains(&"site") || site.is_some_and(|s| !s.broken.is_empty()) {
         return None;
     }
     let si = |a: Option<&Amount>| a.map(|a| a.si);

@@ -3,7 +3,8 @@
 //!
 //! * [`weigh`]: each part's mass properties, and which of them rest on a default.
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
-//! * [`bench`]: what the bench says against the design, and which mass would make them agree.
+//! * [`weighing`]: the rocket on the scale, which is the one that flies. [`bench`]: what explains that it differs from the
+//!   computed one.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
 //! * [`flutter`](mod@flutter): the speed that each set of fins bears.
@@ -12,10 +13,13 @@
 //! * [`clearance`](mod@clearance): fins and wide stretches beside the rod or rail. [`seat`](mod@seat): what a guide sits on.
 //! * [`fit`](mod@fit): whether a guide runs on what stands on a pad.
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
-//! * [`path`](mod@path): the flight to the ground, flown when someone asks.
+//! * [`sinking`](mod@sinking): how fast it comes down under what opens. [`path`](mod@path): the flight to the ground, flown when
+//!   someone asks.
 //! * [`motor`](mod@motor): a motor's curve in numbers, and whether its code agrees.
 //! * [`field_rules`]: what a chosen jurisdiction limits, and which limits a flight exceeds.
-//! * [`chances`](mod@chances): how likely a flight meets its floors when its values vary.
+//! * [`spread`]: how far a flight's inputs may be off. [`likelihood`](mod@likelihood): how likely it meets its floors then, worked out;
+//!   [`chances`](mod@chances): the same counted over many runs.
+//! * [`unknown`]: what isn't computed and what it needs; [`needed`](mod@needed): which numbers of a flight aren't known.
 //! * [`defaults`](mod@defaults): what a flight's numbers rest on that the file doesn't say.
 //! * [`tolerance`]: what the file's tolerances do to a number.
 //! * [`report`]: the numbers under stable names, for JSON.
@@ -31,33 +35,45 @@ pub mod fit;
 pub mod flight;
 pub mod flutter;
 pub mod inverse;
+pub mod likelihood;
 pub mod loads;
 mod memory;
 pub mod motor;
+pub mod needed;
 pub mod path;
 pub mod release;
 pub mod report;
 pub mod seat;
+pub mod sinking;
+pub mod spread;
 pub mod stiffness;
 pub mod tolerance;
+pub mod unknown;
 pub mod weigh;
+pub mod weighing;
 
 pub use airflow::Airflow;
 pub use clearance::Clearance;
 pub use flight::{Air, FlightNumbers, GuideNumbers, Run};
 pub use flutter::Flutter;
+pub use likelihood::{likelihood, Likelihood};
 pub use loads::{GuideLoad, Loads};
 pub use memory::remember_flights;
 pub use motor::MotorNumbers;
-pub use path::{path, Path};
+pub use needed::Needed;
+pub use path::{path, NotFlown, Path};
 pub use release::AtRelease;
 pub use seat::Seat;
+pub use sinking::Sinking;
+pub use spread::Spreads;
 pub use stiffness::{Lean, Stiffness};
 pub use tolerance::tolerances;
+pub use unknown::{Measure, Needs, Subject, Unknown};
 pub use weigh::Weight;
+pub use weighing::{Basis, Weighing};
 
-use finwright_grammar::Place;
 use finwright_model::{Design, Extent, PartId, Stage};
+use std::sync::OnceLock;
 
 /// All numbers of a design.
 #[derive(Clone, Debug, Default)]
@@ -70,6 +86,8 @@ pub struct Assessment {
     pub extents: Vec<Option<Extent>>,
     /// What each part weighs.
     pub weights: Vec<Option<Weight>>,
+    /// What the bench says, beside the design with the same motor in.
+    pub weighings: Vec<Weighing>,
     /// What the air sees, where the airframe's shape is known.
     pub airflow: Option<Airflow>,
     /// What the air sees of the upper stage alone, where there are two.
@@ -82,51 +100,58 @@ pub struct Assessment {
     pub unknown: Vec<Unknown>,
     /// Parts placed from the balance point whose place doesn't settle.
     pub unsettled: Vec<PartId>,
+    /// Whether the values that hang on the balance point settled; true where none does.
+    pub settled: bool,
+    /// The spreads of the flights' inputs, once somebody asks: see [`Assessment::spreads`].
+    spreads: OnceLock<Vec<Option<Spreads>>>,
 }
 
-/// Something that isn't computed, with what it needs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Unknown {
-    /// What isn't computed: "the mass of fins main".
-    pub what: String,
-    /// What it needs: "`material`, or its `mass`".
-    pub needs: String,
-    /// Where that would be said.
-    pub place: Place,
+impl Assessment {
+    /// How far each flight's inputs may be off, worked out when first asked for.
+    pub fn spreads(&self, design: &Design) -> &[Option<Spreads>] {
+        self.spreads.get_or_init(|| spread::spreads(design, self))
+    }
 }
 
 /// Compute all numbers of a design.
 pub fn assess(design: &Design) -> Assessment {
+    let mut assessment = airframe(design);
+    assessment.flights = (0..design.flights.len()).map(|number| flight::flight(design, &assessment, number)).collect();
+    assessment
+}
+
+/// Everything but the flights.
+pub(crate) fn airframe(design: &Design) -> Assessment {
     let mut unknown = Vec::new();
     let calibre = design.calibre();
     let weights = weigh::weights(design, &mut unknown);
     let settled = balance::settle(design, &weights);
     balance::report_unplaced(design, &settled, &mut unknown);
+    for id in &settled.unsettled {
+        let place = design.parts.get(*id).map(|part| part.header).unwrap_or_default();
+        unknown.push(Unknown { subject: Subject::Part(*id), measure: Measure::Place, needs: Needs::Settling, place });
+    }
     let shaped = calibre.filter(|_| design.lost.is_empty());
     let airflow = shaped.and_then(|c| airflow::airflow(design, &settled.extents, c, balance::WHOLE, &mut unknown));
     // What the upper stage lacks is among what the whole lacks.
     let alone = design.booster.and(shaped);
     let upper_airflow =
         alone.and_then(|c| airflow::airflow(design, &settled.extents, c, &[Stage::Upper], &mut Vec::new()));
-    let tail = design
-        .parts
-        .iter()
-        .zip(&settled.extents)
-        .rev()
-        .find(|(part, _)| part.is_body())
-        .and_then(|(_, extent)| extent.map(|e| e.back));
-    let mut assessment = Assessment {
+    let tail = weighing::tail(design, &settled.extents);
+    let weighings = weighing::weighings(design, &weights, &settled.extents);
+    Assessment {
         calibre,
         tail,
         extents: settled.extents,
         weights,
+        weighings,
         airflow,
         upper_airflow,
         motors: design.motors.iter().map(motor::motor).collect(),
         flights: Vec::new(),
         unknown,
         unsettled: settled.unsettled,
-    };
-    assessment.flights = (0..design.flights.len()).map(|number| flight::flight(design, &assessment, number)).collect();
-    assessment
+        settled: true,
+        spreads: OnceLock::new(),
+    }
 }

@@ -22,8 +22,6 @@ pub struct FlightReport {
     pub guides: Vec<GuideReport>,
     /// What was taken as a default.
     pub defaults: Vec<String>,
-    /// What couldn't be computed and what it needs.
-    pub not_checked: Vec<String>,
 }
 
 /// A guide's loads, N.
@@ -142,7 +140,7 @@ pub static NUMBERS: &[Number] = &[
     number("coast_s", "time from burnout to the highest point", |s| Some(s.path?.coast)),
     number("delay_s", "the motor's delay", |s| Some(s.path?.descent?.delay)),
     number("opening_speed_m_s", "speed over ground when the parachute or streamer opens", |s| s.path?.descent?.opening_speed),
-    number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.path?.descent?.rate)),
+    number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.numbers.sinking?.rate)),
     number("drift_m", "drift downwind at landing", |s| s.path?.drift()),
     number("landing_speed_m_s", "speed over ground at landing", |s| Some(s.path?.descent?.landing_speed)),
     number("landing_energy_j", "energy at landing of the rocket as a whole", |s| Some(s.path?.descent?.landing_energy)),
@@ -183,7 +181,6 @@ impl Serialize for FlightReport {
         map.serialize_entry("tolerance", &Tolerances(&self.tolerances))?;
         map.serialize_entry("guides", &self.guides)?;
         map.serialize_entry("defaults", &self.defaults)?;
-        map.serialize_entry("not_checked", &self.not_checked)?;
         map.end()
     }
 }
@@ -210,10 +207,6 @@ fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>,
 fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f64) -> FlightReport {
     let flown = path(design, assessment, n);
     let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
-    let of_path = match flown {
-        Ok(path) => path.unknown.as_slice(),
-        Err(unknown) => std::slice::from_ref(unknown),
-    };
     FlightReport {
         flight: n.name(design).to_string(),
         values: values(assessment, n, flown.ok(), floor),
@@ -233,12 +226,5 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
             })
             .collect(),
         defaults: crate::defaults::defaults(design, assessment, n, flown.ok()),
-        not_checked: assessment
-            .unknown
-            .iter()
-            .chain(&n.unknown)
-            .chain(of_path)
-            .map(|u| format!("{}: needs {}", u.what, u.needs))
-            .collect(),
     }
 }

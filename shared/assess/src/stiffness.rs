@@ -2,6 +2,7 @@
 
 use crate::airflow::Airflow;
 use crate::release::side_force;
+use crate::unknown::{Measure, Needs};
 use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, Material, Named, Pad, Rail};
 use finwright_physics::air::G0;
@@ -81,7 +82,7 @@ pub(crate) fn stiffness(
     let shape = match cross_section(design, pad, &mut defaults) {
         Ok(shape) => shape,
         Err(needs) => {
-            unknown.push(Unknown { what: format!("how far {} leans", pad.name.value), needs, place: pad.header });
+            unknown.extend(numbers.of_pad(design, pad, Measure::Lean, needs));
             return None;
         }
     };
@@ -160,10 +161,10 @@ struct CrossSection {
 }
 
 /// What the beam is made of, or what is missing for it.
-fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Result<CrossSection, String> {
+fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Result<CrossSection, Needs> {
     match pad.rail.as_ref() {
         Some(Rail::Rod { diameter, material, .. }) => {
-            let diameter = diameter.as_ref().map(|d| d.si).ok_or("the rod's `diameter`")?;
+            let diameter = diameter.as_ref().map(|d| d.si).ok_or(Needs::OfRod("diameter"))?;
             let material = material_of(design, material, "steel", defaults)?;
             Ok(CrossSection {
                 modulus: stiff(material)?,
@@ -174,8 +175,9 @@ fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Resu
             })
         }
         Some(Rail::Slotted { slot, .. }) => {
-            let section = slot.as_ref().and_then(|s| design.sections.get(s.value)).ok_or("the rail's `slot`")?;
-            let field = |word: &str| format!("`{word}` of section {}", section.name.value);
+            let number = slot.as_ref().ok_or(Needs::OfRail("slot"))?.value;
+            let section = design.sections.get(number).ok_or(Needs::OfRail("slot"))?;
+            let field = |word| Needs::OfSection(word, number);
             let width = section.width.as_ref().map(|w| w.si).ok_or_else(|| field("width"))?;
             let second_moment = section.second_moment.as_ref().ok_or_else(|| field("second_moment"))?;
             if second_moment.place.file == finwright_model::CATALOG {
@@ -191,31 +193,31 @@ fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Resu
                 wind_cd: FLAT_CD,
             })
         }
-        None => Err("a `rod` or a `rail`".to_string()),
+        None => Err(Needs::RodOrRail),
     }
 }
 
 fn material_of<'d>(
     design: &'d Design,
     named: &Option<Named<usize>>,
-    usual: &str,
+    usual: &'static str,
     defaults: &mut Vec<String>,
-) -> Result<&'d Material, String> {
-    match named {
-        Some(named) => design.materials.get(named.value).ok_or_else(|| "a known `material`".to_string()),
+) -> Result<(usize, &'d Material), Needs> {
+    let number = match named {
+        Some(named) => Some(named.value),
         None => {
             defaults.push(format!("made of {usual}"));
-            let found = design.materials.iter().find(|m| m.name.value == usual);
-            found.ok_or_else(|| format!("a `material`, or one named {usual}"))
+            design.materials.iter().position(|m| m.name.value == usual)
         }
-    }
+    };
+    number.and_then(|number| Some((number, design.materials.get(number)?))).ok_or(Needs::MaterialNamed(usual))
 }
 
-fn stiff(material: &Material) -> Result<f64, String> {
+fn stiff((number, material): (usize, &Material)) -> Result<f64, Needs> {
     let given = material.stiffness.as_ref().map(|e| e.si).filter(|e| *e > 0.0);
-    given.ok_or_else(|| format!("`stiffness` of material {}", material.name.value))
+    given.ok_or(Needs::OfMaterial("stiffness", number))
 }
 
-fn dense(material: &Material) -> Result<f64, String> {
-    material.density.as_ref().map(|d| d.si).ok_or_else(|| format!("`density` of material {}", material.name.value))
+fn dense((number, material): (usize, &Material)) -> Result<f64, Needs> {
+    material.density.as_ref().map(|d| d.si).ok_or(Needs::OfMaterial("density", number))
 }

@@ -2,6 +2,7 @@
 
 use crate::balance::mount;
 use crate::fit::is_same_section;
+use crate::unknown::{Measure, Needs, Subject};
 use crate::Unknown;
 use finwright_model::{Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind, Stage};
 use finwright_physics::fins::FinShape;
@@ -133,7 +134,7 @@ pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Optio
 fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Weight> {
     let part = design.parts.get(id)?;
     if !part.broken.is_empty() {
-        report_missing(design, part, false, unknown);
+        report_missing(design, id, false, unknown);
         return None;
     }
     let mut default = String::new();
@@ -146,7 +147,7 @@ fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Wei
         (_, None, _) => match usual_mass(design, part, &mut default) {
             Some(own) => own,
             None => {
-                report_missing(design, part, shape.is_some(), unknown);
+                report_missing(design, id, shape.is_some(), unknown);
                 return None;
             }
         },
@@ -324,22 +325,25 @@ fn usual_mass(design: &Design, part: &Part, default: &mut String) -> Option<Mass
     }
 }
 
-fn report_missing(design: &Design, part: &Part, has_shape: bool, unknown: &mut Vec<Unknown>) {
-    let needs = if !part.missing.is_empty() || !part.broken.is_empty() {
-        let broken = part.broken.iter().filter(|f| !part.missing.contains(f));
-        let fields: Vec<String> = part.missing.iter().chain(broken).map(|f| format!("`{f}`")).collect();
-        fields.join(", ")
+fn report_missing(design: &Design, id: PartId, has_shape: bool, unknown: &mut Vec<Unknown>) {
+    let Some(part) = design.parts.get(id) else { return };
+    let needs = if !part.missing.is_empty() {
+        Needs::Fields(part.missing.clone())
+    } else if !part.broken.is_empty() {
+        Needs::Elsewhere
     } else if matches!(part.kind, PartKind::Button { .. } | PartKind::RailGuide { .. }) {
-        "`mass`, or a `profile` that a rail section has".to_string()
+        Needs::MassOrProfile
     } else if has_shape {
-        "`material`, or its `mass`".to_string()
+        Needs::MaterialOrMass
     } else {
-        "measures that fit each other".to_string()
+        // Where the part that it sits on has no shape, that is what is told.
+        let parent = part.parent.and_then(|id| design.parts.get(id));
+        let hangs = parent.is_some_and(|p| p.is_body() && body_section(p).is_none());
+        if hangs {
+            Needs::Elsewhere
+        } else {
+            Needs::FittingMeasures
+        }
     };
-    // Where the part that it sits on has no shape, that is what is told.
-    let parent = part.parent.and_then(|id| design.parts.get(id));
-    if part.missing.is_empty() && parent.is_some_and(|p| p.is_body() && body_section(p).is_none()) {
-        return;
-    }
-    unknown.push(Unknown { what: format!("the mass of {}", part.label()), needs, place: part.header });
+    unknown.push(Unknown { subject: Subject::Part(id), measure: Measure::Mass, needs, place: part.header });
 }

@@ -21,25 +21,26 @@ pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
     own.map(|(number, flight)| Lens { span: flight.name.place.span, flight: number }).collect()
 }
 
-/// A flight in a line: speed at release, margin, the wind that it bears and what limits it.
+/// A flight in a line: the verdict, speed at release, margin, the wind that it bears and what limits it.
 pub fn lens_title(analysis: &Analysis, flight: usize) -> Option<String> {
     let numbers = analysis.assessment.flights.get(flight)?;
-    let mut said = Vec::new();
+    let judgement = analysis.flights.get(flight)?;
+    let mut said = vec![match &judgement.reason {
+        Some(reason) => format!("{} ({})", judgement.verdict.words(), reason.rule),
+        None => judgement.verdict.words().to_string(),
+    }];
     if let Some(last) = numbers.run.as_ref().and_then(|run| run.last()) {
         said.push(format!("leaves at {}", show::speed(last.speed)));
     }
     if let Some(margin) = numbers.margin {
         said.push(format!("margin {} cal", show::number(margin)));
     }
-    if let Some(found) = ceiling(&analysis.design, &analysis.settings, flight) {
+    if let Some(found) = ceiling(analysis, flight) {
         let limit = found.limit.as_ref().map_or(String::new(), |limit| format!(" ({})", limit.rule));
         said.push(match found.in_still_air.first() {
             None => format!("wind up to {}{limit}", show::speed(floor(found.wind))),
-            Some(fault) => format!("passes in no wind ({})", fault.rule),
+            Some(fault) => format!("fails even in still air ({})", fault.rule),
         });
-    }
-    if said.is_empty() {
-        said.push("its numbers aren't known yet".to_string());
     }
     Some(said.join(" · "))
 }

@@ -2,70 +2,148 @@
 //!
 //! `# allow guide/slow-exit: indoor demonstration, no wind` on a line of its own allows the rule on the next line, and in
 //! the whole block where that line opens one. `# allow RULE here: reason` behind something does so for its own line, and
-//! `# allow RULE in this file: reason` for the file. What can't be read can't be allowed.
+//! `# allow RULE in this file: reason` for the file. What can't be read can't be allowed, and `finwright.toml` may say that
+//! errors, or anything, can't be.
 
-use crate::finding::{Finding, Fix};
+use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::Rule;
 use crate::rules::{allowances, rule, RULES};
-use crate::settings::Settings;
+use crate::settings::{Allowing, Settings};
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::{FileId, Item, Place, Span, Tree};
+use finwright_model::{Design, CATALOG};
 
-/// Take out the findings that a comment allows, and tell of comments that allow nothing.
-pub(crate) fn apply(tree: &Tree, settings: &Settings, findings: &mut Vec<Finding>) {
-    let mut told = Vec::new();
-    for comment in &tree.comments {
-        let Some(allowance) = read(tree, *comment, &mut told) else { continue };
-        let before = findings.len();
-        findings.retain(|f| f.rule != allowance.rule.name || !allowance.range.touches(f.place.span.start as usize));
-        // A rule that is switched off has nothing to say anywhere.
-        if findings.len() == before && !settings.is_off(allowance.rule.name) {
-            let line = tree.lines.span(tree.lines.line_of(comment.start as usize));
-            let mut finding = allowances::UNUSED
-                .finding(
-                    place(*comment),
-                    format!("{} has nothing to say {}", allowance.rule.name, allowance.where_it_is),
-                )
-                .help("take the comment out");
-            let alone = tree.text(line).trim_start().starts_with('#');
-            finding.fixes.push(Fix {
-                title: "take the comment out".to_string(),
-                edits: vec![crate::finding::Edit {
-                    place: place(if alone { line } else { *comment }),
-                    text: String::new(),
-                }],
-            });
-            told.push(finding);
+/// A finding that its author allows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Allowed {
+    /// The finding.
+    pub finding: Finding,
+    /// The author's reason.
+    pub reason: String,
+    /// The comment that allows it.
+    pub comment: Place,
+}
+
+/// The comments of a design's files that allow something.
+#[derive(Debug, Default)]
+pub(crate) struct Allowances {
+    all: Vec<Allowance>,
+    /// Which levels may be allowed at all.
+    least: Option<Level>,
+    /// What is wrong with the comments of the file itself.
+    told: Vec<Finding>,
+}
+
+impl Allowances {
+    /// Read the comments of all files that take part; what is wrong with a used file's is told there.
+    pub fn of(design: &Design, settings: &Settings) -> Allowances {
+        let mut found = Allowances { least: settings.allowing.least_level(), ..Allowances::default() };
+        for (number, file) in design.files.iter().enumerate() {
+            let id = FileId(number as u32);
+            if id == CATALOG {
+                continue;
+            }
+            let mut told = Vec::new();
+            for comment in &file.tree.comments {
+                found.all.extend(read(&file.tree, id, *comment, settings.allowing, &mut told));
+            }
+            if id == FileId(0) {
+                found.told = told;
+            }
         }
+        found
     }
-    findings.extend(told);
+
+    /// The findings that nothing allows, and those that a comment does.
+    pub fn split(&self, findings: Vec<Finding>) -> (Vec<Finding>, Vec<Allowed>) {
+        let (mut kept, mut allowed) = (Vec::with_capacity(findings.len()), Vec::new());
+        for finding in findings {
+            match self.all.iter().find(|allowance| self.covers(allowance, &finding)) {
+                Some(by) => allowed.push(Allowed { reason: by.reason.clone(), comment: by.comment, finding }),
+                None => kept.push(finding),
+            }
+        }
+        (kept, allowed)
+    }
+
+    fn covers(&self, allowance: &Allowance, finding: &Finding) -> bool {
+        let stands =
+            |place: Place| place.file == allowance.comment.file && allowance.range.touches(place.span.start as usize);
+        let may = self.least.is_some_and(|least| finding.level >= least);
+        may && finding.rule == allowance.rule.name && (stands(finding.place) || finding.elsewhere.is_some_and(stands))
+    }
+
+    /// What is wrong with the comments of the file itself: those that can't be understood, and those that allow nothing.
+    pub fn faults(&self, tree: &Tree, settings: &Settings, allowed: &[Allowed]) -> Vec<Finding> {
+        let own = self.all.iter().filter(|allowance| allowance.comment.file == FileId(0));
+        // A rule that is switched off has nothing to say anywhere.
+        let idle = own.filter(|allowance| {
+            let used = allowed.iter().any(|a| a.comment == allowance.comment && a.finding.rule == allowance.rule.name);
+            !used && !settings.is_off(allowance.rule.name)
+        });
+        self.told.iter().cloned().chain(idle.map(|allowance| unused(tree, allowance))).collect()
+    }
 }
 
 struct Allowance {
     rule: &'static Rule,
+    comment: Place,
     range: Span,
     where_it_is: &'static str,
+    reason: String,
 }
 
-fn read(tree: &Tree, comment: Span, told: &mut Vec<Finding>) -> Option<Allowance> {
+impl std::fmt::Debug for Allowance {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.rule.name)
+    }
+}
+
+fn unused(tree: &Tree, allowance: &Allowance) -> Finding {
+    let comment = allowance.comment.span;
+    let line = tree.lines.span(tree.lines.line_of(comment.start as usize));
+    let alone = tree.text(line).trim_start().starts_with('#');
+    let cut = Place { file: FileId(0), span: if alone { line } else { comment } };
+    let message = format!("{} has nothing to say {}", allowance.rule.name, allowance.where_it_is);
+    let mut finding = allowances::UNUSED.finding(allowance.comment, message).help("take the comment out");
+    finding
+        .fixes
+        .push(Fix { title: "take the comment out".to_string(), edits: vec![Edit { place: cut, text: String::new() }] });
+    finding
+}
+
+fn read(tree: &Tree, file: FileId, comment: Span, allowing: Allowing, told: &mut Vec<Finding>) -> Option<Allowance> {
     let text = tree.text(comment).trim_start_matches('#').trim();
     let rest = text.strip_prefix("allow ")?.trim_start();
     // An ordinary sentence may begin with the word; a rule's name has a family.
     let name = rest.split([' ', ':']).next().filter(|name| name.contains('/'))?;
     let (scope, reason) = rest[name.len()..].split_once(':').unwrap_or((&rest[name.len()..], ""));
-    let mut broken = |message: String, help: String| {
-        told.push(allowances::BROKEN.finding(place(comment), message).help(help));
-    };
+    let at = Place { file, span: comment };
+    let mut broken = |message: String, help: String| told.push(allowances::BROKEN.finding(at, message).help(help));
     let Some(rule) = rule(name) else {
         let near = nearest(name, RULES.iter().map(|r| r.name));
         let help = near.map_or("`finwright explain` lists the rules".to_string(), |n| format!("did you mean `{n}`?"));
         broken(format!("there is no rule `{name}`"), help);
         return None;
     };
-    if !may_be_allowed(name) {
+    if !rule.may_be_allowed() {
         broken(
             format!("`{name}` can't be allowed"),
-            "mend the line instead: what can't be read isn't checked".to_string(),
+            "mend the line instead: what can't be read or isn't known isn't checked".to_string(),
+        );
+        return None;
+    }
+    if allowing == Allowing::None {
+        broken(
+            format!("`{name}` isn't allowed by this: finwright.toml lets nothing be allowed"),
+            "mend what it finds, or ask whoever keeps finwright.toml".to_string(),
+        );
+        return None;
+    }
+    if allowing == Allowing::Warnings && rule.level == Level::Error {
+        broken(
+            format!("`{name}` isn't allowed by this: finwright.toml lets warnings be allowed only"),
+            "mend what it finds, or ask whoever keeps finwright.toml".to_string(),
         );
         return None;
     }
@@ -91,13 +169,7 @@ fn read(tree: &Tree, comment: Span, told: &mut Vec<Finding>) -> Option<Allowance
             return None;
         }
     };
-    Some(Allowance { rule, range, where_it_is })
-}
-
-/// What can't be read isn't checked, so that can't be allowed; what is read and only looks odd can.
-fn may_be_allowed(rule: &str) -> bool {
-    let looks_odd = ["file/unused", "file/shadows", "file/odd-size"];
-    looks_odd.contains(&rule) || !["syntax/", "file/", "settings/"].iter().any(|family| rule.starts_with(family))
+    Some(Allowance { rule, comment: at, range, where_it_is, reason: reason.trim().to_string() })
 }
 
 /// The next line that holds more than space and comments.
@@ -122,8 +194,4 @@ fn block_on(tree: &Tree, line: usize) -> Option<Span> {
             _ => return None,
         }
     }
-}
-
-fn place(span: Span) -> Place {
-    Place { file: FileId(0), span }
 }

@@ -1,10 +1,14 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
-use crate::finding::{Edit, Finding, Fix, Label, Level};
-use crate::rule::Context;
-use crate::rules::{rule, RULES};
+use crate::allowance::{Allowances, Allowed};
+use crate::finding::{Also, Edit, Finding, Fix, Label, Level};
+use crate::rule::{Concern, Context, Rule};
+use crate::rules::consequences::CONSEQUENCES;
+use crate::rules::file::not_checked::NOT_CHECKED;
+use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
-use finwright_assess::{assess, Assessment, Unknown};
+use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
+use finwright_assess::{assess, Assessment, Measure, Needs, Subject, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
 use std::path::PathBuf;
@@ -22,49 +26,200 @@ pub struct Analysis {
     pub assessment: Assessment,
     /// The levels and thresholds that it was checked with.
     pub settings: Arc<Settings>,
-    /// What the rules found in the file that was asked about, in order of place.
+    /// What the rules found, each at a place of the file that was asked about: causes in order of place, then what couldn't be
+    /// checked for them.
     pub findings: Vec<Finding>,
+    /// What they found and the author allows.
+    pub allowed: Vec<Allowed>,
+    /// The verdict on each flight, in the design's order.
+    pub flights: Vec<Judgement>,
+    /// The verdict on the file.
+    pub verdict: Verdict,
+    /// The worst that speaks against the file.
+    pub reason: Option<Reason>,
+    allowances: Allowances,
 }
 
-/// Run the whole way once: parse, build the design, compute the numbers, apply the rules.
+/// Run the whole way once: parse, build the design, compute the numbers, apply the rules, judge.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
     let settings = snapshot.settings.as_ref();
-    let mut findings = Vec::new();
+    let allowances = Allowances::of(&design, settings);
+    let cx = Context { design: &design, assessment: &assessment, settings, only: None };
+    let mut found = design.files.first().map_or(Vec::new(), |main| syntax_findings(&main.tree));
+    found.extend(design.problems.iter().map(model_finding));
+    found.extend(run(&cx, |_| true));
+    let (found, allowed) = sifted(&cx, &allowances, found);
+    let flights = (0..design.flights.len())
+        .map(|flight| judgement(&cx, &allowances, flight, &found, &allowed))
+        .collect::<Vec<Judgement>>();
+    let mut findings = folded(found);
     if let Some(main) = design.files.first() {
-        findings.extend(syntax_findings(&main.tree));
+        findings.extend(
+            allowances.faults(&main.tree, settings, &allowed).into_iter().filter_map(|f| levelled(settings, f)),
+        );
     }
-    findings.extend(design.problems.iter().map(model_finding));
-    findings.extend(judge(&design, &assessment, settings));
-    findings.retain_mut(|finding| match settings.level(finding.rule) {
-        Some(Some(level)) => {
-            finding.level = level;
-            true
-        }
-        Some(None) => false,
-        None => true,
-    });
-    // What is wrong in a used file is told there; a finding about this design points into this file.
-    findings.retain(|f| f.place.file == FileId(0));
-    if let Some(main) = design.files.first() {
-        crate::allowance::apply(&main.tree, settings, &mut findings);
-    }
-    findings.sort_by_key(|f| (f.place.span.start, f.place.span.end, f.level, f.rule));
+    // What couldn't be checked comes after what keeps it from being.
+    findings.sort_by_key(|f| (f.rule == NOT_CHECKED.name, f.place.span.start, f.place.span.end, f.level, f.rule));
+    let (verdict, reason) = verdict::of_file(&design, &flights, &findings, &allowed);
     let sources =
         design.files.iter().map(|file| Source { path: file.path.clone(), text: file.tree.text.clone() }).collect();
-    Analysis { sources, design, assessment, settings: snapshot.settings.clone(), findings }
+    let settings = snapshot.settings.clone();
+    Analysis { sources, design, assessment, settings, findings, allowed, flights, verdict, reason, allowances }
 }
 
-/// What the rules find in a design with its numbers, whether it stands in a file or is only supposed.
-pub fn judge(design: &Design, assessment: &Assessment, settings: &Settings) -> Vec<Finding> {
-    let context = Context { design, assessment, settings };
+impl Analysis {
+    /// The tree of the file that was asked about.
+    pub fn tree(&self) -> Option<&Tree> {
+        self.design.files.first().map(|f| f.tree.as_ref())
+    }
+
+    /// How many findings have this level.
+    pub fn count(&self, level: Level) -> usize {
+        self.findings.iter().filter(|f| f.level == level).count()
+    }
+
+    /// Judge a design of a single flight that stands in no file, such as this one from another pad. What is wrong with the
+    /// words and the file counts as it does for the flight `like`, and what the author allows is allowed.
+    pub fn judge_supposed(&self, design: &Design, assessment: &Assessment, like: usize) -> Supposition {
+        let cx = Context { design, assessment, settings: &self.settings, only: Some(0) };
+        let about_design = |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File);
+        let (mut findings, allowed) = sifted(&cx, &self.allowances, run(&cx, about_design));
+        let own = self.findings.iter().filter(|f| is_of_the_file(&self.design, like, f));
+        let of_the_file: Vec<Finding> = own.cloned().collect();
+        let found: Vec<&Finding> = of_the_file.iter().chain(&findings).collect();
+        let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().collect::<Vec<_>>());
+        findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
+        Supposition { judgement, findings, of_the_file }
+    }
+
+    /// What rules that hang on the wind find in a design of a single flight at warning level and above.
+    pub fn faults_of_wind(&self, design: &Design, assessment: &Assessment) -> Vec<Finding> {
+        let cx = Context { design, assessment, settings: &self.settings, only: Some(0) };
+        let found = run(&cx, |rule| rule.wind.is_some());
+        let (mut found, _) = sifted(&cx, &self.allowances, found);
+        found.retain(|finding| finding.level <= Level::Warning);
+        found.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
+        found
+    }
+}
+
+/// What comes of a design that is only supposed.
+pub struct Supposition {
+    /// The verdict on it.
+    pub judgement: Judgement,
+    /// What the rules find in it, the gravest first.
+    pub findings: Vec<Finding>,
+    /// What is found of the words and the file, and touches it.
+    pub of_the_file: Vec<Finding>,
+}
+
+/// The verdict on one flight: what is found in the file, in the rocket, and in this flight by itself.
+fn judgement(
+    cx: &Context,
+    allowances: &Allowances,
+    flight: usize,
+    found: &[Finding],
+    allowed: &[Allowed],
+) -> Judgement {
+    let alone = Context { only: Some(flight), ..*cx };
+    let own: (Vec<Finding>, Vec<Allowed>);
+    // The only flight of a file has been looked at already.
+    let (found, allowed): (Vec<&Finding>, Vec<&Allowed>) = if cx.design.flights.len() == 1 {
+        (found.iter().collect(), allowed.iter().collect())
+    } else {
+        own = sifted(&alone, allowances, run(&alone, |rule| is_of_a_flight(rule.concerns)));
+        let shared = found.iter().filter(|f| !is_about_a_flight(f)).chain(&own.0);
+        let shared_allowed = allowed.iter().filter(|a| !is_about_a_flight(&a.finding)).chain(&own.1);
+        (shared.collect(), shared_allowed.collect())
+    };
+    let touches = |f: &Finding| !is_of_words(f) || touched(cx.design, flight, f);
+    let found: Vec<&Finding> = found.into_iter().filter(|f| touches(f)).collect();
+    let allowed: Vec<&Allowed> = allowed.into_iter().filter(|a| touches(&a.finding)).collect();
+    verdict::judge(&alone, flight, &found, &allowed)
+}
+
+fn is_of_a_flight(concerns: Concern) -> bool {
+    matches!(concerns, Concern::Flight | Concern::Pad)
+}
+
+fn is_about_a_flight(finding: &Finding) -> bool {
+    rule(finding.rule).is_some_and(|rule| is_of_a_flight(rule.concerns))
+}
+
+fn is_of_words(finding: &Finding) -> bool {
+    rule(finding.rule).is_none_or(|rule| rule.concerns == Concern::Words)
+}
+
+/// Whether a finding is about words or the file as such, and touches a flight.
+fn is_of_the_file(design: &Design, flight: usize, finding: &Finding) -> bool {
+    let of_file = rule(finding.rule).is_some_and(|rule| rule.concerns == Concern::File);
+    of_file || (is_of_words(finding) && touched(design, flight, finding))
+}
+
+/// Where a brace or bracket is missing, what follows may belong elsewhere than it seems.
+fn touched(design: &Design, flight: usize, finding: &Finding) -> bool {
+    let structure = [&words::UNCLOSED_BLOCK, &words::STRAY_BRACE, &words::UNCLOSED_LIST, &words::TOO_DEEP];
+    structure.iter().any(|rule| rule.name == finding.rule) || words_touch(design, flight, finding.place)
+}
+
+/// What the rules of some kind find.
+fn run(cx: &Context, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for rule in RULES.iter().filter(|rule| !settings.is_off(rule.name)) {
+    for rule in RULES.iter().filter(|rule| wanted(rule) && !cx.settings.is_off(rule.name)) {
         if let Some(check) = rule.check {
-            check(&context, &mut findings);
+            check(cx, &mut findings);
         }
     }
     findings
+}
+
+/// The findings at the levels that the settings give them, at home in the file that was asked about, without those that the
+/// author allows.
+fn sifted(cx: &Context, allowances: &Allowances, found: Vec<Finding>) -> (Vec<Finding>, Vec<Allowed>) {
+    let levelled = found.into_iter().filter_map(|finding| levelled(cx.settings, finding));
+    allowances.split(levelled.filter_map(|finding| brought_home(cx, finding)).collect())
+}
+
+fn levelled(settings: &Settings, mut finding: Finding) -> Option<Finding> {
+    if let Some(level) = settings.level(finding.rule) {
+        finding.level = level?;
+    }
+    Some(finding)
+}
+
+/// A finding whose cause stands in a used file, told where this file leads there; `None` where it doesn't.
+fn brought_home(cx: &Context, mut finding: Finding) -> Option<Finding> {
+    if finding.place.file == FileId(0) {
+        return Some(finding);
+    }
+    let there = finding.place;
+    let label = finding.labels.iter().position(|label| label.place.file == FileId(0));
+    let flight = finding.flight.or_else(|| cx.flights().next().map(|(_, numbers)| numbers.flight));
+    let name = || flight.and_then(|flight| cx.design.flights.get(flight)).map(|flight| flight.name.place);
+    finding.place = match label {
+        Some(at) => finding.labels.remove(at).place,
+        None => name().filter(|place| place.file == FileId(0))?,
+    };
+    finding.labels.insert(0, Label { place: there, text: "the cause".to_string() });
+    finding.elsewhere = Some(there);
+    Some(finding)
+}
+
+/// The findings without those that follow from another one about the same flight, which tells them too.
+fn folded(mut found: Vec<Finding>) -> Vec<Finding> {
+    for (cause, consequences) in CONSEQUENCES {
+        let flights: Vec<usize> = found.iter().filter(|f| f.rule == cause.name).filter_map(|f| f.flight).collect();
+        for flight in flights {
+            let follows = |f: &Finding| f.flight == Some(flight) && consequences.iter().any(|c| c.name == f.rule);
+            let (also, rest): (Vec<Finding>, Vec<Finding>) = found.into_iter().partition(follows);
+            found = rest;
+            if let Some(told) = found.iter_mut().find(|f| f.rule == cause.name && f.flight == Some(flight)) {
+                told.also.extend(also.into_iter().map(|f| Also { rule: f.rule, level: f.level, message: f.message }));
+            }
+        }
+    }
+    found
 }
 
 /// Rounds for values that hang on the balance point; each shrinks the error by the share of the mass that they move.
@@ -86,12 +241,10 @@ fn settled(snapshot: &Snapshot) -> (Design, Assessment) {
         design = rebuild(design, snapshot.files.as_ref(), balance);
         assessment = assess(&design);
     }
+    assessment.settled = false;
     if let Some(place) = design.airframe {
-        assessment.unknown.push(Unknown {
-            what: "the values that hang on the balance point, which don't settle".to_string(),
-            needs: "a measure that doesn't move the balance point more than it follows it".to_string(),
-            place,
-        });
+        let (subject, measure) = (Subject::Airframe, Measure::Values);
+        assessment.unknown.push(Unknown { subject, measure, needs: Needs::Settling, place });
     }
     (design, assessment)
 }
@@ -118,37 +271,25 @@ pub struct Source {
     pub text: Arc<str>,
 }
 
-impl Analysis {
-    /// The tree of the file that was asked about.
-    pub fn tree(&self) -> Option<&Tree> {
-        self.design.files.first().map(|f| f.tree.as_ref())
-    }
-
-    /// How many findings have this level.
-    pub fn count(&self, level: Level) -> usize {
-        self.findings.iter().filter(|f| f.level == level).count()
-    }
-}
-
 fn syntax_findings(tree: &Tree) -> Vec<Finding> {
     let here = |span| Place { file: FileId(0), span };
     tree.problems
         .iter()
-        .filter_map(|problem| {
-            let mut finding =
-                rule(problem.rule)?.finding(here(problem.span), problem.message.clone()).help(problem.help.clone());
+        .map(|problem| {
+            let known = rule(problem.rule).unwrap_or(&words::UNREADABLE_LINE);
+            let mut finding = known.finding(here(problem.span), problem.message.clone()).help(problem.help.clone());
             finding
                 .labels
                 .extend(problem.label.map(|(span, text)| Label { place: here(span), text: text.to_string() }));
-            Some(finding)
+            finding
         })
         .collect()
 }
 
 fn model_finding(problem: &finwright_model::Problem) -> Finding {
-    let known = rule(problem.rule).unwrap_or(&crate::rules::words::WRONG_FORM);
+    // A problem that no rule is known for is told all the same.
+    let known = rule(problem.rule).unwrap_or(&words::WRONG_FORM);
     let mut finding = known.finding(problem.place, problem.message.clone()).help(problem.help.clone());
-    finding.rule = problem.rule;
     finding.labels = problem.labels.iter().map(|(place, text)| Label { place: *place, text: text.clone() }).collect();
     finding.fixes.extend(
         problem

@@ -22,6 +22,28 @@ pub struct Finding {
     pub labels: Vec<Label>,
     /// Edits that would mend it.
     pub fixes: Vec<Fix>,
+    /// Where the cause stands, where that is in a file that this one uses; the place is then the one that leads there.
+    #[serde(skip)]
+    pub elsewhere: Option<Place>,
+    /// What else comes of the same cause, and would be found by itself.
+    pub also: Vec<Also>,
+    /// The flight that it's about, where it's about a single one, by its number in the design.
+    #[serde(skip)]
+    pub flight: Option<usize>,
+    /// How many times beyond what the rule allows: of two findings of one level the one further beyond is the worse.
+    #[serde(skip)]
+    pub beyond: f64,
+}
+
+/// What else comes of a finding's cause.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Also {
+    /// The rule that finds it.
+    pub rule: &'static str,
+    /// How much it would matter by itself.
+    pub level: Level,
+    /// What it says.
+    pub message: String,
 }
 
 /// How much a finding matters.

@@ -3,24 +3,29 @@
 //! * [`analysis`]: parse, build, assess, check.
 //! * [`rule`]: what a rule is. [`rules`]: one file a rule, and the list of them all.
 //! * [`finding`]: what a rule says, as plain data.
+//! * [`verdict`]: whether to fly, computed once beside the findings. [`lacking`]: what isn't known, in words.
 //! * [`offer`]: which fixes do what they say.
 //! * [`settings`]: what `finwright.toml` says of levels and thresholds. [`threshold`]: the numbers that rules compare with.
 //! * [`example`]: how it's done and how not, run as tests.
 
-mod allowance;
+pub mod allowance;
 pub mod analysis;
 pub mod example;
 pub mod finding;
+pub mod lacking;
 pub mod offer;
 pub mod rule;
 pub mod rules;
 pub mod settings;
 pub mod threshold;
+pub mod verdict;
 
-pub use analysis::{analyze, judge, Analysis, Files, Snapshot, Source};
-pub use finding::{Edit, Finding, Fix, Label, Level};
+pub use allowance::Allowed;
+pub use analysis::{analyze, Analysis, Files, Snapshot, Source, Supposition};
+pub use finding::{Also, Edit, Finding, Fix, Label, Level};
 pub use offer::offered;
 pub use rule::{Context, Rule};
 pub use rules::{rule, RULES};
 pub use settings::Settings;
 pub use threshold::{Profile, Threshold};
+pub use verdict::{Judgement, Reason, Verdict};

@@ -6,13 +6,20 @@ use crate::settings::Settings;
 use crate::threshold::Threshold;
 use finwright_assess::{Assessment, FlightNumbers};
 use finwright_grammar::{FileId, Place};
-use finwright_model::{Amount, Design, Flight};
+use finwright_model::{Amount, Design, Flight, Motor, Named};
+use serde::Serialize;
 
 /// A rule: everything that is said about it anywhere comes from here.
 #[derive(Debug)]
 pub struct Rule {
     /// `family/bad-state`.
     pub name: &'static str,
+    /// The first word of its name.
+    pub family: Family,
+    /// What its findings are about.
+    pub concerns: Concern,
+    /// Which wind its findings hang on, if any.
+    pub wind: Option<Wind>,
     /// How much its findings matter unless a configuration says otherwise.
     pub level: Level,
     /// What it finds, in a few words.
@@ -29,6 +36,95 @@ pub struct Rule {
     pub check: Option<fn(&Context, &mut Vec<Finding>)>,
 }
 
+/// Rules of one family share the first word of their names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)] // The words say it.
+pub enum Family {
+    Syntax,
+    Name,
+    Unit,
+    Value,
+    File,
+    Settings,
+    Allow,
+    Guide,
+    Motor,
+    Pad,
+    Balance,
+    Stability,
+    Wind,
+    Field,
+    Mount,
+    Shape,
+    Fins,
+    Recovery,
+    Measured,
+    Flight,
+}
+
+impl Family {
+    /// The word before the slash.
+    pub fn word(self) -> &'static str {
+        match self {
+            Family::Syntax => "syntax",
+            Family::Name => "name",
+            Family::Unit => "unit",
+            Family::Value => "value",
+            Family::File => "file",
+            Family::Settings => "settings",
+            Family::Allow => "allow",
+            Family::Guide => "guide",
+            Family::Motor => "motor",
+            Family::Pad => "pad",
+            Family::Balance => "balance",
+            Family::Stability => "stability",
+            Family::Wind => "wind",
+            Family::Field => "field",
+            Family::Mount => "mount",
+            Family::Shape => "shape",
+            Family::Fins => "fins",
+            Family::Recovery => "recovery",
+            Family::Measured => "measured",
+            Family::Flight => "flight",
+        }
+    }
+}
+
+/// What a rule's findings are about, from the words inwards.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Concern {
+    /// Words and values that can't be read or can't be so.
+    Words,
+    /// The file and its settings as such.
+    File,
+    /// The rocket, whatever it flies with.
+    Rocket,
+    /// A flight, the same from every pad.
+    Flight,
+    /// A flight from its pad, in its wind.
+    Pad,
+}
+
+/// The wind that a rule's findings hang on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Wind {
+    /// The steady wind.
+    Steady,
+    /// A gust.
+    Gust,
+}
+
+impl Wind {
+    /// "the steady wind", "a gust".
+    pub fn phrase(self) -> &'static str {
+        match self {
+            Wind::Steady => "the steady wind",
+            Wind::Gust => "a gust",
+        }
+    }
+}
+
 /// What a check looks at.
 pub struct Context<'a> {
     /// The design.
@@ -37,6 +133,8 @@ pub struct Context<'a> {
     pub assessment: &'a Assessment,
     /// Levels and thresholds.
     pub settings: &'a Settings,
+    /// The only flight that is looked at, by its number; `None` for all of them together.
+    pub only: Option<usize>,
 }
 
 impl<'a> Context<'a> {
@@ -45,16 +143,34 @@ impl<'a> Context<'a> {
         self.settings.limit(threshold)
     }
 
-    /// The flights with their numbers.
+    /// The flights that are looked at, with their numbers.
     pub fn flights(&self) -> impl Iterator<Item = (&'a Flight, &'a FlightNumbers)> + 'a {
-        let design = self.design;
-        self.assessment.flights.iter().filter_map(move |numbers| Some((design.flights.get(numbers.flight)?, numbers)))
+        let (design, only) = (self.design, self.only);
+        let asked = self.assessment.flights.iter().filter(move |n| only.is_none_or(|only| only == n.flight));
+        asked.filter_map(move |numbers| Some((design.flights.get(numbers.flight)?, numbers)))
+    }
+
+    /// The first flight looked at that flies a motor, by the motor's number.
+    pub fn flight_with(&self, motor: usize) -> Option<&'a FlightNumbers> {
+        let flies = |named: &Option<Named<usize>>| named.as_ref().is_some_and(|named| named.value == motor);
+        self.flights().find(|(flight, _)| flies(&flight.motor) || flies(&flight.booster_motor)).map(|(_, n)| n)
+    }
+
+    /// The motors that are looked at, with their numbers in the design: all of them, or those of the only flight.
+    pub fn motors(&self) -> impl Iterator<Item = (usize, &'a Motor)> + 'a {
+        let flown: Option<Vec<usize>> = self.only.map(|only| {
+            let flight = self.design.flights.get(only);
+            let named = flight.into_iter().flat_map(|f| [&f.motor, &f.booster_motor]).flatten();
+            named.map(|named| named.value).collect()
+        });
+        let all = self.design.motors.iter().enumerate();
+        all.filter(move |(number, _)| flown.as_ref().is_none_or(|flown| flown.contains(number)))
     }
 }
 
 impl Rule {
     /// A finding of this rule, with nothing but its message yet.
-    pub fn finding(&self, place: Place, message: impl Into<String>) -> Finding {
+    pub fn finding(&'static self, place: Place, message: impl Into<String>) -> Finding {
         Finding {
             rule: self.name,
             level: self.level,
@@ -64,11 +180,48 @@ impl Rule {
             help: String::new(),
             labels: Vec::new(),
             fixes: Vec::new(),
+            elsewhere: None,
+            also: Vec::new(),
+            flight: None,
+            beyond: 1.0,
         }
+    }
+
+    /// Whether a comment may allow it: what can't be read or isn't known isn't checked, so that can't be allowed; what only
+    /// looks odd can.
+    pub fn may_be_allowed(&self) -> bool {
+        match self.family {
+            Family::Syntax | Family::Settings => false,
+            Family::File => self.concerns == Concern::File,
+            _ => true,
+        }
+    }
+
+    /// Whether a setting may change its level: what can't be read isn't checked, and no setting changes that.
+    pub fn may_be_set(&self) -> bool {
+        !matches!(self.family, Family::Syntax | Family::Settings)
     }
 }
 
 impl Finding {
+    /// Of this flight, by its number in the design.
+    pub fn of_flight(mut self, numbers: &FlightNumbers) -> Finding {
+        self.flight = Some(numbers.flight);
+        self
+    }
+
+    /// Of the first flight that flies a motor, by the motor's number.
+    pub fn of_motor(mut self, cx: &Context, motor: usize) -> Finding {
+        self.flight = cx.flight_with(motor).map(|numbers| numbers.flight);
+        self
+    }
+
+    /// So many times beyond what the rule allows: of two findings of one level the one further beyond is the worse.
+    pub fn beyond(mut self, times: f64) -> Finding {
+        self.beyond = if times.is_finite() { times } else { f64::MAX };
+        self
+    }
+
     /// With what to do about it.
     pub fn help(mut self, help: impl Into<String>) -> Finding {
         self.help = help.into();

@@ -2,9 +2,11 @@
 
 pub mod allowances;
 pub mod balance;
+pub(crate) mod consequences;
 pub mod field;
 pub mod file;
 pub mod fins;
+pub mod flight;
 pub mod guide;
 pub mod measured;
 pub mod motor;
@@ -45,7 +47,9 @@ pub static RULES: &[&Rule] = &[
     &words::BROKEN_CURVE,
     &words::BROKEN_OUTLINE,
     &file::settings_broken::NOT_UNDERSTOOD,
+    &file::missing_field::MISSING_FIELD,
     &file::not_checked::NOT_CHECKED,
+    &file::not_made::NOT_MADE,
     &file::unused::UNUSED,
     &file::shadows::SHADOWS,
     &file::odd_size::ODD_SIZE,
@@ -110,6 +114,7 @@ pub static RULES: &[&Rule] = &[
     &shape::shoulders::SHORT_SHOULDER,
     &shape::outside_parent::OUTSIDE_PARENT,
     &shape::overlap::OVERLAP,
+    &flight::near_its_floors::NEAR_ITS_FLOORS,
     &fins::too_few_fins::TOO_FEW,
     &fins::flutter::FLUTTER,
     &fins::off_body::OFF_BODY,
@@ -126,6 +131,7 @@ pub static RULES: &[&Rule] = &[
     &recovery::tight_packing::TIGHT_PACKING,
     &measured::measured_differs::MASS_DIFFERS,
     &measured::measured_differs::BALANCE_DIFFERS,
+    &measured::measured_differs::IMPOSSIBLE,
 ];
 
 /// The rule of that name.

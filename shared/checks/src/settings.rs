@@ -23,10 +23,39 @@ pub struct Settings {
     pub profile: Profile,
     /// The code that the field follows, where one is chosen.
     pub code: Option<Jurisdiction>,
+    /// What comments in a design may allow.
+    pub allowing: Allowing,
     /// What `finwright.toml` says and can't be understood.
     pub problems: Vec<Trouble>,
     thresholds: Vec<(&'static str, f64)>,
     levels: Vec<(&'static str, Option<Level>)>,
+}
+
+/// What comments in a design may allow.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Allowing {
+    /// Anything that is read.
+    #[default]
+    All,
+    /// What is found at warning level or below.
+    Warnings,
+    /// Nothing.
+    None,
+}
+
+/// What may be allowed, by the name that `finwright.toml` gives it.
+pub const ALLOWING: [(&str, Allowing); 3] =
+    [("all", Allowing::All), ("warnings", Allowing::Warnings), ("none", Allowing::None)];
+
+impl Allowing {
+    /// The gravest level that may be allowed; `None` where nothing may.
+    pub fn least_level(self) -> Option<Level> {
+        match self {
+            Allowing::All => Some(Level::Error),
+            Allowing::Warnings => Some(Level::Warning),
+            Allowing::None => None,
+        }
+    }
 }
 
 /// Something in a `finwright.toml` that can't be understood.
@@ -63,6 +92,17 @@ impl Settings {
     pub fn is_off(&self, rule: &str) -> bool {
         self.level(rule) == Some(None)
     }
+
+    /// The rules whose findings matter less by these settings than they usually do, with the level now, `None` for off.
+    pub fn made_light_of(&self) -> Vec<(&'static str, Option<Level>)> {
+        let usual = |name: &str| RULES.iter().find(|rule| rule.name == name).map(|rule| rule.level);
+        let lighter = |(name, level): &&(&'static str, Option<Level>)| {
+            level.is_none_or(|level| usual(name).is_some_and(|usual| level > usual))
+        };
+        let mut found: Vec<_> = self.levels.iter().filter(lighter).copied().collect();
+        found.sort_unstable_by_key(|(name, _)| *name);
+        found
+    }
 }
 
 /// Every threshold of every rule, each once.
@@ -74,9 +114,4 @@ pub fn thresholds() -> Vec<&'static Threshold> {
         }
     }
     found
-}
-
-/// Whether a rule's level may be set: what can't be read isn't checked, and no setting changes that.
-pub fn may_be_set(rule: &str) -> bool {
-    !rule.starts_with("syntax/") && !rule.starts_with("settings/")
 }

@@ -267,6 +267,7 @@ fn top_block<'f>(
             delay: f.amount("delay"),
             curve: f.curve("curve"),
             missing: f.missing,
+            broken: f.broken,
         }),
         "pad" => pad(cx, ev, file, block, name, header, f, raw),
         "site" => raw.sites.push(Site {
@@ -289,7 +290,8 @@ fn top_block<'f>(
                 pad: None,
                 guided_by: Vec::new(),
                 site: None,
-                missing: [f.missing.clone(), f.broken.clone()].concat(),
+                missing: f.missing.clone(),
+                broken: f.broken.clone(),
             };
             let (motor, pad, guided_by, site) = (f.name("motor"), f.name("pad"), f.names("guided_by"), f.name("site"));
             let booster_motor = f.name("booster_motor");

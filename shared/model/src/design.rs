@@ -330,6 +330,8 @@ pub struct Motor {
     pub curve: Option<Curve>,
     /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,
+    /// Fields that it says in a way that can't be understood.
+    pub broken: Vec<&'static str>,
 }
 
 /// Points with two values each: a thrust curve's time in s and thrust in N, or a fin outline's corners in m.
@@ -410,8 +412,10 @@ pub struct Flight {
     pub pad: Option<Named<usize>>,
     pub guided_by: Vec<Named<PartId>>,
     pub site: Option<Named<usize>>,
-    /// Fields that its numbers need and that it doesn't say, or that name nothing.
+    /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,
+    /// Fields that it says in a way that can't be understood, or that name nothing.
+    pub broken: Vec<&'static str>,
 }
 
 /// What the bench says.

@@ -176,7 +176,8 @@ fn missing_of_fins(fins: &Fins, missing: &mut Vec<&'static str>, broken: &[&'sta
     if fins.plan.as_ref().is_none_or(|p| p.word == "trapezoid") {
         needed.extend([("tip", fins.tip.is_none()), ("sweep", fins.sweep.is_none())]);
     }
-    missing.extend(needed.into_iter().filter(|(_, is_missing)| *is_missing).map(|(word, _)| word));
+    let unsaid = |(word, is_missing): &(&'static str, bool)| *is_missing && !broken.contains(word);
+    missing.extend(needed.into_iter().filter(unsaid).map(|(word, _)| word));
 }
 
 /// The root of an outline: how far back its last corner lies from its first.

@@ -12,7 +12,7 @@ use finwright_grammar::{Block, FileId, Place, Span};
 #[derive(Default)]
 pub(crate) struct Fields {
     values: Vec<(&'static str, Typed)>,
-    /// Needed fields that the block doesn't have.
+    /// Needed fields that the block doesn't say.
     pub missing: Vec<&'static str>,
     /// Fields that it has and that can't be understood, but for those that hardly matter.
     pub broken: Vec<&'static str>,
@@ -111,12 +111,8 @@ pub(crate) fn fields<'f>(
         read.keep(known.word, typed(cx, ev, file, known, field));
     }
     inherit(cx, ev, (file, block), word, &mut read, &mut seen);
-    read.missing = word
-        .fields
-        .iter()
-        .filter(|f| f.needed && !read.values.iter().any(|(w, _)| *w == f.word))
-        .map(|f| f.word)
-        .collect();
+    let said = |word: &str| read.values.iter().any(|(w, _)| *w == word) || read.broken.contains(&word);
+    read.missing = word.fields.iter().filter(|f| f.needed && !said(f.word)).map(|f| f.word).collect();
     read
 }
 

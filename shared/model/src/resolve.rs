@@ -59,12 +59,15 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     let sites = Names::new(ev, Kind::Site, design.sites.iter().map(|s| &s.name));
 
     for RawFlight { mut flight, motor, booster_motor, pad, guided_by, site } in raw.flights {
+        let said = [
+            ("motor", motor.is_some()),
+            ("booster_motor", booster_motor.is_some()),
+            ("pad", pad.is_some()),
+            ("guided_by", guided_by.is_some()),
+            ("site", site.is_some()),
+        ];
         flight.motor = motors.find(ev, motor);
-        let said_booster = booster_motor.is_some();
         flight.booster_motor = motors.find(ev, booster_motor);
-        if (said_booster || design.booster.is_some()) && flight.booster_motor.is_none() {
-            flight.missing.push("booster_motor");
-        }
         if let (Some(motor), None) = (&flight.booster_motor, design.booster) {
             ev.report(Problem::new(
                 UNKNOWN_NAME,
@@ -74,21 +77,28 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
             ));
         }
         flight.pad = pads.find(ev, pad);
-        let said_site = site.is_some();
         flight.site = sites.find(ev, site);
-        if said_site && flight.site.is_none() {
-            flight.missing.push("site");
-        }
+        let named = guided_by.as_ref().map_or(0, Vec::len);
+        let mut found = 0;
         for name in guided_by.unwrap_or_default() {
-            flight.guided_by.extend(guide(ev, &design.parts, &names, name));
+            let guides = guide(ev, &design.parts, &names, name);
+            found += usize::from(!guides.is_empty());
+            flight.guided_by.extend(guides);
         }
-        for (word, found) in [
-            ("motor", flight.motor.is_some()),
-            ("pad", flight.pad.is_some()),
-            ("guided_by", !flight.guided_by.is_empty()),
-        ] {
-            if !found && !flight.missing.contains(&word) {
-                flight.missing.push(word);
+        if design.booster.is_some() && !said[1].1 {
+            flight.missing.push("booster_motor");
+        }
+        let known = [
+            flight.motor.is_some(),
+            flight.booster_motor.is_some(),
+            flight.pad.is_some(),
+            // With a guide left out it's held by others than the file says.
+            named > 0 && found == named,
+            flight.site.is_some(),
+        ];
+        for ((word, said), known) in said.into_iter().zip(known) {
+            if said && !known && !flight.broken.contains(&word) {
+                flight.broken.push(word);
             }
         }
         design.flights.push(flight);

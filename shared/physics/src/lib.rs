@@ -23,6 +23,7 @@
 //! | [`descent`] | canopies, descent speed, drift |
 //! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`monte_carlo`] | many runs with values drawn from their tolerances |
+//! | [`normal`] | the normal distribution's integral |
 //! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
 
 pub mod aerodynamics;
@@ -44,6 +45,7 @@ pub mod loads;
 pub mod mass;
 pub mod monte_carlo;
 pub mod motor;
+pub mod normal;
 pub mod normal_force;
 pub mod nose;
 pub mod ode;

@@ -15,7 +15,7 @@ pub(crate) fn gravity(page: &mut Page) -> Term {
 
 /// The density of the air, kg/m3.
 pub(crate) fn density(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term, Lack> {
-    let air = numbers.air.ok_or_else(|| lacks(numbers, "a site"))?;
+    let air = numbers.air.ok_or_else(|| lacks(of, numbers, "a site"))?;
     let ground = air.atmosphere.at(0.0);
     let site = of.design.flights.get(numbers.flight).and_then(|f| of.design.sites.get(f.site.as_ref()?.value));
     let told = |is_said: bool| if is_said { "in the file" } else { "standard air at the site's height" };

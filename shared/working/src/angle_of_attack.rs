@@ -8,7 +8,7 @@ use finwright_assess::FlightNumbers;
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let speed = numbers.run.as_ref().and_then(|run| run.last()).map(|last| last.speed);
     let (Some(release), Some(air), Some(speed)) = (numbers.release, numbers.air, speed) else {
-        return Err(lacks(numbers, "a run that leaves its rod or rail"));
+        return Err(lacks(of, numbers, "a run that leaves its rod or rail"));
     };
     let site = of.design.flights.get(numbers.flight).and_then(|f| of.design.sites.get(f.site.as_ref()?.value));
     let is_said = |given: bool| if given { "in the file" } else { "nothing is said of it" };

@@ -8,11 +8,14 @@ use finwright_assess::balance::{motor_extent, motors, reference_motor};
 use finwright_assess::weigh::{cluster, motor_mass};
 use finwright_assess::{FlightNumbers, Weight};
 use finwright_model::{Anchor, Part};
+use finwright_physics::mass::MassProps;
 
 /// The steps. Lengths in mm, masses in g.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
-    let (Some(loaded), Some(burnt), Some(propellant)) = (numbers.loaded, numbers.burnt, numbers.propellant) else {
-        return Err(lacks(numbers, "every part's mass and place"));
+    let (Some(loaded), Some(computed), Some(burnt), Some(propellant)) =
+        (numbers.loaded, numbers.computed, numbers.burnt, numbers.propellant)
+    else {
+        return Err(lacks(of, numbers, "every part's mass and place"));
     };
     let mut table = Table::new(
         "Each part: its mass, where it balances behind the tip, and the moment of the two",
@@ -53,8 +56,10 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     say_fixed_points(page, of);
     let (m, moment) = (Term::known("Σm", &mass), Term::known("ΣM", &moment));
     let x = page.step("The balance point on the pad, behind the tip", "x", &(&moment / &m), STATICS, "mm");
-    page.end("mass on the pad", &m, loaded.mass * 1e3);
-    page.end("balance point on the pad", &x, loaded.x * 1e3);
+    let as_computed = if numbers.basis.is_weighed() { ", as computed" } else { "" };
+    page.end(format!("mass on the pad{as_computed}"), &m, computed.mass * 1e3);
+    page.end(format!("balance point on the pad{as_computed}"), &x, computed.x * 1e3);
+    let (m, moment) = as_flown(page, numbers, loaded, (m, moment));
     let from = "the motor in the file; evenly along its case, an estimate";
     let mp = page.know(
         "mp",
@@ -68,6 +73,27 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     page.end("mass at burnout", &mb, burnt.mass * 1e3);
     page.end("balance point at burnout", &xb, burnt.x * 1e3);
     Ok(())
+}
+
+/// The rocket on the scale is the one that flies: its mass and its moment about the tip, as weighed where it was.
+fn as_flown(page: &mut Page, numbers: &FlightNumbers, loaded: MassProps, computed: (Term, Term)) -> (Term, Term) {
+    if !numbers.basis.is_weighed() {
+        return computed;
+    }
+    let (m, moment) = computed;
+    page.note("The rocket on the scale is the one that flies: from here on its mass and balance point are those of the bench. What it says more than the parts is glue, paint or something forgotten.");
+    let from = |measured: bool| if measured { "on the bench" } else { "as computed: it wasn't measured" };
+    let mass = Number::given(loaded.mass * 1e3, "g");
+    let weighed = page.know("M", "mass on the pad, as flown", mass, from(numbers.basis.mass));
+    let station = Number::given(loaded.x * 1e3, "mm");
+    let balance = page.know("X", "balance point on the pad, as flown", station, from(numbers.basis.balance));
+    let more = page.step("What the scale says more than the parts", "Δm", &(&weighed - &m), "the difference", "g");
+    let flown = page.step("The moment about the tip, as flown", "MX", &(&weighed * &balance), STATICS, "g.mm");
+    if numbers.basis.mass && numbers.basis.balance && more.value().abs() > 0.0 {
+        let place = (&flown - &moment) / &more;
+        page.step("Where that difference would have to sit, behind the tip", "x*", &place, STATICS, "mm");
+    }
+    (weighed, flown)
 }
 
 fn line(table: &mut Table, label: String, mass: f64, station: f64, how: String) {

@@ -4,16 +4,15 @@ use crate::air::{density, gravity};
 use crate::page::Page;
 use crate::sources::{GEOMETRY, WEIGHT};
 use crate::term::Term;
-use crate::{Lack, Number, Subject};
-use finwright_assess::{path, FlightNumbers};
+use crate::{lacks, Lack, Number, Subject};
+use finwright_assess::FlightNumbers;
 use finwright_model::PartKind;
 use finwright_physics::descent::round_area;
 
 /// The steps.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
-    let flown = path(of.design, of.assessment, numbers).map_err(|unknown| Lack(unknown.needs.clone()))?;
-    let needs = || Lack(flown.unknown.first().map_or("a parachute or a streamer".to_string(), |u| u.needs.clone()));
-    let descent = flown.descent.ok_or_else(needs)?;
+    let needs = || lacks(of, numbers, "a parachute or a streamer");
+    let descent = numbers.sinking.ok_or_else(needs)?;
     let part = of.design.parts.get(descent.part).ok_or_else(needs)?;
     let (area, drag, whole) = match &part.kind {
         PartKind::Parachute { diameter: Some(diameter), drag } => {

@@ -23,7 +23,7 @@ use run::{along, Piece};
 /// The steps.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let (Some(run), Some(curve)) = (&numbers.run, &numbers.curve) else {
-        return Err(lacks(numbers, "a run along a rod or rail"));
+        return Err(lacks(of, numbers, "a run along a rod or rail"));
     };
     let last =
         run.last().ok_or_else(|| Lack("a rocket that leaves its rod or rail; this one stays on it".to_string()))?;
@@ -53,7 +53,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
 fn travel(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term, Lack> {
     let pad = of.pad(numbers)?;
     let (Some(length), Some(lowest), Some(last)) = (rail_length(pad), numbers.lowest, numbers.guides.last()) else {
-        return Err(lacks(numbers, "the pad's length and the guides' places"));
+        return Err(lacks(of, numbers, "the pad's length and the guides' places"));
     };
     let mm = |m: f64| Number::given(m * 1e3, "mm");
     let word = pad.rail_word();

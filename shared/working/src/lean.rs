@@ -14,7 +14,7 @@ use finwright_physics::beam::{FLAT_CD, ROUND_CD};
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
     let (Some(stiffness), Some(loaded), Some(length)) = (&numbers.stiffness, numbers.loaded, rail_length(pad)) else {
-        return Err(lacks(numbers, "the pad's measures and the rocket's mass"));
+        return Err(lacks(of, numbers, "the pad's measures and the rocket's mass"));
     };
     let word = pad.rail_word();
     let from = if stiffness.defaults.is_empty() {
@@ -111,7 +111,7 @@ fn weights(
     from: &str,
 ) -> Result<(Term, Term), Lack> {
     let pad = of.pad(numbers)?;
-    let loaded = numbers.loaded.ok_or_else(|| lacks(numbers, "the rocket's mass"))?;
+    let loaded = numbers.loaded.ok_or_else(|| lacks(of, numbers, "the rocket's mass"))?;
     let g = gravity(page);
     let told = if pad.tilt.is_some() { "in the file" } else { "nothing is said of a tilt" };
     let tilt = page.know("θ", "tilt from the vertical", Number::given(tilt.to_degrees(), "°"), told);
@@ -143,7 +143,7 @@ fn at_rest(
     let (Some(front), Some(rear), Some(lowest), Some(stiffness)) =
         (numbers.guides.first(), numbers.guides.last(), numbers.lowest, &numbers.stiffness)
     else {
-        return Err(lacks(numbers, "the guides' places"));
+        return Err(lacks(of, numbers, "the guides' places"));
     };
     let alone = numbers.guides.len() == 1;
     let (fore, aft) =

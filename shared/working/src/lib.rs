@@ -35,6 +35,7 @@ pub use quantity::Quantity;
 pub use text::text;
 
 use finwright_assess::{Assessment, FlightNumbers};
+use finwright_checks::lacking::{causes, sentence};
 use finwright_model::Design;
 use page::Page;
 use serde::Serialize;
@@ -104,18 +105,14 @@ impl Subject<'_> {
     /// The pad of a flight.
     fn pad(&self, numbers: &FlightNumbers) -> Result<&finwright_model::Pad, Lack> {
         let flight = self.design.flights.get(numbers.flight);
-        flight.and_then(|f| self.design.pad_of(f)).ok_or_else(|| lacks(numbers, "a pad"))
+        flight.and_then(|f| self.design.pad_of(f)).ok_or_else(|| lacks(self, numbers, "a pad"))
     }
 }
 
-/// What a flight lacks: as the assessment tells it, else in these words.
-pub(crate) fn lacks(numbers: &FlightNumbers, otherwise: &str) -> Lack {
-    Lack(
-        numbers
-            .unknown
-            .first()
-            .map_or(otherwise.to_string(), |unknown| format!("{} (for {})", unknown.needs, unknown.what)),
-    )
+/// What a flight lacks: the first cause that the assessment knows, else in these words.
+pub(crate) fn lacks(of: &Subject, numbers: &FlightNumbers, otherwise: &str) -> Lack {
+    let causes = causes(of.assessment, Some(numbers.flight));
+    Lack(causes.first().map_or(otherwise.to_string(), |group| sentence(of.design, group)))
 }
 
 /// Where a value comes from: the file, or a default.

@@ -11,10 +11,10 @@ use finwright_assess::FlightNumbers;
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
     let (Some(loads), Some(loaded), Some(air)) = (&numbers.loads, numbers.loaded, numbers.air) else {
-        return Err(lacks(numbers, "the guides' places and the rocket's mass"));
+        return Err(lacks(of, numbers, "the guides' places and the rocket's mass"));
     };
     let (Some(front), Some(rear)) = (numbers.guides.first(), numbers.guides.last()) else {
-        return Err(lacks(numbers, "the guides' places"));
+        return Err(lacks(of, numbers, "the guides' places"));
     };
     let alone = numbers.guides.len() == 1;
     let (fore, aft) =

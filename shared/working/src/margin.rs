@@ -10,7 +10,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let (Some(loaded), Some(burnt), Some(pressure), Some(calibre), Some(margin), Some(burnt_margin)) =
         (numbers.loaded, numbers.burnt, pressure, of.assessment.calibre, numbers.margin, numbers.burnt_margin)
     else {
-        return Err(lacks(numbers, "the balance point and the centre of pressure"));
+        return Err(lacks(of, numbers, "the balance point and the centre of pressure"));
     };
     let mm = |m: f64| Number::result(m * 1e3, "mm");
     let cp = page.know("X", "centre of pressure, behind the tip", mm(pressure), "see the working of pressure-centre");

@@ -5,7 +5,8 @@ use crate::sources::{BARROWMAN, DIEDERICH, GEOMETRY, MUNK, STATICS};
 use crate::term::Term;
 use crate::{Lack, Number, Subject};
 use finwright_assess::weigh::{body_section, nose_shape};
-use finwright_assess::Airflow;
+use finwright_assess::{Airflow, Measure, Unknown};
+use finwright_checks::lacking::sentence;
 use finwright_model::{Choice, Extent, Fins, Part, PartKind};
 use finwright_physics::normal_force::{FinLift, FinSet};
 use finwright_physics::nose::NoseShape;
@@ -13,9 +14,9 @@ use finwright_physics::nose::NoseShape;
 /// The steps. Lengths in mm; every part's slope C is on the circle of the greatest diameter.
 pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
     let lack = || {
-        let told =
-            of.assessment.unknown.iter().find(|u| u.what.starts_with("the lift") || u.what.starts_with("the shape"));
-        Lack(told.map_or("the rocket's whole shape".to_string(), |u| format!("{} (for {})", u.needs, u.what)))
+        let shapes = |u: &&Unknown| matches!(u.measure, Measure::Lift | Measure::Shape) && u.is_cause();
+        let told = of.assessment.unknown.iter().find(shapes);
+        Lack(told.map_or("the rocket's whole shape".to_string(), |unknown| sentence(of.design, &[unknown])))
     };
     let (Some(airflow), Some(calibre)) = (&of.assessment.airflow, of.assessment.calibre) else { return Err(lack()) };
     let program = airflow.total.x().ok_or_else(lack)?;

@@ -13,7 +13,7 @@ use finwright_physics::motor::ThrustCurve;
 /// The steps.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let (Some(loaded), Some(curve), Some(ratio)) = (numbers.loaded, &numbers.curve, numbers.thrust_to_weight) else {
-        return Err(lacks(numbers, "the rocket's mass and the motor's curve"));
+        return Err(lacks(of, numbers, "the rocket's mass and the motor's curve"));
     };
     say_cluster(page, of, numbers);
     let impulse = impulse(page, curve);

@@ -1,11 +1,14 @@
 //! The hover on a flight: whether it's fast enough, stable, and what that rests on.
 
 use finwright_advice::table::markdown as markdown_of;
-use finwright_advice::words::{advice, ceiling_in_words};
+use finwright_advice::words::{answer, besides, ceiling_in_words};
 use finwright_advice::{ceiling, compare_flight};
+use finwright_assess::defaults::defaults;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, tolerances, FlightNumbers, Path};
-use finwright_checks::{Analysis, Level};
+use finwright_checks::lacking::{joined, needed_in_words};
+use finwright_checks::verdict::percent_of_flights;
+use finwright_checks::{Analysis, Judgement};
 use finwright_units::show;
 
 pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
@@ -14,6 +17,7 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
         return String::new();
     };
     let mut lines = vec![format!("**flight {}**", flight.name.value)];
+    lines.extend(analysis.flights.get(number).map(judged));
     let [balance, margin, exit] = tolerances(design, &analysis.assessment, |a| {
         let n = a.flights.get(number);
         [
@@ -46,8 +50,9 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     }
     if let (Some(loaded), Some(burnt)) = (n.loaded, n.burnt) {
         lines.push(format!(
-            "{} on the pad, balancing at {} from the tip; {} and {} at burnout",
+            "{} on the pad {}, balancing at {} from the tip; {} and {} at burnout",
             show::mass(loaded.mass),
+            weighed(n),
             give(loaded.x, balance.unwrap_or(0.0), show::station),
             show::mass(burnt.mass),
             show::station(burnt.x)
@@ -61,36 +66,59 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
         ));
     }
     lines.extend(release(n));
-    let flown = path(design, &analysis.assessment, n);
-    let of_path = match flown {
-        Ok(flown) => {
-            lines.extend(in_the_air(analysis, flown));
-            flown.unknown.as_slice()
-        }
-        // What the flight lacks is told above where it lacks the run.
-        Err(unknown) if n.run.is_some() => std::slice::from_ref(unknown),
-        Err(_) => &[],
-    };
-    for unknown in n.unknown.iter().chain(of_path) {
-        lines.push(format!("Not checked: {}; needs {}", unknown.what, unknown.needs));
+    if let Ok(flown) = path(design, &analysis.assessment, n) {
+        lines.extend(in_the_air(analysis, n, flown));
     }
-    let about_it =
-        analysis.findings.iter().filter(|f| f.place.span == flight.name.place.span && f.level != Level::Note);
-    lines.extend(about_it.map(|f| format!("{}: {}", f.level.word(), f.message)));
-    lines.extend(compared(analysis, number));
+    if let Some(judgement) = analysis.flights.get(number) {
+        lines.extend(not_known(judgement));
+        lines.extend(compared(analysis, number, judgement));
+    }
     lines.push("Computed, not measured: the range safety officer and the local code decide.".to_string());
     lines.join("\n\n")
 }
 
-/// The pads at hand side by side, and what to fly from.
-fn compared(analysis: &Analysis, number: usize) -> Vec<String> {
-    let Some(comparison) = compare_flight(&analysis.design, &analysis.settings, number) else { return Vec::new() };
+/// The verdict, why, and how likely the flight meets its floors.
+fn judged(judgement: &Judgement) -> String {
+    let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
+    let likely = judgement.likely.map_or(String::new(), |likely| {
+        format!("\n\nMeets its floors in {} such flights", percent_of_flights(likely.all))
+    });
+    let still = if judgement.in_still_air { "\n\nJudged in still air: it has no site" } else { "" };
+    format!("**{}**{reason}{likely}{still}", judgement.verdict.words())
+}
+
+/// What couldn't be told.
+fn not_known(judgement: &Judgement) -> Vec<String> {
     let mut lines = Vec::new();
-    let own = ceiling(&analysis.design, &analysis.settings, number);
-    lines.extend(own.map(|ceiling| format!("It {}", ceiling_in_words(&ceiling))));
+    if !judgement.unknown.is_empty() {
+        let words: Vec<&str> = judgement.unknown.iter().map(|needed| needed_in_words(*needed)).collect();
+        lines.push(format!("Not checked: {}", joined(&words, "and")));
+    }
+    lines.extend(judgement.not_made.iter().map(|what| format!("Not made: {what}")));
+    lines
+}
+
+/// What mass and balance rest on: "as weighed".
+fn weighed(n: &FlightNumbers) -> String {
+    if !n.basis.is_weighed() {
+        return "as computed".to_string();
+    }
+    let computed = n.computed.map_or(String::new(), |computed| {
+        format!(" (computed {}, balancing at {})", show::mass(computed.mass), show::station(computed.x))
+    });
+    format!("as weighed{computed}")
+}
+
+/// The pads at hand side by side, and what to fly from.
+fn compared(analysis: &Analysis, number: usize, judgement: &Judgement) -> Vec<String> {
+    let Some(comparison) = compare_flight(analysis, number) else { return Vec::new() };
+    let mut lines = Vec::new();
+    let own = ceiling(analysis, number);
+    lines.extend(own.map(|ceiling| format!("It {}", ceiling_in_words(&ceiling, judgement.verdict))));
     if comparison.candidates.len() > 1 {
+        lines.push(answer(&comparison));
         lines.push(markdown_of(&comparison));
-        lines.push(advice(&comparison));
+        lines.extend(besides(&comparison));
     }
     lines
 }
@@ -112,7 +140,7 @@ fn release(n: &FlightNumbers) -> Vec<String> {
 }
 
 /// The flight to the ground.
-fn in_the_air(analysis: &Analysis, flown: &Path) -> Vec<String> {
+fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<String> {
     let moments = &flown.moments;
     let mut lines = vec![format!(
         "Highest point {} after {}; at most {} (Mach {}) and {} times gravity",
@@ -123,7 +151,7 @@ fn in_the_air(analysis: &Analysis, flown: &Path) -> Vec<String> {
         show::significant(flown.times_gravity(), 3, 1)
     )];
     if let Some(descent) = &flown.descent {
-        let label = analysis.design.parts.get(descent.part).map_or(String::new(), |part| part.label());
+        let label = analysis.design.parts.get(descent.sinking.part).map_or(String::new(), |part| part.label());
         let opens = match descent.opening_speed {
             Some(speed) => format!("the {label} opens at {}", show::speed(speed)),
             None => format!("the ground comes before the {label} opens"),
@@ -138,8 +166,9 @@ fn in_the_air(analysis: &Analysis, flown: &Path) -> Vec<String> {
             show::length(moments.landing.drift)
         ));
     }
-    if !flown.defaults.is_empty() {
-        lines.push(format!("By default: {}", flown.defaults.join("; ")));
+    let defaults = defaults(&analysis.design, &analysis.assessment, n, Some(flown));
+    if !defaults.is_empty() {
+        lines.push(format!("By default: {}", defaults.join("; ")));
     }
     lines
 }

@@ -2,6 +2,7 @@
 
 use finwright_assess::balance::reference_motor;
 use finwright_assess::{tolerances, FlightNumbers};
+use finwright_checks::lacking::{measure_in_words, needs_in_words};
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary;
 use finwright_model::{Amount, Anchor, Design, Extent, Pad, Part, PartId, PartKind};
@@ -38,7 +39,8 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
         }
     }
     for unknown in numbers.unknown.iter().filter(|u| u.place == part.header) {
-        lines.push(format!("Not checked: {}; needs {}", unknown.what, unknown.needs));
+        let (what, needs) = (measure_in_words(unknown.measure), needs_in_words(design, &unknown.needs));
+        lines.push(format!("Not known: {what}; it needs {needs}"));
     }
     if let Some(word) = vocabulary::block(part.word) {
         lines.push(word.doc.to_string());

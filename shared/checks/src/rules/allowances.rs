@@ -2,11 +2,14 @@
 
 use crate::example::Example;
 use crate::finding::Level;
-use crate::rule::Rule;
+use crate::rule::{Concern, Family, Rule};
 
 /// A comment that allows what isn't found.
 pub static UNUSED: Rule = Rule {
     name: "allow/unused",
+    family: Family::Allow,
+    concerns: Concern::File,
+    wind: None,
     level: Level::Warning,
     summary: "a comment that allows a rule which has nothing to say there",
     why: "A leftover allowance would hide the next mistake of its kind.",
@@ -19,6 +22,9 @@ pub static UNUSED: Rule = Rule {
 /// A comment that allows nothing, for lack of a rule, a reason or a place.
 pub static BROKEN: Rule = Rule {
     name: "allow/broken",
+    family: Family::Allow,
+    concerns: Concern::File,
+    wind: None,
     level: Level::Warning,
     summary: "a comment that was meant to allow a rule, and doesn't",
     why: "An allowance without a reason tells the next reader nothing, and one that isn't understood allows nothing.",

@@ -2,20 +2,34 @@
 
 use crate::example::{Example, BASE};
 use crate::finding::Level;
-use crate::rule::Rule;
+use crate::rule::{Concern, Family, Rule};
 
 const fn words(
+    family: Family,
     name: &'static str,
     summary: &'static str,
     why: &'static str,
     prose: &'static str,
     example: Example,
 ) -> Rule {
-    Rule { name, level: Level::Error, summary, why, prose, thresholds: &[], example, check: None }
+    Rule {
+        name,
+        family,
+        concerns: Concern::Words,
+        wind: None,
+        level: Level::Error,
+        summary,
+        why,
+        prose,
+        thresholds: &[],
+        example,
+        check: None,
+    }
 }
 
 /// `syntax/unreadable-line`.
 pub static UNREADABLE_LINE: Rule = words(
+    Family::Syntax,
     "syntax/unreadable-line",
     "a line that can't be read",
     "What can't be read isn't part of the rocket, and isn't checked.",
@@ -24,6 +38,7 @@ pub static UNREADABLE_LINE: Rule = words(
 );
 /// `syntax/missing-value`.
 pub static MISSING_VALUE: Rule = words(
+    Family::Syntax,
     "syntax/missing-value",
     "a field without a value",
     "A field without a value says nothing, so what needs it isn't checked.",
@@ -32,6 +47,7 @@ pub static MISSING_VALUE: Rule = words(
 );
 /// `syntax/unclosed-block`.
 pub static UNCLOSED_BLOCK: Rule = words(
+    Family::Syntax,
     "syntax/unclosed-block",
     "a block without its closing brace",
     "Without the brace it can only be guessed from the indentation where the block ends.",
@@ -40,6 +56,7 @@ pub static UNCLOSED_BLOCK: Rule = words(
 );
 /// `syntax/stray-brace`.
 pub static STRAY_BRACE: Rule = words(
+    Family::Syntax,
     "syntax/stray-brace",
     "a brace without its partner",
     "A brace too many usually means that a block's first line is lost, and the block's parts with it.",
@@ -48,6 +65,7 @@ pub static STRAY_BRACE: Rule = words(
 );
 /// `syntax/unclosed-list`.
 pub static UNCLOSED_LIST: Rule = words(
+    Family::Syntax,
     "syntax/unclosed-list",
     "a list without its closing bracket",
     "Without the bracket it can only be guessed where the list ends.",
@@ -56,6 +74,7 @@ pub static UNCLOSED_LIST: Rule = words(
 );
 /// `syntax/too-deep`.
 pub static TOO_DEEP: Rule = words(
+    Family::Syntax,
     "syntax/too-deep",
     "blocks or brackets nested beyond reason",
     "Nothing in a rocket nests this deep; a brace or bracket is missing further up.",
@@ -64,6 +83,7 @@ pub static TOO_DEEP: Rule = words(
 );
 /// `name/unknown-block`.
 pub static UNKNOWN_BLOCK: Rule = words(
+    Family::Name,
     "name/unknown-block",
     "a block that the language doesn't have, or not there",
     "A block that isn't understood isn't part of the rocket, and isn't checked.",
@@ -72,6 +92,7 @@ pub static UNKNOWN_BLOCK: Rule = words(
 );
 /// `name/unknown-field`.
 pub static UNKNOWN_FIELD: Rule = words(
+    Family::Name,
     "name/unknown-field",
     "a field that its block doesn't have",
     "A field that isn't understood changes nothing, which is rarely what its author meant.",
@@ -80,6 +101,7 @@ pub static UNKNOWN_FIELD: Rule = words(
 );
 /// `name/unknown-name`.
 pub static UNKNOWN_NAME: Rule = words(
+    Family::Name,
     "name/unknown-name",
     "a name that nothing defines",
     "What refers to nothing can't be computed.",
@@ -88,6 +110,7 @@ pub static UNKNOWN_NAME: Rule = words(
 );
 /// `name/repeated-name`.
 pub static REPEATED_NAME: Rule = words(
+    Family::Name,
     "name/repeated-name",
     "one name for two things",
     "With two things of one name, a reader can't tell which one is meant.",
@@ -96,6 +119,7 @@ pub static REPEATED_NAME: Rule = words(
 );
 /// `name/repeated-field`.
 pub static REPEATED_FIELD: Rule = words(
+    Family::Name,
     "name/repeated-field",
     "a field said twice",
     "With two values for one thing, a reader can't tell which one is built.",
@@ -104,6 +128,7 @@ pub static REPEATED_FIELD: Rule = words(
 );
 /// `name/circular-value`.
 pub static CIRCULAR_VALUE: Rule = words(
+    Family::Name,
     "name/circular-value",
     "values that need each other",
     "A value that needs itself can't be computed.",
@@ -112,6 +137,7 @@ pub static CIRCULAR_VALUE: Rule = words(
 );
 /// `unit/unknown-unit`.
 pub static UNKNOWN_UNIT: Rule = words(
+    Family::Unit,
     "unit/unknown-unit",
     "a unit that doesn't exist here",
     "A number in an unknown unit could be anything.",
@@ -120,6 +146,7 @@ pub static UNKNOWN_UNIT: Rule = words(
 );
 /// `unit/missing-unit`.
 pub static MISSING_UNIT: Rule = words(
+    Family::Unit,
     "unit/missing-unit",
     "a bare number where a quantity is due",
     "A bare 12 may be millimetres to one reader and inches to the next.",
@@ -128,6 +155,7 @@ pub static MISSING_UNIT: Rule = words(
 );
 /// `unit/wrong-dimension`.
 pub static WRONG_DIMENSION: Rule = words(
+    Family::Unit,
     "unit/wrong-dimension",
     "a quantity of another kind than is due",
     "A mass where a length is due is a slip that no conversion can mend.",
@@ -136,6 +164,7 @@ pub static WRONG_DIMENSION: Rule = words(
 );
 /// `value/wrong-form`.
 pub static WRONG_FORM: Rule = words(
+    Family::Value,
     "value/wrong-form",
     "a value of another form than is due",
     "A value of the wrong form says nothing, so what needs it isn't checked.",
@@ -144,6 +173,7 @@ pub static WRONG_FORM: Rule = words(
 );
 /// `value/out-of-range`.
 pub static OUT_OF_RANGE: Rule = words(
+    Family::Value,
     "value/out-of-range",
     "a number that can't be",
     "A length of zero or a negative mass can't be built, so nothing that needs it is computed.",
@@ -152,6 +182,7 @@ pub static OUT_OF_RANGE: Rule = words(
 );
 /// `file/unreadable-file`.
 pub static UNREADABLE_FILE: Rule = words(
+    Family::File,
     "file/unreadable-file",
     "a used file that can't be had",
     "What stands in that file isn't known, so what needs it isn't checked.",
@@ -160,6 +191,7 @@ pub static UNREADABLE_FILE: Rule = words(
 );
 /// `file/circular-use`.
 pub static CIRCULAR_USE: Rule = words(
+    Family::File,
     "file/circular-use",
     "files that use each other",
     "Files that use each other have no first one to start from.",
@@ -168,6 +200,7 @@ pub static CIRCULAR_USE: Rule = words(
 );
 /// `file/empty-file`.
 pub static EMPTY_FILE: Rule = words(
+    Family::File,
     "file/empty-file",
     "a file with nothing in it",
     "An empty file has passed no check.",
@@ -176,6 +209,7 @@ pub static EMPTY_FILE: Rule = words(
 );
 /// `file/unknown-version`.
 pub static UNKNOWN_VERSION: Rule = words(
+    Family::File,
     "file/unknown-version",
     "a version of the language that this program doesn't know",
     "A newer version may mean something else by the same words.",
@@ -184,6 +218,7 @@ pub static UNKNOWN_VERSION: Rule = words(
 );
 /// `motor/broken-curve`.
 pub static BROKEN_CURVE: Rule = words(
+    Family::Motor,
     "motor/broken-curve",
     "a thrust curve that can't be",
     "Without a thrust curve nothing about the flight can be computed.",
@@ -192,6 +227,7 @@ pub static BROKEN_CURVE: Rule = words(
 );
 /// `fins/broken-outline`.
 pub static BROKEN_OUTLINE: Rule = words(
+    Family::Fins,
     "fins/broken-outline",
     "a fin's outline that can't be",
     "Without its outline nothing about the fin can be computed.",

@@ -1,6 +1,6 @@
 //! A `finwright.toml` understood. What can't be is told, and the rest counts.
 
-use super::{may_be_set, thresholds, Settings, Trouble};
+use super::{thresholds, Settings, Trouble, ALLOWING};
 use crate::finding::Level;
 use crate::rules::{rule, RULES};
 use crate::threshold::{Threshold, PROFILES};
@@ -40,7 +40,7 @@ pub fn read(file: &str, text: &str) -> Settings {
 
 type Tell<'a> = dyn FnMut(usize, String, String) + 'a;
 
-const KEYS: [&str; 4] = ["profile", "code", "levels", "thresholds"];
+const KEYS: [&str; 5] = ["profile", "code", "allowances", "levels", "thresholds"];
 
 fn top(key: &str, value: &Spanned<DeValue>, at: usize, settings: &mut Settings, tell: &mut Tell) {
     match (key, value.get_ref()) {
@@ -52,13 +52,17 @@ fn top(key: &str, value: &Spanned<DeValue>, at: usize, settings: &mut Settings, 
             Some(code) => settings.code = Some(code),
             None => tell(at, format!("there is no code `{name}`"), list(JURISDICTIONS.iter().map(|(name, ..)| *name))),
         },
+        ("allowances", DeValue::String(name)) => match ALLOWING.iter().find(|(known, _)| known == name) {
+            Some((_, allowing)) => settings.allowing = *allowing,
+            None => tell(at, format!("nothing is allowed as `{name}`"), list(ALLOWING.iter().map(|(name, _)| *name))),
+        },
         ("levels", DeValue::Table(table)) => {
             table.iter().for_each(|(rule, level)| set_level(rule, level, settings, tell));
         }
         ("thresholds", DeValue::Table(table)) => {
             table.iter().for_each(|(name, value)| set_threshold(name, value, settings, tell));
         }
-        ("profile" | "code", _) => {
+        ("profile" | "code" | "allowances", _) => {
             tell(at, format!("`{key}` takes a name in quotes"), format!("write `{key} = \"…\"`"))
         }
         ("levels" | "thresholds", _) => {
@@ -74,7 +78,7 @@ fn set_level(key: &Spanned<std::borrow::Cow<str>>, value: &Spanned<DeValue>, set
         let hint = suggestion(name, RULES.iter().map(|r| r.name));
         return tell(at, format!("there is no rule `{name}`"), hint);
     };
-    if !may_be_set(name) {
+    if !rule.may_be_set() {
         let help = "what can't be read isn't checked, and no setting changes that";
         return tell(at, format!("the level of `{name}` can't be set"), help.to_string());
     }

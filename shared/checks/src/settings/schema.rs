@@ -1,6 +1,6 @@
 //! The JSON schema of `finwright.toml`, from the rules themselves.
 
-use super::{may_be_set, thresholds};
+use super::{thresholds, ALLOWING};
 use crate::rules::RULES;
 use crate::threshold::{Profile, PROFILES};
 use finwright_assess::field_rules::JURISDICTIONS;
@@ -21,12 +21,14 @@ pub fn schema() -> Value {
 struct SettingsFile {
     profile: Option<ProfileName>,
     code: Option<CodeName>,
+    allowances: Option<AllowancesName>,
     levels: Option<Levels>,
     thresholds: Option<Thresholds>,
 }
 
 struct ProfileName;
 struct CodeName;
+struct AllowancesName;
 struct Levels;
 struct Thresholds;
 
@@ -53,6 +55,17 @@ impl JsonSchema for CodeName {
     }
 }
 
+impl JsonSchema for AllowancesName {
+    fn schema_name() -> Cow<'static, str> {
+        "Allowances".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let names: Vec<&str> = ALLOWING.iter().map(|(name, _)| *name).collect();
+        json_schema!({ "description": "what comments in a design may allow; all where nothing is said", "enum": names })
+    }
+}
+
 impl JsonSchema for Levels {
     fn schema_name() -> Cow<'static, str> {
         "Levels".into()
@@ -66,7 +79,7 @@ impl JsonSchema for Levels {
             });
             (rule.name.to_string(), level)
         };
-        let rules: Map<String, Value> = RULES.iter().filter(|rule| may_be_set(rule.name)).map(one).collect();
+        let rules: Map<String, Value> = RULES.iter().filter(|rule| rule.may_be_set()).map(one).collect();
         json_schema!({
             "description": "how much a rule's findings matter",
             "type": "object",

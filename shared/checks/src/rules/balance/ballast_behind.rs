@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use finwright_model::PartKind;
 use finwright_units::show;
@@ -10,6 +10,9 @@ use finwright_units::show;
 /// Ballast behind the balance point.
 pub static BALLAST_BEHIND: Rule = Rule {
     name: "balance/ballast-behind",
+    family: Family::Balance,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "ballast behind the balance point",
     why: "Weight behind the balance point draws it towards the tail, which takes margin away: the opposite of what ballast is for.",

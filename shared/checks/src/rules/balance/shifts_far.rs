@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
@@ -18,6 +18,9 @@ pub static BALANCE_SHIFT: Threshold = Threshold::new(
 /// A balance point that moves far while the motor burns.
 pub static SHIFTS_FAR: Rule = Rule {
     name: "balance/shifts-far",
+    family: Family::Balance,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Note,
     summary: "a balance point that moves far as the motor burns",
     why: "A rocket whose balance point moves far flies as another rocket when the motor is spent: its margin grows, and the wind turns it more.",

@@ -1,23 +1,41 @@
 //! What the chosen code limits, held against each flight.
 
-use crate::finding::{Finding, Level};
+use crate::finding::Finding;
 use crate::rule::{Context, Rule};
-use crate::rules::file::not_checked::NOT_CHECKED;
-use finwright_assess::field_rules::{limits, Facts, Jurisdiction, Limit, CHECK_YOUR_CODE, JURISDICTIONS};
+use crate::rules::file::not_made::NOT_MADE;
+use finwright_assess::field_rules::{limits, Facts, Jurisdiction, Limit, Limited, CHECK_YOUR_CODE, JURISDICTIONS};
 use finwright_assess::{path, FlightNumbers};
 use finwright_grammar::Place;
 use finwright_model::{Flight, Site};
-use finwright_units::{show, Dimension};
+use finwright_units::show;
 
 /// What an example needs of the field to be checked by a code.
 pub(crate) const ROOM: &[(&str, &str)] =
     &[("site meadow { elevation: 20 m;", "site meadow { across: 300 m; people: 12 m; elevation: 20 m;")];
 
-/// What [`Limit::what`] is about.
-pub(crate) const FIELD: &str = "the field's smallest dimension";
+/// What a code limits, in words.
+pub fn limited_in_words(what: Limited) -> &'static str {
+    match what {
+        Limited::Mass => "mass on the pad",
+        Limited::Propellant => "propellant",
+        Limited::Impulse => "total impulse",
+        Limited::Tilt => "tilt of the pad",
+        Limited::Wind => "wind",
+        Limited::ThrustToWeight => "average thrust over the weight",
+        Limited::People => "distance of people from the pad",
+        Limited::UninvolvedPeople => "distance of uninvolved people from the pad",
+        Limited::Field => "field's smallest dimension",
+    }
+}
 
 /// A finding about a limit, at the place that sets the value, else at the flight.
-pub(crate) fn told(rule: &Rule, flight: &Flight, place: Option<Place>, limit: &Limit, code: Jurisdiction) -> Finding {
+pub(crate) fn told(
+    rule: &'static Rule,
+    flight: &Flight,
+    place: Option<Place>,
+    limit: &Limit,
+    code: Jurisdiction,
+) -> Finding {
     let value = limit.value.map_or(String::new(), |value| in_words(limit, value));
     let (beyond, side) = if limit.is_most { ("more", "at most") } else { ("less", "at least") };
     let place = place.unwrap_or(flight.name.place);
@@ -26,7 +44,7 @@ pub(crate) fn told(rule: &Rule, flight: &Flight, place: Option<Place>, limit: &L
             place,
             format!(
                 "the {} is {value}, {beyond} than the {} of {}",
-                limit.what.trim_start_matches("the "),
+                limited_in_words(limit.what),
                 in_words(limit, limit.limit),
                 name_of(code)
             ),
@@ -39,16 +57,12 @@ pub(crate) fn told(rule: &Rule, flight: &Flight, place: Option<Place>, limit: &L
     }
 }
 
-fn in_words(limit: &Limit, value: f64) -> String {
-    let dimension = match limit.unit {
-        "kg" => Dimension::MASS,
-        "N.s" => Dimension::IMPULSE,
-        "rad" => Dimension::ANGLE,
-        "m/s" => return show::speed_for_reader(value),
-        "m" => Dimension::LENGTH,
-        _ => Dimension::NUMBER,
-    };
-    show::quantity(value, dimension)
+/// A value of what a code limits, in words.
+pub fn in_words(limit: &Limit, value: f64) -> String {
+    match limit.what {
+        Limited::Wind => show::speed_for_reader(value),
+        what => show::quantity(value, what.dimension()),
+    }
 }
 
 fn name_of(code: Jurisdiction) -> &'static str {
@@ -85,27 +99,29 @@ pub(crate) fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<
     }
 }
 
-/// Where a code is chosen, what it limits and the file doesn't say isn't checked, and that is said.
+/// Where a code is chosen, what it limits and the site doesn't say isn't compared, and that is said.
 pub(crate) fn not_known(cx: &Context, out: &mut Vec<Finding>) {
     let Some(code) = cx.settings.code else { return };
-    let mut told: Vec<(&str, Option<usize>)> = Vec::new();
+    let mut told: Vec<(Limited, Option<usize>)> = Vec::new();
     for (flight, numbers) in cx.flights() {
         for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.value.is_none()) {
             let key = (limit.what, flight.site.as_ref().map(|site| site.value));
             let needs = match limit.what {
-                FIELD => "`across` in its site",
-                what if what.starts_with("distance") => "`people` in its site",
+                Limited::Field => "`across` in its site",
+                what if what.is_of_people() => "`people` in its site",
                 _ => continue,
             };
             if told.contains(&key) {
                 continue;
             }
             told.push(key);
-            let mut finding = NOT_CHECKED
-                .finding(flight.name.place, format!("not checked: {} by {}", limit.what, name_of(code)))
-                .help(format!("it needs {needs}; at least {} is asked for", in_words(limit, limit.limit)));
-            finding.level = Level::Note;
-            out.push(finding);
+            let what = limited_in_words(limit.what);
+            out.push(
+                NOT_MADE
+                    .finding(flight.name.place, format!("not made: the {what} held against {}", name_of(code)))
+                    .help(format!("it needs {needs}; at least {} is asked for", in_words(limit, limit.limit)))
+                    .of_flight(numbers),
+            );
         }
     }
 }

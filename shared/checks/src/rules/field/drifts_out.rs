@@ -3,13 +3,16 @@
 use super::code::{site_of, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use finwright_assess::path;
 use finwright_units::show;
 
 /// Beyond the field's edge.
 pub static DRIFTS_OUT: Rule = Rule {
     name: "field/drifts-out",
+    family: Family::Field,
+    concerns: Concern::Flight,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "a flight that drifts off the field",
     why: "What lands outside the field lands on roads, roofs and other people's land.",

@@ -1,13 +1,17 @@
 //! `field/over-limit`: a flight beyond what the chosen code allows.
 
-use super::code::{each_exceeded, told, FIELD, ROOM};
+use super::code::{each_exceeded, told, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
+use finwright_assess::field_rules::Limited;
 
 /// Beyond what a code allows.
 pub static OVER_LIMIT: Rule = Rule {
     name: "field/over-limit",
+    family: Family::Field,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Error,
     summary: "a flight beyond what the chosen code allows",
     why: "The code holds for the field, and the range safety officer won't let it fly.",
@@ -21,13 +25,13 @@ pub static OVER_LIMIT: Rule = Rule {
 
 fn over_limit(cx: &Context, out: &mut Vec<Finding>) {
     each_exceeded(cx, |flight, site, limit, code| {
-        if limit.what == FIELD || limit.what.starts_with("distance") {
+        if limit.what == Limited::Field || limit.what.is_of_people() {
             return;
         }
         let tilt = cx.design.pad_of(flight).and_then(|pad| pad.tilt.as_ref());
         let place = match limit.what {
-            "tilt of the pad" => tilt.map(|tilt| tilt.place),
-            "wind" => site.and_then(|site| site.wind.as_ref()).map(|wind| wind.place),
+            Limited::Tilt => tilt.map(|tilt| tilt.place),
+            Limited::Wind => site.and_then(|site| site.wind.as_ref()).map(|wind| wind.place),
             _ => flight.motor.as_ref().map(|motor| motor.place),
         };
         out.push(told(&OVER_LIMIT, flight, place, limit, code));

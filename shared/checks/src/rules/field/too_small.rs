@@ -1,13 +1,17 @@
 //! `field/too-small`: a field smaller than the chosen code asks for.
 
-use super::code::{each_exceeded, told, FIELD, ROOM};
+use super::code::{each_exceeded, told, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::field_rules::Limited;
 
 /// Too small a field.
 pub static TOO_SMALL: Rule = Rule {
     name: "field/too-small",
+    family: Family::Field,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Error,
     summary: "a field smaller than the chosen code asks for",
     why: "On a small field the rocket comes down among roads, houses and people.",
@@ -20,7 +24,7 @@ pub static TOO_SMALL: Rule = Rule {
 fn too_small(cx: &Context, out: &mut Vec<Finding>) {
     each_exceeded(cx, |flight, site, limit, code| {
         let across = site.and_then(|site| site.across.as_ref());
-        if limit.what == FIELD {
+        if limit.what == Limited::Field {
             out.push(told(&TOO_SMALL, flight, across.map(|a| a.place), limit, code));
         }
     });

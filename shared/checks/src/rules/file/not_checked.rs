@@ -1,105 +1,126 @@
-//! `file/not-checked`: what couldn't be computed, and what it needs.
+//! `file/not-checked`: a flight of which a number that its verdict needs isn't known.
 
+use super::explained::explained;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
-use crate::rules::field::code::not_known;
-use finwright_assess::{path, Unknown};
+use crate::lacking::{causes, joined, needed_in_words, sentence};
+use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::needed::open;
+use finwright_assess::{FlightNumbers, Needed};
 use finwright_grammar::Place;
+use finwright_model::Flight;
 
 /// The rule.
 pub static NOT_CHECKED: Rule = Rule {
     name: "file/not-checked",
+    family: Family::File,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
-    summary: "something that couldn't be computed, with what it needs",
+    summary: "a flight that couldn't be checked whole, with what it needs",
     why: "What isn't known isn't guessed: the checks that need it haven't been made.",
-    prose: "A design may leave things open while it grows. Each check that needs what isn't said is left out, and this says so, so that silence always means checked.",
+    prose: "A flight is judged when its mass, balance point, centre of pressure, exit speed, the fit and room of its guides, the lean of its rod or rail, the loads on the guides and its descent are known. Where one of them isn't, the flight isn't checked, and this says so once, with what it hangs on, so that silence always means checked.",
     thresholds: &[],
     example: Example::new("inner: 24 mm; material: kraft_paper", "inner: 24 mm"),
     check: Some(check),
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    // What already has a finding of its own at the same part is explained by that one.
-    let explained = |place: Place| cx.design.problems.iter().any(|p| inside(cx, place, p.place));
-    let mut groups: Vec<(Place, Vec<&Unknown>)> = Vec::new();
-    for unknown in cx.assessment.unknown.iter().chain(cx.assessment.flights.iter().flat_map(|f| &f.unknown)) {
-        match groups.iter_mut().find(|(place, _)| *place == unknown.place) {
-            Some((_, group)) => group.push(unknown),
-            None => groups.push((unknown.place, vec![unknown])),
-        }
-    }
-    for (place, group) in groups {
-        if explained(place) {
-            continue;
-        }
-        // Two flights of one motor lack the same thing.
-        let mut what: Vec<&str> = group.iter().map(|u| u.what.as_str()).collect();
-        what.dedup();
-        let mut needs: Vec<&str> = group.iter().map(|u| u.needs.as_str()).collect();
-        needs.dedup();
-        out.push(
-            NOT_CHECKED
-                .finding(place, format!("not checked: {}", joined(&what)))
-                .help(format!("it needs {}", needs.join("; "))),
-        );
-    }
-    after_release(cx, out);
-    not_known(cx, out);
-    for id in &cx.assessment.unsettled {
-        if let Some(part) = cx.design.parts.get(*id) {
-            out.push(
-                NOT_CHECKED
-                    .finding(part.header, format!("not checked: the place of {}, which doesn't settle", part.label()))
-                    .help("it moves the balance point as much as it is moved by it; place it from an edge instead"),
-            );
-        }
-    }
-    if let (Some(airframe), true) = (cx.design.airframe, cx.design.flights.is_empty()) {
-        let mut finding = NOT_CHECKED
-            .finding(airframe, "not checked: any flight, since the file has none")
-            .help("add `flight my_day { motor: …; pad: …; guided_by: […] }`");
-        // A file of parts for others to use needs none.
-        finding.level = Level::Note;
-        out.push(finding);
-    }
-}
-
-/// A flight that leaves its guide and can't be followed to the ground. An unstable one is told of as that, and one without
-/// a parachute too.
-fn after_release(cx: &Context, out: &mut Vec<Finding>) {
+    // Flights that lack the same for the same reasons are told together.
+    let mut told: Vec<(Vec<Needed>, Vec<Cause>, Vec<&Flight>, &FlightNumbers)> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let leaves = numbers.run.as_ref().is_some_and(|run| run.last().is_some());
-        if !leaves || numbers.margin.is_none_or(|margin| margin <= 0.0) {
+        let lacks = open(cx.design, cx.assessment, numbers);
+        if lacks.is_empty() {
             continue;
         }
-        let open: Vec<&Unknown> = match path(cx.design, cx.assessment, numbers) {
-            Ok(flown) => flown.unknown.iter().filter(|u| u.needs.contains("delay")).collect(),
-            Err(unknown) => vec![unknown],
-        };
-        for unknown in open {
-            let mut finding = NOT_CHECKED
-                .finding(flight.name.place, format!("not checked: {}", unknown.what))
-                .help(format!("it needs {}", unknown.needs));
-            finding.level = Level::Note;
-            out.push(finding);
+        let causes = causes_of(cx, numbers);
+        match told.iter_mut().find(|(known, by, ..)| *known == lacks && *by == causes) {
+            Some((.., flights, _)) => flights.push(flight),
+            None => told.push((lacks, causes, vec![flight], numbers)),
         }
     }
+    out.extend(told.iter().filter_map(|(lacks, causes, flights, numbers)| {
+        finding(lacks, causes, flights).map(|finding| finding.of_flight(numbers))
+    }));
+    no_flight(cx, out);
 }
 
-/// Whether a problem stands in the block whose header is at `header`.
-fn inside(cx: &Context, header: Place, problem: Place) -> bool {
-    if header.file != problem.file {
-        return false;
-    }
-    let blocks = cx.design.files.get(header.file.0 as usize).map(|f| f.tree.blocks_at(header.span.start as usize));
-    blocks.and_then(|b| b.last().map(|b| b.span.touches(problem.span.start as usize))).unwrap_or(false)
+/// What keeps a flight from being checked, and where it's told.
+#[derive(PartialEq)]
+struct Cause {
+    place: Place,
+    words: String,
 }
 
-fn joined(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_string(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+fn finding(lacks: &[Needed], causes: &[Cause], flights: &[&Flight]) -> Option<Finding> {
+    let (first, rest) = flights.split_first()?;
+    let words: Vec<&str> = lacks.iter().map(|needed| needed_in_words(*needed)).collect();
+    let names = match rest.len() {
+        0 => first.name.value.clone(),
+        1 => format!("{} and another flight", first.name.value),
+        more => format!("{} and {more} other flights", first.name.value),
+    };
+    let message = match words.as_slice() {
+        [only] => format!("{names}: not checked, for want of its {only}"),
+        [one, other] => format!("{names}: not checked, for want of its {one} and {other}"),
+        _ if lacks.len() == Needed::ALL.len() => format!("{names}: not checked, since nothing needed is known"),
+        [one, two, ..] => {
+            format!("{names}: not checked, for want of its {one}, {two} and {} more", words.len() - 2)
+        }
+        [] => return None,
+    };
+    let shown: Vec<&str> = causes.iter().take(3).map(|cause| cause.words.as_str()).collect();
+    let more = causes.len().saturating_sub(3);
+    let more = if more > 0 { format!("; and {more} more") } else { String::new() };
+    let help = match shown.as_slice() {
+        [] => "say what is missing, and ask again".to_string(),
+        shown => format!("mend this first: {}{more}", shown.join("; ")),
+    };
+    let unknown = format!("{help}. Not known: {}", joined(&words, "and"));
+    let mut finding = NOT_CHECKED.finding(first.name.place, message).help(unknown);
+    for cause in causes.iter().take(3) {
+        finding = finding.label(cause.place, cause.words.clone());
     }
+    for other in rest.iter().take(3) {
+        finding = finding.label(other.name.place, "this flight too");
+    }
+    Some(finding)
+}
+
+/// The causes of a flight's gaps: what lacks something, told by its own finding, and words that can't be understood.
+fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
+    let mut found: Vec<Cause> = Vec::new();
+    let mut add = |place: Place, words: String| {
+        if !found.iter().any(|cause| cause.place == place) {
+            found.push(Cause { place, words });
+        }
+    };
+    for group in causes(cx.assessment, Some(numbers.flight)) {
+        let Some(place) = group.first().map(|unknown| unknown.place) else { continue };
+        match explained(cx, place) {
+            Some(word) => add(word, "this can't be understood".to_string()),
+            None => add(place, sentence(cx.design, &group)),
+        }
+    }
+    let elsewhere = cx.assessment.unknown.iter().chain(&numbers.unknown).filter(|unknown| !unknown.is_cause());
+    for unknown in elsewhere {
+        if let Some(word) = explained(cx, unknown.place) {
+            add(word, "this can't be understood".to_string());
+        }
+    }
+    for lost in &cx.design.lost {
+        add(*lost, "this isn't known as part of the rocket".to_string());
+    }
+    found
+}
+
+/// A rocket without any flight.
+fn no_flight(cx: &Context, out: &mut Vec<Finding>) {
+    let (Some(airframe), true) = (cx.design.airframe, cx.design.flights.is_empty()) else { return };
+    let mut finding = NOT_CHECKED
+        .finding(airframe, "no flight is checked, since the file has none")
+        .help("add `flight my_day { motor: …; pad: …; guided_by: […] }`");
+    // A file of parts for others to use needs none.
+    finding.level = Level::Note;
+    out.push(finding);
 }

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_grammar::FileId;
 use finwright_model::{Amount, Motor, Pad, Part, PartKind, Rail, Site};
 use finwright_units::{find_unit, show, Dimension};
@@ -10,6 +10,9 @@ use finwright_units::{find_unit, show, Dimension};
 /// The rule.
 pub static ODD_SIZE: Rule = Rule {
     name: "file/odd-size",
+    family: Family::File,
+    concerns: Concern::File,
+    wind: None,
     level: Level::Warning,
     summary: "a size that no rocket's part has",
     why: "A slip of the unit or the decimal point makes every number that follows from it wrong.",

@@ -2,12 +2,15 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_grammar::{FileId, Place, Span};
 
 /// The rule.
 pub static NOT_UNDERSTOOD: Rule = Rule {
     name: "settings/not-understood",
+    family: Family::Settings,
+    concerns: Concern::File,
+    wind: None,
     level: Level::Error,
     summary: "a `finwright.toml` that says what can't be understood",
     why: "A level or a threshold that isn't understood isn't used, and the design is checked by other numbers than meant.",

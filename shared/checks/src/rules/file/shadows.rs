@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_grammar::FileId;
 use finwright_model::{Amount, Named, Rail, CATALOG};
 use finwright_units::{show, Dimension};
@@ -10,6 +10,9 @@ use finwright_units::{show, Dimension};
 /// The rule.
 pub static SHADOWS: Rule = Rule {
     name: "file/shadows",
+    family: Family::File,
+    concerns: Concern::File,
+    wind: None,
     level: Level::Note,
     summary: "a definition that hides one of the same name, of the catalogue or of a used file",
     why: "Whoever knows the other one by that name reads this file wrongly.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_grammar::{Expr, ExprKind, FileId, Item, Measure, Place, Span, Tree, ValueKind};
 use finwright_model::{Named, PartKind, Rail};
 use std::collections::HashSet;
@@ -10,6 +10,9 @@ use std::collections::HashSet;
 /// The rule.
 pub static UNUSED: Rule = Rule {
     name: "file/unused",
+    family: Family::File,
+    concerns: Concern::File,
+    wind: None,
     level: Level::Note,
     summary: "a motor, pad, site, material, rail section or value that nothing refers to",
     why: "What nothing refers to isn't checked, and a reader looks in vain for what it does.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_model::{PartKind, Stage};
 use finwright_physics::normal_force::{total, NormalForce};
 use finwright_units::show;
@@ -10,6 +10,9 @@ use finwright_units::show;
 /// The rule.
 pub static AHEAD_OF_BALANCE: Rule = Rule {
     name: "fins/ahead-of-balance",
+    family: Family::Fins,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Note,
     summary: "fins ahead of the balance point",
     why: "Fins ahead of the balance point turn the nose away from the stream, so the fins at the tail have to make up for them.",

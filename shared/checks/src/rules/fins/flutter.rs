@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::recovery::flown::flown;
 use crate::rules::rounded::{mm, up, TENTH};
 use crate::threshold::Threshold;
@@ -32,6 +32,9 @@ pub static FLUTTER_ERROR_SHARE: Threshold = Threshold::new(
 /// The rule.
 pub static FLUTTER: Rule = Rule {
     name: "fins/flutter",
+    family: Family::Fins,
+    concerns: Concern::Flight,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "fins too thin for the flight's top speed",
     why: "Above that speed a fin swings and twists faster and faster until it breaks off, and the rocket tumbles.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::mm;
 use crate::rules::shape::step::STEP;
 use finwright_assess::weigh::body_section;
@@ -12,6 +12,9 @@ use finwright_units::show;
 /// The rule.
 pub static OFF_BODY: Rule = Rule {
     name: "fins/off-body",
+    family: Family::Fins,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Error,
     summary: "fins whose root reaches beyond the body",
     why: "A root without body under it isn't glued to anything there, and the fin breaks off at the edge.",

@@ -2,12 +2,15 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_model::PartKind;
 
 /// The rule.
 pub static TOO_FEW: Rule = Rule {
     name: "fins/too-few",
+    family: Family::Fins,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Error,
     summary: "a set of one or two fins",
     why: "One or two fins hold the rocket straight in one plane and not in the other, where it's free to tumble.",

@@ -4,12 +4,15 @@ use super::not_straddling::value_place;
 use super::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_units::show;
 
 /// Over the edge of its tube.
 pub static ACROSS_JOINT: Rule = Rule {
     name: "guide/across-joint",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a guide that reaches beyond its stretch of the body",
     why: "A guide across a joint holds two parts together that come apart in flight or in the workshop, and beyond an end it has nothing to hold on to.",

@@ -4,13 +4,16 @@ use super::fin_in_the_way::parts;
 use super::not_in_line::set_standoff;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_grammar::Place;
 use finwright_units::show;
 
 /// A wide stretch of the airframe.
 pub static BODY_IN_THE_WAY: Rule = Rule {
     name: "guide/body-in-the-way",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "a wide stretch of the airframe where the rod or rail passes",
     why: "The wider part rests against the rod or rail, so the rocket stands crooked on it and is pushed off its line.",

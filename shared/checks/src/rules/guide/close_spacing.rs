@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::{FlightNumbers, Loads};
 use finwright_model::PartKind;
 use finwright_units::show;
@@ -10,6 +10,9 @@ use finwright_units::show;
 /// Spacing at which friction alone holds the rocket.
 pub static BINDS: Rule = Rule {
     name: "guide/binds",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "guides so close together that they lock by friction",
     why: "Whatever pulls such a rocket along its rod or rail also jams it: it may stay on the pad with its motor burning.",
@@ -22,6 +25,9 @@ pub static BINDS: Rule = Rule {
 /// Spacing with less than a margin of two.
 pub static CLOSE_SPACING: Rule = Rule {
     name: "guide/close-spacing",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "guides close to where they would lock by friction",
     why: "Paint, dust or a bent rod raise the friction, and guides this close together then jam.",
@@ -56,7 +62,9 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
             Some(length) => length.place,
             None => super::not_straddling::value_place(part),
         };
+        let beyond = loads.runs_easily_from / loads.spacing;
         let finding = rule.finding(place, message).label(flight.name.place, "in this flight");
+        let finding = finding.of_flight(numbers).beyond(beyond);
         out.push(if alone { longer_lug(loads, part, finding) } else { further_apart(cx, numbers, loads, finding) });
     }
 }
@@ -76,9 +84,10 @@ fn further_apart(cx: &Context, numbers: &FlightNumbers, loads: &Loads, finding: 
     let (Some(front), Some(loaded)) = (numbers.guides.first(), numbers.loaded) else { return finding };
     let Some(at) = cx.design.parts.get(front.part).and_then(|part| part.at.as_ref()) else { return finding };
     let ahead = loaded.x - (front.extent.middle() - (loads.runs_easily_from - loads.spacing));
-    let ahead = format!("{} mm ahead of balance", (ahead * 1e3).ceil());
-    match ahead.starts_with('-') {
-        true => finding,
-        false => finding.fix(format!("place the front one {ahead}"), at.place, ahead),
+    let ahead = (ahead * 1e3).ceil();
+    if ahead < 0.0 {
+        return finding;
     }
+    let place = format!("{ahead} mm ahead of balance");
+    finding.fix(format!("place the front one {place}"), at.place, place)
 }

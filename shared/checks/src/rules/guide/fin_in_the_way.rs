@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::FlightNumbers;
 use finwright_model::Part;
 use finwright_units::show;
@@ -10,6 +10,9 @@ use finwright_units::show;
 /// A fin.
 pub static FIN_IN_THE_WAY: Rule = Rule {
     name: "guide/fin-in-the-way",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "a fin where the rod or rail passes",
     why: "The rocket can't be put on the pad, or a fin scrapes along the rod or rail and is torn off.",

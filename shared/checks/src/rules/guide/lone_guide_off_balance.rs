@@ -3,7 +3,7 @@
 use super::not_straddling::value_place;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -18,6 +18,9 @@ pub static LONE_GUIDE_OFFSET: Threshold = Threshold::new(
 /// The rule.
 pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
     name: "guide/lone-guide-off-balance",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a single lug away from the balance point",
     why: "Held away from its balance point the rocket hangs crooked on the rod, rubs, and gets a twist as it leaves.",

@@ -3,7 +3,7 @@
 use super::wrong_hardware::loose_lugs;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_model::PartKind;
 use finwright_units::{show, Dimension};
@@ -19,6 +19,9 @@ pub static PLAY_ANGLE: Threshold = Threshold::new(
 /// The rule.
 pub static MUCH_PLAY: Rule = Rule {
     name: "guide/much-play",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "guides that let the rocket lean",
     why: "As far as the guides let it lean, the rocket starts in another direction than its rod or rail points.",
@@ -55,7 +58,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     show::length(loads.spacing)
                 ),
             )
-            .label(flight.name.place, "in this flight");
+            .label(flight.name.place, "in this flight")
+            .of_flight(numbers)
+            .beyond(slop / cx.limit(&PLAY_ANGLE));
         finding = match (&part.kind, numbers.guides.len()) {
             (PartKind::Lug { length, .. }, 1) => finding
                 .help(format!("a lug of {needed} mm, or two guides as far apart"))

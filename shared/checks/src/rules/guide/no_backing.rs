@@ -4,7 +4,7 @@ use super::not_straddling::value_place;
 use super::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::seat::solid_stations;
 use finwright_model::{Part, PartKind};
@@ -21,6 +21,9 @@ pub static BACKING_MASS: Threshold = Threshold::new(
 /// A button screwed into nothing but the wall.
 pub static NO_BACKING: Rule = Rule {
     name: "guide/no-backing",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a button on a heavy rocket with nothing behind the wall",
     why: "A screw through a thin wall alone tears out when the rocket is lifted onto the rail or a gust takes it.",

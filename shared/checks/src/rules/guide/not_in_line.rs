@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::clearance::GuideLine;
 use finwright_grammar::{Place, Span};
@@ -16,6 +16,9 @@ pub static LINE_OFFSET: Threshold =
 /// The rule.
 pub static NOT_IN_LINE: Rule = Rule {
     name: "guide/not-in-line",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "guides that aren't in one line along the body",
     why: "Two guides off one line wedge on the rod or rail, or can't be put on it at all.",

@@ -3,7 +3,7 @@
 use super::lone_guide_off_balance::motor_name;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::GuideNumbers;
 use finwright_grammar::Place;
 use finwright_model::Part;
@@ -12,6 +12,9 @@ use finwright_units::show;
 /// The rule.
 pub static NOT_STRADDLING: Rule = Rule {
     name: "guide/not-straddling",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "guides that don't straddle the balance point",
     why: "With the balance point outside of them the guides work like a hinge: both are pulled on, one in and one out, and the rocket turns as they let go.",

@@ -3,11 +3,14 @@
 use super::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 
 /// On a cone.
 pub static ON_TAPER: Rule = Rule {
     name: "guide/on-taper",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a guide on a taper",
     why: "On a surface that leans, a guide doesn't point along the rocket, and it wedges on the rod or rail.",

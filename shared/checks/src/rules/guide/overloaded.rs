@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -17,6 +17,9 @@ pub static LOAD_SHARE: Threshold = Threshold::new(
 /// The rule.
 pub static OVERLOADED: Rule = Rule {
     name: "guide/overloaded",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Gust),
     level: Level::Warning,
     summary: "a guide that carries more than half of what it bears",
     why: "A guide that comes off in the first moments lets the rocket fly wherever the rod or rail happens to push it.",
@@ -60,7 +63,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     "one that bears {} or more: a longer foot, a screw with something solid behind it; or test a spare one and give its `bears`",
                     show::force((most / cx.limit(&LOAD_SHARE)).ceil())
                 ))
-                .label(flight.name.place, "in this flight");
+                .label(flight.name.place, "in this flight")
+                .of_flight(numbers)
+                .beyond(most / (cx.limit(&LOAD_SHARE) * bears));
             if most > bears {
                 finding.level = Level::Error;
             }

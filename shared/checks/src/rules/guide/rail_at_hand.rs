@@ -2,13 +2,16 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::fit::runs_on;
 use finwright_model::{Flight, Pad, Part, Rail};
 
 /// A rail that isn't used.
 pub static RAIL_AT_HAND: Rule = Rule {
     name: "guide/rail-at-hand",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Note,
     summary: "a rail that would fit and isn't used",
     why: "Where a rail is at hand it gives the more predictable flight: it is stiffer, and the rocket hangs on it with less play.",

@@ -3,7 +3,7 @@
 use super::not_straddling::value_place;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -18,6 +18,9 @@ pub static REAR_GUIDE_DISTANCE: Threshold = Threshold::new(
 /// The rule.
 pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
     name: "guide/rear-too-far-forward",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "the rear guide far from the aft end",
     why: "The rear guide lets go when it reaches the end, so each millimetre that it sits further forward is a millimetre of rod or rail not used.",

@@ -3,7 +3,7 @@
 use super::wants_rail::RAIL_BODY;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_model::{Flight, Pad, Rail};
 use finwright_units::{show, Dimension};
@@ -19,6 +19,9 @@ pub static THICK_ROD: Threshold =
 /// A thin rod under a wide body.
 pub static ROD_TOO_THIN: Rule = Rule {
     name: "guide/rod-too-thin",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a rod too thin for the body's diameter",
     why: "A wide body catches more wind than a thin rod can hold upright, and a heavy one whips it as it climbs.",

@@ -3,13 +3,16 @@
 use super::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_model::PartKind;
 use finwright_units::show;
 
 /// A screw that reaches the mount.
 pub static SCREW_TOO_LONG: Rule = Rule {
     name: "guide/screw-too-long",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "a button's screw that reaches the motor mount",
     why: "A screw that dents the mount keeps the motor out, or cuts into its case.",

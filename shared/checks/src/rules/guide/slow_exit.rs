@@ -3,7 +3,7 @@
 use super::elsewhere::{elsewhere, fly_there, Elsewhere};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_assess::inverse::EXIT_FLOOR;
@@ -19,6 +19,9 @@ pub static EXIT_SPEED: Threshold =
 /// The rule.
 pub static SLOW_EXIT: Rule = Rule {
     name: "guide/slow-exit",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Error,
     summary: "the rocket leaves its rod or rail too slowly",
     why: "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
@@ -50,6 +53,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let mut finding = SLOW_EXIT
             .finding(flight.name.place, message)
             .help(remedies.in_words(word))
+            .of_flight(numbers)
+            .beyond(floor / last.speed)
             .label(length.place, format!("this {word} gives {} of guided travel", show::length(run.travel)));
         if let Some(push) = run.push {
             let text = format!(

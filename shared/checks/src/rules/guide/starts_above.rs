@@ -2,13 +2,16 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::flight::rail_length;
 use finwright_units::show;
 
 /// The rule.
 pub static STARTS_ABOVE: Rule = Rule {
     name: "guide/starts-above",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "a guide above the end of the rod or rail",
     why: "A guide that isn't on the rod or rail holds nothing, and the rocket stands crooked before it even starts.",

@@ -3,7 +3,7 @@
 use super::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_model::PartKind;
 use finwright_units::{show, Dimension};
@@ -15,6 +15,9 @@ pub static STICK_ON_MASS: Threshold =
 /// A stuck shoe on a heavy rocket.
 pub static STICK_ON_HEAVY: Rule = Rule {
     name: "guide/stick-on-heavy",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "stick-on guides on a heavy rocket",
     why: "What is only stuck on comes off with the paint under it; a screw has to break the wall first.",

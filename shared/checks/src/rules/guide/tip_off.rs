@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -17,6 +17,9 @@ pub static TIP_OFF_ANGLE: Threshold = Threshold::new(
 /// The rule.
 pub static TIP_OFF: Rule = Rule {
     name: "guide/tip-off",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Gust),
     level: Level::Note,
     summary: "a rocket that its last guide turns as it leaves",
     why: "A rocket that turns as it leaves swings about its path at its slowest moment, and some of that stays in its course.",
@@ -58,6 +61,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     ),
                 )
                 .help(advice)
+                .of_flight(numbers)
+                .beyond(angle / cx.limit(&TIP_OFF_ANGLE))
                 .label(part.header, "the last guide"),
         );
     }

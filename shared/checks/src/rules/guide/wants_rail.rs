@@ -3,7 +3,7 @@
 use super::rod_too_thin::each_rod;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -26,6 +26,9 @@ pub static LIGHT_MASS: Threshold =
 /// A rod under a body that wants a rail.
 pub static WANTS_RAIL: Rule = Rule {
     name: "guide/wants-rail",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a body so wide that it should fly from a rail",
     why: "Wind on a wide body bends a rod over; a rail is some hundred times as stiff and holds the rocket at two places.",

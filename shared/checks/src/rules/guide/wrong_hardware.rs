@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::fit::{is_same_section, LEAST_CLEARANCE};
 use finwright_grammar::Place;
@@ -12,6 +12,9 @@ use finwright_units::{show, Dimension};
 /// Lugs on a rail, buttons on a rod.
 pub static WRONG_HARDWARE: Rule = Rule {
     name: "guide/wrong-hardware",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "guides that don't go with the rod or rail",
     why: "Hardware that doesn't go on the rod or rail leaves the rocket unguided.",
@@ -24,6 +27,9 @@ pub static WRONG_HARDWARE: Rule = Rule {
 /// Guides of the right kind and the wrong size.
 pub static TIGHT_FIT: Rule = Rule {
     name: "guide/tight-fit",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Error,
     summary: "a guide that doesn't fit the rod or rail",
     why: "A guide that binds holds the rocket on the pad with its motor burning; one made for another rail jams or falls out.",
@@ -36,6 +42,9 @@ pub static TIGHT_FIT: Rule = Rule {
 /// Lugs far wider than the rod.
 pub static LOOSE_FIT: Rule = Rule {
     name: "guide/loose-fit",
+    family: Family::Guide,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a lug much wider than the rod",
     why: "A rocket that hangs loosely on its rod leans, rattles and rubs, and starts in another direction than the rod points.",
@@ -204,7 +213,7 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 fn each(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, &Named<usize>, &Part)) {
-    for flight in &cx.design.flights {
+    for (flight, _) in cx.flights() {
         let Some(pad) = cx.design.pad_of(flight) else { continue };
         for named in &flight.guided_by {
             if let Some(part) = cx.design.parts.get(named.value) {

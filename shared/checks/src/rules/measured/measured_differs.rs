@@ -2,17 +2,20 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
-use finwright_assess::bench::{missing, spot, suspect, Missing, Reading};
-use finwright_assess::FlightNumbers;
-use finwright_model::{station_of, Amount, Measured, PartId, Placement};
-use finwright_physics::mass::MassProps;
+use finwright_assess::bench::{spot, suspect};
+use finwright_assess::weighing::{Difference, Fault};
+use finwright_assess::Weighing;
+use finwright_model::{Amount, PartId, Placement};
 use finwright_units::{show, Dimension};
 
 /// The mass on the scale.
 pub static MASS_DIFFERS: Rule = Rule {
     name: "measured/mass-differs",
+    family: Family::Measured,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "the rocket on the scale weighs something else than the one in the file",
     why: "The rocket that flies is the one on the scale; a design that weighs something else predicts another flight.",
@@ -25,6 +28,9 @@ pub static MASS_DIFFERS: Rule = Rule {
 /// The balance point on the bench.
 pub static BALANCE_DIFFERS: Rule = Rule {
     name: "measured/balance-differs",
+    family: Family::Measured,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "the rocket balances somewhere else than the one in the file",
     why: "Stability hangs on the balance point; the one on the bench is the true one.",
@@ -48,13 +54,27 @@ pub static BALANCE_CALIBRES: Threshold = Threshold::new(
     0.25,
     "how far the computed balance point may lie from the bench beyond its tolerance",
 );
+/// What can't have been measured on this rocket.
+pub static IMPOSSIBLE: Rule = Rule {
+    name: "measured/impossible",
+    family: Family::Measured,
+    concerns: Concern::Flight,
+    wind: None,
+    level: Level::Error,
+    summary: "a measurement that can't be of this rocket",
+    why: "The rocket on the scale is the one that flies; a slip in its measurement makes every number another rocket's.",
+    prose: "A finished rocket weighs a little more than its parts, for glue and paint. A mass of three times as much, or of a third, is a slip of the unit or the decimal point, or another rocket; so is a balance point outside of it. Scale and balance point together also tell where the difference must sit; where that is outside of the rocket, one of the two was read wrong.",
+    thresholds: &[],
+    example: Example::new("mass: 47 g ± 1 g", "mass: 4.7 kg ± 1 g").after(BENCH),
+    check: Some(check_impossible),
+};
+
 const BENCH: &[(&str, &str)] =
     &[("flight one", "measured { with: b8; mass: 47 g ± 1 g; balance: 188 mm ± 2 mm from tip }\nflight one")];
 
 fn check_mass(cx: &Context, out: &mut Vec<Finding>) {
-    for measured in &cx.design.measured {
-        let Some(bench) = Bench::of(cx, measured) else { continue };
-        let Some((mass, off)) = bench.mass_off(cx) else { continue };
+    for bench in benches(cx) {
+        let Some((mass, off)) = bench.mass_off(cx).filter(|_| bench.weighing.fault.is_none()) else { continue };
         let more = if off > 0.0 { "more" } else { "less" };
         let finding = MASS_DIFFERS.finding(
             mass.place,
@@ -62,11 +82,11 @@ fn check_mass(cx: &Context, out: &mut Vec<Finding>) {
                 "the scale says {} with {} in, the design {}: {} {more}",
                 show::mass(mass.si),
                 bench.motor,
-                show::mass(bench.loaded.mass),
+                show::mass(bench.weighing.computed.mass),
                 show::mass(off.abs())
             ),
         );
-        out.push(match bench.missing() {
+        out.push(match bench.weighing.difference() {
             Some(missing) => with_spot(cx, finding, &missing),
             None => finding.help(
                 "weigh the parts and give each its `mass`; what is left over is glue, paint or something forgotten. \
@@ -76,8 +96,54 @@ fn check_mass(cx: &Context, out: &mut Vec<Finding>) {
     }
 }
 
+fn check_impossible(cx: &Context, out: &mut Vec<Finding>) {
+    for bench in benches(cx) {
+        let Some(fault) = bench.weighing.fault else { continue };
+        let (mass, balance) = (bench.mass.map(|m| m.place), bench.balance.map(|b| b.place));
+        let computed = bench.weighing.computed;
+        let (place, message, help) = match fault {
+            Fault::OtherRocket => (
+                mass,
+                format!(
+                    "the scale says {} and the design {}: that isn't one rocket",
+                    show::mass(bench.weighing.mass.map_or(0.0, |m| m.value)),
+                    show::mass(computed.mass)
+                ),
+                "look at the unit and the decimal point; the measurement isn't used until then".to_string(),
+            ),
+            Fault::BalanceOutside => (
+                balance,
+                format!(
+                    "a balance point {} from the tip is outside of the rocket",
+                    show::station(bench.weighing.balance.map_or(0.0, |b| b.value))
+                ),
+                format!(
+                    "the design balances {} from the tip; the measurement isn't used until then",
+                    show::station(computed.x)
+                ),
+            ),
+            Fault::DifferenceOutside => {
+                let Some(difference) = bench.weighing.difference() else { continue };
+                let more = if difference.mass > 0.0 { "more" } else { "less" };
+                (
+                    balance,
+                    format!(
+                        "{} {more} than the design would have to sit outside of the rocket",
+                        show::mass(difference.mass.abs())
+                    ),
+                    format!(
+                        "by scale and balance point it would sit {}: balance the rocket again, and look where `balance` is measured from",
+                        with_tolerance(&difference)
+                    ),
+                )
+            }
+        };
+        out.extend(place.map(|place| IMPOSSIBLE.finding(place, message).help(help)));
+    }
+}
+
 /// With the place where the mass must sit that the design lacks or has too much.
-fn with_spot(cx: &Context, finding: Finding, missing: &Missing) -> Finding {
+fn with_spot(cx: &Context, finding: Finding, missing: &Difference) -> Finding {
     let more = if missing.mass > 0.0 { "more" } else { "less" };
     let place = with_tolerance(missing);
     let spot = spot(cx.design, cx.assessment, missing.station);
@@ -106,7 +172,7 @@ fn with_spot(cx: &Context, finding: Finding, missing: &Missing) -> Finding {
 }
 
 /// `about 240 ± 8 mm from the tip`.
-fn with_tolerance(missing: &Missing) -> String {
+fn with_tolerance(missing: &Difference) -> String {
     let station = show::trimmed(missing.station * 1e3, 0);
     match show::trimmed(missing.tolerance * 1e3, 0).as_str() {
         "0" => format!("about {station} mm from the tip"),
@@ -116,10 +182,9 @@ fn with_tolerance(missing: &Missing) -> String {
 
 fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
     let Some(calibre) = cx.assessment.calibre else { return };
-    for measured in &cx.design.measured {
-        let Some(bench) = Bench::of(cx, measured) else { continue };
-        let (Some(at), Some(station)) = (bench.balance, bench.station) else { continue };
-        let off = station - bench.loaded.x;
+    for bench in benches(cx).into_iter().filter(|bench| bench.weighing.fault.is_none()) {
+        let (Some(at), Some(station)) = (bench.balance, bench.weighing.balance.map(|b| b.value)) else { continue };
+        let off = station - bench.weighing.computed.x;
         if off.abs() <= at.distance.spread.total() + cx.limit(&BALANCE_CALIBRES) * calibre {
             continue;
         }
@@ -130,11 +195,11 @@ fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
                 "with {} in it balances at {} from the tip, in the design at {}: {} {side}",
                 bench.motor,
                 show::station(station),
-                show::station(bench.loaded.x),
+                show::station(bench.weighing.computed.x),
                 show::station(off.abs())
             ),
         );
-        let missing = bench.missing().filter(|_| bench.mass_off(cx).is_some());
+        let missing = bench.weighing.difference().filter(|_| bench.mass_off(cx).is_some());
         out.push(match missing {
             Some(missing) if cx.settings.is_off(MASS_DIFFERS.name) => with_spot(cx, finding, &missing),
             Some(missing) => {
@@ -152,7 +217,7 @@ fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
 /// With the part that nobody weighed and that moves the balance point most.
 fn with_suspect(cx: &Context, finding: Finding, bench: &Bench, station: f64) -> Finding {
     let weigh_all = "weigh nose and tail parts first and give each its `mass`: they have the longest lever";
-    let suspect = suspect(cx.assessment, bench.loaded, station);
+    let suspect = suspect(cx.assessment, bench.weighing.computed, station);
     let Some((suspect, part)) = suspect.and_then(|s| Some((s, cx.design.parts.get(s.part)?))) else {
         return finding.help(weigh_all);
     };
@@ -174,44 +239,36 @@ fn with_suspect(cx: &Context, finding: Finding, bench: &Bench, station: f64) -> 
 /// How much a part may be off by its material alone, as a share.
 const LIKELY_SHARE: f64 = 0.3;
 
-/// A measurement beside the numbers of a flight with the same motor.
+/// A measurement with what the file says of it.
 struct Bench<'a> {
-    motor: String,
-    loaded: MassProps,
+    motor: &'a str,
+    weighing: &'a Weighing,
     mass: Option<&'a Amount>,
     balance: Option<&'a Placement>,
-    /// The measured balance point, m from the tip.
-    station: Option<f64>,
+}
+
+/// The measurements that the flights looked at are flown with.
+fn benches<'a>(cx: &Context<'a>) -> Vec<Bench<'a>> {
+    let flown: Vec<usize> = cx.motors().map(|(number, _)| number).collect();
+    let bench = |weighing: &'a Weighing| {
+        let measured = cx.design.measured.get(weighing.measured)?;
+        let motor = measured.with.as_ref()?.value;
+        let name = cx.design.motors.get(motor)?.name.value.as_str();
+        let found = Bench { motor: name, weighing, mass: measured.mass.as_ref(), balance: measured.balance.as_ref() };
+        Some((motor, found))
+    };
+    let all: Vec<(usize, Bench)> = cx.assessment.weighings.iter().filter_map(bench).collect();
+    // Where none was made with the flight's own motor, those with others count for it.
+    let own = all.iter().any(|(motor, _)| flown.contains(motor));
+    all.into_iter().filter(|(motor, _)| !own || flown.contains(motor)).map(|(_, bench)| bench).collect()
 }
 
 impl<'a> Bench<'a> {
-    fn of(cx: &Context<'a>, measured: &'a Measured) -> Option<Bench<'a>> {
-        let (motor, numbers) = numbers(cx, measured)?;
-        let (extents, tail) = (&cx.assessment.extents, cx.assessment.tail);
-        let balance = measured.balance.as_ref();
-        let station = balance.and_then(|at| station_of(&at.anchor, at.distance.si, None, extents, tail, None));
-        Some(Bench { motor, loaded: numbers.loaded?, mass: measured.mass.as_ref(), balance, station })
-    }
-
     /// The measured mass and how much more it is than the design's, where that is too much.
     fn mass_off(&self, cx: &Context) -> Option<(&'a Amount, f64)> {
         let mass = self.mass?;
-        let off = mass.si - self.loaded.mass;
-        let allowed = mass.spread.total() + cx.limit(&MASS_SHARE) * self.loaded.mass;
+        let off = mass.si - self.weighing.computed.mass;
+        let allowed = mass.spread.total() + cx.limit(&MASS_SHARE) * self.weighing.computed.mass;
         (off.abs() > allowed).then_some((mass, off))
     }
-
-    /// The one mass that explains scale and balance point.
-    fn missing(&self) -> Option<Missing> {
-        let (mass, balance) = (self.mass?, self.balance?);
-        let mass = Reading { value: mass.si, tolerance: mass.spread.total() };
-        missing(self.loaded, mass, Reading { value: self.station?, tolerance: balance.distance.spread.total() })
-    }
-}
-
-/// The numbers of a flight with the motor that was in on the bench, and the motor's name.
-fn numbers<'a>(cx: &Context<'a>, measured: &Measured) -> Option<(String, &'a FlightNumbers)> {
-    let motor = measured.with.as_ref()?.value;
-    let (_, numbers) = cx.flights().find(|(flight, _)| flight.motor.as_ref().map(|m| m.value) == Some(motor))?;
-    Some((cx.design.motors.get(motor)?.name.value.clone(), numbers))
 }

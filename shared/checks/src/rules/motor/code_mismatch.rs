@@ -2,13 +2,16 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::motor::motor as of;
 use finwright_units::show;
 
 /// The rule.
 pub static CODE_MISMATCH: Rule = Rule {
     name: "motor/code-mismatch",
+    family: Family::Motor,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a motor whose code and curve disagree",
     why: "One of the two is copied wrong, and everything about the flight rests on the curve.",
@@ -19,7 +22,7 @@ pub static CODE_MISMATCH: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    for motor in &cx.design.motors {
+    for (number, motor) in cx.motors() {
         let (Some(code), Some(curve), Some(numbers)) = (&motor.code, &motor.curve, of(motor)) else { continue };
         let Some(said) = &numbers.code else { continue };
         let name = &motor.name.value;
@@ -34,7 +37,13 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 class.letter
             );
             let in_all = format!("{} N s in all", show::number(numbers.impulse));
-            out.push(CODE_MISMATCH.finding(code.place, message).help(copy_again).label(curve.place, in_all));
+            out.push(
+                CODE_MISMATCH
+                    .finding(code.place, message)
+                    .help(copy_again)
+                    .label(curve.place, in_all)
+                    .of_motor(cx, number),
+            );
         }
         if numbers.average_agrees() == Some(false) {
             let message = format!(
@@ -43,12 +52,24 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 show::force(numbers.average)
             );
             let in_all = format!("{} N s in {}", show::number(numbers.impulse), show::time(numbers.burn_time));
-            out.push(CODE_MISMATCH.finding(code.place, message).help(copy_again).label(curve.place, in_all));
+            out.push(
+                CODE_MISMATCH
+                    .finding(code.place, message)
+                    .help(copy_again)
+                    .label(curve.place, in_all)
+                    .of_motor(cx, number),
+            );
         }
         if let (Some(false), Some(delay), Some(coded)) = (numbers.delay_agrees(), &motor.delay, said.delay) {
             let message =
                 format!("{name}'s delay is {} and its code says {} s", show::time(delay.si), show::number(coded));
-            out.push(CODE_MISMATCH.finding(delay.place, message).help("make them agree").label(code.place, "the code"));
+            out.push(
+                CODE_MISMATCH
+                    .finding(delay.place, message)
+                    .help("make them agree")
+                    .label(code.place, "the code")
+                    .of_motor(cx, number),
+            );
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_assess::flight::push;
@@ -22,6 +22,9 @@ pub static THRUST_TO_WEIGHT: Threshold = Threshold::new(
 /// The rule.
 pub static LOW_PUSH: Rule = Rule {
     name: "motor/low-push",
+    family: Family::Motor,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "a motor that pushes with less than five times the weight",
     why: "A rocket that gathers speed slowly is turned into the wind by every gust on its way up.",
@@ -69,6 +72,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     ),
                 )
                 .help(help)
+                .of_flight(numbers)
+                .beyond(least / push)
                 .label(flight.name.place, format!("{} on the pad", show::mass(run.inputs.mass))),
         );
     }

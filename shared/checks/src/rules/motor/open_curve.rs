@@ -2,12 +2,15 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_units::show;
 
 /// The rule.
 pub static OPEN_CURVE: Rule = Rule {
     name: "motor/open-curve",
+    family: Family::Motor,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a thrust curve that doesn't end at zero",
     why: "A curve that stops while the motor still pushes has lost its last points, and impulse and burnout with them.",
@@ -18,7 +21,7 @@ pub static OPEN_CURVE: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    for motor in &cx.design.motors {
+    for (number, motor) in cx.motors() {
         let Some(curve) = &motor.curve else { continue };
         let (Some((time, thrust)), Some(place)) = (curve.points.last(), curve.places.last()) else { continue };
         if *thrust <= 0.0 {
@@ -35,7 +38,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                         show::force(*thrust)
                     ),
                 )
-                .help("add the point at which the thrust is zero"),
+                .help("add the point at which the thrust is zero")
+                .of_motor(cx, number),
         );
     }
 }

@@ -2,12 +2,15 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_units::show;
 
 /// A motor lighter than its propellant.
 pub static PROPELLANT_EXCEEDS_MASS: Rule = Rule {
     name: "motor/propellant-exceeds-mass",
+    family: Family::Motor,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Error,
     summary: "a motor that weighs no more than its propellant",
     why: "The mass is that of the whole motor, propellant included; with the two swapped every number of the flight is off.",
@@ -18,7 +21,7 @@ pub static PROPELLANT_EXCEEDS_MASS: Rule = Rule {
 };
 
 fn check_motors(cx: &Context, out: &mut Vec<Finding>) {
-    for motor in &cx.design.motors {
+    for (number, motor) in cx.motors() {
         let (Some(mass), Some(propellant)) = (&motor.mass, &motor.propellant) else { continue };
         if propellant.si >= mass.si {
             out.push(
@@ -33,7 +36,8 @@ fn check_motors(cx: &Context, out: &mut Vec<Finding>) {
                         ),
                     )
                     .help("copy both again: `mass` is the whole motor before it burns")
-                    .label(mass.place, "the whole motor"),
+                    .label(mass.place, "the whole motor")
+                    .of_motor(cx, number),
             );
         }
     }

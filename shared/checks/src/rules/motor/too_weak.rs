@@ -2,13 +2,16 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use finwright_physics::guided::StayReason;
 use finwright_units::show;
 
 /// The rule.
 pub static TOO_WEAK: Rule = Rule {
     name: "motor/too-weak",
+    family: Family::Motor,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Error,
     summary: "the motor doesn't get the rocket off its rod or rail",
     why: "A rocket that burns on its pad, or falls back onto it, sets fire to what stands around it.",
@@ -36,7 +39,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 format!("{name} can't be computed: its mass, propellant, tilt and friction don't fit each other")
             }
         };
-        let mut finding = TOO_WEAK.finding(motor.place, message).label(flight.header, "in this flight");
+        let mut finding =
+            TOO_WEAK.finding(motor.place, message).label(flight.header, "in this flight").of_flight(numbers);
         finding = match (reason, numbers.loaded) {
             (StayReason::TooHeavy { peak, .. }, Some(loaded)) => {
                 let most = loaded.mass * peak / (5.0 * loaded.mass * finwright_physics::air::G0);

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::balance::mount;
 use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};
@@ -19,6 +19,9 @@ pub static MOTOR_PLAY: Threshold = Threshold::new(
 /// Wider than the bore.
 pub static MOTOR_TOO_WIDE: Rule = Rule {
     name: "mount/motor-too-wide",
+    family: Family::Mount,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Error,
     summary: "a motor wider than its mount's bore",
     why: "It doesn't go in; a mount sanded out until it does may not hold the thrust.",
@@ -31,6 +34,9 @@ pub static MOTOR_TOO_WIDE: Rule = Rule {
 /// Longer than the mount.
 pub static MOTOR_TOO_LONG: Rule = Rule {
     name: "mount/motor-too-long",
+    family: Family::Mount,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a motor longer than its mount",
     why: "The front of the motor stands free ahead of the mount, where nothing takes its thrust or keeps it off the parachute.",
@@ -43,6 +49,9 @@ pub static MOTOR_TOO_LONG: Rule = Rule {
 /// Narrower than the bore.
 pub static MOTOR_LOOSE: Rule = Rule {
     name: "mount/motor-loose",
+    family: Family::Mount,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a motor much narrower than its mount's bore",
     why: "A loose motor points where it likes and can be thrown out at ejection.",
@@ -64,7 +73,7 @@ struct Fit<'a> {
 
 fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Fit) -> Option<Finding>) {
     let mut told = Vec::new();
-    for flight in &cx.design.flights {
+    for (flight, _) in cx.flights() {
         for (named, stage) in [(&flight.booster_motor, Stage::Booster), (&flight.motor, Stage::Upper)] {
             let Some((_, part)) = mount(cx.design, stage) else { continue };
             let PartKind::Mount { length, bore, sticks_out, .. } = &part.kind else { continue };

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{down, mm, up, TENTH};
 use crate::threshold::Threshold;
 use finwright_assess::weigh::body_section;
@@ -17,6 +17,9 @@ pub static RECESS: Threshold =
 /// Wider than the tube.
 pub static TOO_WIDE_FOR_TUBE: Rule = Rule {
     name: "mount/too-wide-for-tube",
+    family: Family::Mount,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Error,
     summary: "a mount wider than the inside of its tube",
     why: "It doesn't go in, so the rocket can't be built like this.",
@@ -29,6 +32,9 @@ pub static TOO_WIDE_FOR_TUBE: Rule = Rule {
 /// Deep inside.
 pub static RECESSED: Rule = Rule {
     name: "mount/recessed",
+    family: Family::Mount,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Warning,
     summary: "a motor deep inside the tube",
     why: "The jet draws air in through the tube's end and loses thrust, and it scorches the tube that it should leave.",

@@ -3,7 +3,7 @@
 use super::used::used;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_units::{show, Dimension};
@@ -19,6 +19,9 @@ pub static EYE_LEVEL_TO: Threshold =
 /// An end where eyes are.
 pub static END_AT_EYE_LEVEL: Rule = Rule {
     name: "pad/end-at-eye-level",
+    family: Family::Pad,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Note,
     summary: "a rod whose end stands at eye level without a cap",
     why: "Somebody who bends over the pad can run the end of a bare rod into an eye.",
@@ -32,7 +35,7 @@ pub static END_AT_EYE_LEVEL: Rule = Rule {
 };
 
 fn end_at_eye_level(cx: &Context, out: &mut Vec<Finding>) {
-    for pad in used(cx).filter(|pad| pad.has_rod()) {
+    for (pad, numbers) in used(cx).into_iter().filter(|(pad, _)| pad.has_rod()) {
         let (Some(foot), Some(length)) = (&pad.foot, rail_length(pad)) else { continue };
         let height = foot.si + length.si * pad.tilt.as_ref().map_or(0.0, |t| t.si).cos();
         let capped = pad.end.as_ref().is_some_and(|end| end.word == "capped");
@@ -47,7 +50,8 @@ fn end_at_eye_level(cx: &Context, out: &mut Vec<Finding>) {
                 format!("the end of {}'s rod stands {} above the ground", pad.name.value, show::length(height)),
             )
             .help("cap it until everyone stands back, and say so: `end: capped`; or raise its foot")
-            .label(foot.place, "the foot");
+            .label(foot.place, "the foot")
+            .of_flight(numbers);
         out.push(match &pad.end {
             Some(end) => finding.fix("cap it", end.place, "capped"),
             None => {

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::elsewhere::{elsewhere, fly_there};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
@@ -22,6 +22,9 @@ pub static TIP_SLOPE: Threshold = Threshold::new(
 /// The rule.
 pub static LEANS: Rule = Rule {
     name: "pad/leans",
+    family: Family::Pad,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "a rod or rail that the wind bends over",
     why: "The rocket leaves in the direction in which the tip points, and a bent rod whips as the rocket climbs it.",
@@ -52,20 +55,37 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             Some(Rail::Rod { diameter: Some(diameter), .. }) => diameter.place,
             _ => length.place,
         };
-        let finding = LEANS
-            .finding(
-                place,
-                format!(
-                    "{}'s {word} leans {} at its tip in {}'s wind of {}, and {} in a gust: {} off its line",
-                    pad.name.value,
-                    show::angle(wind.slope),
-                    flight.name.value,
-                    show::speed(air.wind),
-                    show::angle(gust.slope),
-                    show::length(gust.tip)
-                ),
+        // The theory of small bends has no number for what a rod does then.
+        let bends_over = gust.slope.abs().max(wind.slope.abs()) > BENDS_OVER;
+        let message = if bends_over {
+            format!(
+                "{}'s {word} bends over in {}'s wind of {}, gusts of {}",
+                pad.name.value,
+                flight.name.value,
+                show::speed(air.wind),
+                show::speed(air.gust)
             )
-            .label(flight.name.place, "in this flight");
+        } else {
+            format!(
+                "{}'s {word} leans {} in {}'s wind of {}, and {} in a gust",
+                pad.name.value,
+                show::angle(wind.slope),
+                flight.name.value,
+                show::speed(air.wind),
+                show::angle(gust.slope)
+            )
+        };
+        let off = if bends_over {
+            "far off its line".to_string()
+        } else {
+            format!("{} off its line in a gust", show::length(gust.tip))
+        };
+        let finding = LEANS
+            .finding(place, message)
+            .label(place, format!("its tip stands {off}"))
+            .label(flight.name.place, "in this flight")
+            .of_flight(numbers)
+            .beyond(gust.slope.abs().max(wind.slope.abs()) / most);
         let finding = with_thicker_rod(cx, numbers, pad, most, finding);
         let upright =
             |their: &FlightNumbers| their.stiffness.as_ref().is_some_and(|s| s.at_rest.in_wind().slope.abs() <= most);
@@ -75,6 +95,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         });
     }
 }
+
+/// Past this slope a rod is told to bend over, rad.
+pub const BENDS_OVER: f64 = 20.0 * std::f64::consts::PI / 180.0;
 
 fn with_thicker_rod(cx: &Context, numbers: &FlightNumbers, pad: &Pad, most: f64, finding: Finding) -> Finding {
     let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else {

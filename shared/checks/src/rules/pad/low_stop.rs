@@ -3,7 +3,7 @@
 use super::used::used;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -14,6 +14,9 @@ pub static STOP: Threshold =
 /// Little room for the flame.
 pub static LOW_STOP: Rule = Rule {
     name: "pad/low-stop",
+    family: Family::Pad,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Note,
     summary: "little room between the rocket and the foot of the rod or rail",
     why: "The flame needs room to spread over the deflector; too close it burns the rocket's own tail, or the igniter's clips hold it.",
@@ -25,7 +28,7 @@ pub static LOW_STOP: Rule = Rule {
 
 fn low_stop(cx: &Context, out: &mut Vec<Finding>) {
     let least = cx.limit(&STOP);
-    for pad in used(cx) {
+    for (pad, numbers) in used(cx) {
         let Some(stop) = pad.stop.as_ref().filter(|stop| stop.si < least) else { continue };
         let text = format!("{} mm", (least * 1e3).ceil());
         out.push(
@@ -35,7 +38,8 @@ fn low_stop(cx: &Context, out: &mut Vec<Finding>) {
                     format!("on {} the rocket rests {} above the foot", pad.name.value, show::length(stop.si)),
                 )
                 .help(format!("{text} or more leave room for flame, wires and deflector"))
-                .fix(format!("rest it on a stop of {text}"), stop.place, text),
+                .fix(format!("rest it on a stop of {text}"), stop.place, text)
+                .of_flight(numbers),
         );
     }
 }

@@ -3,7 +3,7 @@
 use super::used::used;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -19,6 +19,9 @@ pub static TILT: Threshold = Threshold::new(
 /// Far from upright.
 pub static TILTED_FAR: Rule = Rule {
     name: "pad/tilted-far",
+    family: Family::Pad,
+    concerns: Concern::Pad,
+    wind: None,
     level: Level::Warning,
     summary: "a rod or rail far from upright",
     why: "A rocket that starts slanted comes down far away, and fast if anything goes wrong.",
@@ -30,14 +33,16 @@ pub static TILTED_FAR: Rule = Rule {
 
 fn tilted_far(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&TILT);
-    for pad in used(cx) {
+    for (pad, numbers) in used(cx) {
         let Some(tilt) = pad.tilt.as_ref().filter(|tilt| tilt.si > most + 1e-9) else { continue };
         let text = format!("{} deg", show::trimmed(most.to_degrees(), 1));
         out.push(
             TILTED_FAR
                 .finding(tilt.place, format!("{} leans {} from the vertical", pad.name.value, show::angle(tilt.si)))
                 .help(format!("{} or less; your code may ask for less", show::angle(most)))
-                .fix(format!("lean it {text}"), tilt.place, text),
+                .fix(format!("lean it {text}"), tilt.place, text)
+                .of_flight(numbers)
+                .beyond(tilt.si / most),
         );
     }
 }

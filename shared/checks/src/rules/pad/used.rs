@@ -1,13 +1,19 @@
 //! The pads that flights use.
 
 use crate::rule::Context;
+use finwright_assess::FlightNumbers;
 use finwright_model::Pad;
 
-/// The pads that flights use, each once.
-pub(crate) fn used<'a>(cx: &Context<'a>) -> impl Iterator<Item = &'a Pad> {
-    let mut numbers: Vec<usize> = cx.design.flights.iter().filter_map(|f| Some(f.pad.as_ref()?.value)).collect();
-    numbers.sort_unstable();
-    numbers.dedup();
-    let design = cx.design;
-    numbers.into_iter().filter_map(move |number| design.pads.get(number))
+/// The pads that flights use, each once with its first flight.
+pub(crate) fn used<'a>(cx: &Context<'a>) -> Vec<(&'a Pad, &'a FlightNumbers)> {
+    let mut found: Vec<(usize, &Pad, &FlightNumbers)> = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let Some(number) = flight.pad.as_ref().map(|pad| pad.value) else { continue };
+        let Some(pad) = cx.design.pads.get(number) else { continue };
+        if !found.iter().any(|(known, ..)| *known == number) {
+            found.push((number, pad, numbers));
+        }
+    }
+    found.sort_by_key(|(number, ..)| *number);
+    found.into_iter().map(|(_, pad, numbers)| (pad, numbers)).collect()
 }

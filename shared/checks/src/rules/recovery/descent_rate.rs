@@ -1,13 +1,13 @@
 //! `recovery/fast-descent` and `recovery/slow-descent`: a parachute or streamer too small, or larger than the field.
 
-use super::flown::flown;
+use super::flown::is_stable;
 use super::hard_landing::{HARD_LANDING, LANDING_ENERGY};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
-use finwright_assess::path::{Descent, Path};
+use finwright_assess::{path, FlightNumbers, Path, Sinking};
 use finwright_model::{Flight, Part, PartKind};
 use finwright_physics::descent::canopy_diameter;
 use finwright_units::{show, Dimension};
@@ -32,6 +32,9 @@ pub static LONG_DRIFT: Threshold =
 /// Too fast.
 pub static FAST_DESCENT: Rule = Rule {
     name: "recovery/fast-descent",
+    family: Family::Recovery,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a descent that is too fast for what comes down",
     why: "A hard landing breaks fins and tubes, and is no joke for anyone underneath.",
@@ -47,6 +50,9 @@ pub static FAST_DESCENT: Rule = Rule {
 /// Too slow for the wind.
 pub static SLOW_DESCENT: Rule = Rule {
     name: "recovery/slow-descent",
+    family: Family::Recovery,
+    concerns: Concern::Flight,
+    wind: Some(Wind::Steady),
     level: Level::Note,
     summary: "a slow descent with a long drift",
     why: "Under a large parachute the wind carries the rocket as long as it hangs, off the field or into a tree.",
@@ -65,43 +71,43 @@ const SOFT_AND_NEAR: f64 = 4.0;
 fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&DESCENT_MOST);
     for opened in opened(cx, |a, b| a.rate > b.rate) {
-        let Opened { flight, part, descent, density, .. } = opened;
+        let Opened { flight, numbers, part, sinking, density, .. } = opened;
         // What is hard enough for the other rule is told there, with the speed that does for both.
-        let is_hard = descent.sinking_energy > cx.limit(&LANDING_ENERGY) && !cx.settings.is_off(HARD_LANDING.name);
-        if descent.rate <= most || descent.sinking_energy <= cx.limit(&SOFT_ENERGY) || is_hard {
+        let is_hard = sinking.energy > cx.limit(&LANDING_ENERGY) && !cx.settings.is_off(HARD_LANDING.name);
+        if sinking.rate <= most || sinking.energy <= cx.limit(&SOFT_ENERGY) || is_hard {
             continue;
         }
         let message = format!(
             "{} comes down at {} and lands with {} J; {} is the usual most",
             flight.name.value,
-            show::speed_for_reader(descent.rate),
-            show::number(descent.sinking_energy),
+            show::speed_for_reader(sinking.rate),
+            show::number(sinking.energy),
             show::speed(most)
         );
-        let finding = FAST_DESCENT.finding(cause(part), message);
+        let finding = FAST_DESCENT.finding(cause(part), message).of_flight(numbers).beyond(sinking.rate / most);
         out.push(
-            with_larger(finding, part, &descent, density, most)
-                .label(flight.name.place, format!("{} come down", show::mass(descent.mass))),
+            with_larger(finding, part, &sinking, density, most)
+                .label(flight.name.place, format!("{} come down", show::mass(sinking.mass))),
         );
     }
 }
 
 /// With the size of parachute or streamer that gives a speed, by the formula of the prose.
-pub(crate) fn with_larger(finding: Finding, part: &Part, descent: &Descent, density: f64, speed: f64) -> Finding {
-    let round = |drag: f64| up(canopy_diameter(descent.mass, density, drag, speed), CENTIMETRE);
+pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, density: f64, speed: f64) -> Finding {
+    let round = |drag: f64| up(canopy_diameter(sinking.mass, density, drag, speed), CENTIMETRE);
     match &part.kind {
         PartKind::Parachute { diameter: Some(diameter), .. } => {
-            let wanted = mm(round(descent.drag));
+            let wanted = mm(round(sinking.drag));
             let finding = finding.help(format!(
                 "a parachute of {} gives {} or less; weigh it again, it's larger",
-                show::length(round(descent.drag)),
+                show::length(round(sinking.drag)),
                 show::speed(speed)
             ));
             finding.fix(format!("make the parachute {wanted}"), diameter.place, wanted)
         }
         PartKind::Streamer { length: Some(length), width: Some(width), .. } => {
             // The drag area grows with the length, the speed falls with its root.
-            let wanted = up(length.si * (descent.rate / speed).powi(2), CENTIMETRE);
+            let wanted = up(length.si * (sinking.rate / speed).powi(2), CENTIMETRE);
             if wanted > MOST_SLENDER * width.si {
                 return finding.help(format!(
                     "that is much for a streamer: a parachute of {} gives {} or less",
@@ -128,13 +134,13 @@ const CANOPY_CD: f64 = 0.75;
 
 fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
     for opened in opened(cx, |a, b| a.rate < b.rate) {
-        let Opened { flight, part, descent, density, path } = opened;
+        let Opened { flight, part, sinking, density, path: Some(path), .. } = opened else { continue };
         let (Some(drift), Some(opening)) = (path.drift(), path.moments.opening) else { continue };
-        if descent.rate >= cx.limit(&DESCENT_LEAST) || drift.abs() <= cx.limit(&LONG_DRIFT) {
+        if sinking.rate >= cx.limit(&DESCENT_LEAST) || drift.abs() <= cx.limit(&LONG_DRIFT) {
             continue;
         }
         let PartKind::Parachute { diameter: Some(diameter), .. } = &part.kind else { continue };
-        let wanted = up(canopy_diameter(descent.mass, density, descent.drag, SOFT_AND_NEAR), CENTIMETRE);
+        let wanted = up(canopy_diameter(sinking.mass, density, sinking.drag, SOFT_AND_NEAR), CENTIMETRE);
         // The same wind blows for less time, as the diameters' ratio.
         let less = opening.drift + (drift - opening.drift) * wanted / diameter.si;
         out.push(
@@ -144,7 +150,7 @@ fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
                     format!(
                         "{} comes down at only {} and drifts {} in the wind of its site",
                         flight.name.value,
-                        show::speed(descent.rate),
+                        show::speed(sinking.rate),
                         show::length(drift.abs())
                     ),
                 )
@@ -154,7 +160,7 @@ fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
                     show::speed(SOFT_AND_NEAR),
                     show::length(less.abs())
                 ))
-                .label(flight.name.place, format!("{} come down", show::mass(descent.mass)))
+                .label(flight.name.place, format!("{} come down", show::mass(sinking.mass)))
                 .fix(format!("make the parachute {}", mm(wanted)), diameter.place, mm(wanted)),
         );
     }
@@ -171,24 +177,27 @@ pub(crate) fn cause(part: &Part) -> finwright_grammar::Place {
 /// A parachute or streamer with the flight that says most about it.
 pub(crate) struct Opened<'a> {
     pub flight: &'a Flight,
+    pub numbers: &'a FlightNumbers,
     pub part: &'a Part,
-    pub descent: Descent,
+    pub sinking: Sinking,
     /// Air density at the site, kg/m3.
     pub density: f64,
-    pub path: &'a Path,
+    /// The flight to the ground, where it's known.
+    pub path: Option<&'a Path>,
 }
 
 /// Everything that opens, each once with the flight that `is_worse` than the others.
-pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Descent, &Descent) -> bool) -> Vec<Opened<'a>> {
+pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> bool) -> Vec<Opened<'a>> {
     let mut found: Vec<(usize, Opened)> = Vec::new();
-    for (flight, numbers, path) in flown(cx) {
-        let (Some(descent), Some(air)) = (path.descent, numbers.air) else { continue };
-        let Some(part) = cx.design.parts.get(descent.part) else { continue };
-        let this = Opened { flight, part, descent, density: air.density, path };
-        match found.iter_mut().find(|(id, _)| *id == descent.part) {
-            Some((_, worst)) if is_worse(&descent, &worst.descent) => *worst = this,
+    for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
+        let (Some(sinking), Some(air)) = (numbers.sinking, numbers.air) else { continue };
+        let Some(part) = cx.design.parts.get(sinking.part) else { continue };
+        let path = path(cx.design, cx.assessment, numbers).ok();
+        let this = Opened { flight, numbers, part, sinking, density: air.density, path };
+        match found.iter_mut().find(|(id, _)| *id == sinking.part) {
+            Some((_, worst)) if is_worse(&sinking, &worst.sinking) => *worst = this,
             Some(_) => {}
-            None => found.push((descent.part, this)),
+            None => found.push((sinking.part, this)),
         }
     }
     found.into_iter().map(|(_, opened)| opened).collect()

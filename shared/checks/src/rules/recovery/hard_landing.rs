@@ -3,7 +3,7 @@
 use super::descent_rate::{cause, opened, with_larger, Opened, DESCENT_MOST};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -15,6 +15,9 @@ pub static LANDING_ENERGY: Threshold =
 /// The rule.
 pub static HARD_LANDING: Rule = Rule {
     name: "recovery/hard-landing",
+    family: Family::Recovery,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "too much energy at landing",
     why: "So much energy breaks bones; a rocket may come down where someone stands.",
@@ -27,25 +30,25 @@ pub static HARD_LANDING: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&LANDING_ENERGY);
-    for opened in opened(cx, |a, b| a.sinking_energy > b.sinking_energy) {
-        let Opened { flight, part, descent, density, .. } = opened;
-        if descent.sinking_energy <= most {
+    for opened in opened(cx, |a, b| a.energy > b.energy) {
+        let Opened { flight, numbers, part, sinking, density, .. } = opened;
+        if sinking.energy <= most {
             continue;
         }
         // The speed that has just this energy, or the usual most where that is less.
-        let speed = (2.0 * most / descent.mass).sqrt().min(cx.limit(&DESCENT_MOST));
+        let speed = (2.0 * most / sinking.mass).sqrt().min(cx.limit(&DESCENT_MOST));
         let message = format!(
             "{} lands with {} J: {} at {}; {} J is the most",
             flight.name.value,
-            show::number(descent.sinking_energy),
-            show::mass(descent.mass),
-            show::speed(descent.rate),
+            show::number(sinking.energy),
+            show::mass(sinking.mass),
+            show::speed(sinking.rate),
             show::number(most)
         );
-        let finding = HARD_LANDING.finding(cause(part), message);
+        let finding = HARD_LANDING.finding(cause(part), message).of_flight(numbers).beyond(sinking.energy / most);
         out.push(
-            with_larger(finding, part, &descent, density, speed)
-                .label(flight.name.place, format!("{} come down", show::mass(descent.mass))),
+            with_larger(finding, part, &sinking, density, speed)
+                .label(flight.name.place, format!("{} come down", show::mass(sinking.mass))),
         );
     }
 }

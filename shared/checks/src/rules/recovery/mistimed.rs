@@ -3,7 +3,7 @@
 use super::flown::flown;
 use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_grammar::FileId;
@@ -20,6 +20,9 @@ pub static OPENING_OFF: Threshold =
 /// The rule.
 pub static MISTIMED: Rule = Rule {
     name: "recovery/mistimed",
+    family: Family::Recovery,
+    concerns: Concern::Flight,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "a delay that opens the parachute far from the highest point",
     why: "At speed the opening tears a parachute off or the cord through the tube, and what is torn off falls.",

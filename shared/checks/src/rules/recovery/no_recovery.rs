@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{mm, up, CENTIMETRE};
 use finwright_model::PartKind;
 use finwright_physics::descent::canopy_diameter;
@@ -11,6 +11,9 @@ use finwright_units::show;
 /// The rule.
 pub static NONE: Rule = Rule {
     name: "recovery/none",
+    family: Family::Recovery,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a rocket without parachute or streamer",
     why: "What comes down as it went up, nose first, is as fast as it was going up, and breaks what it meets.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
 use finwright_model::{Amount, PartKind, Stage};
@@ -15,6 +15,9 @@ pub static CORD_LENGTHS: Threshold =
 /// The rule.
 pub static SHORT_CORD: Rule = Rule {
     name: "recovery/short-cord",
+    family: Family::Recovery,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Warning,
     summary: "a cord shorter than the rocket",
     why: "On a short cord the nose snaps back into the body, and the jerk cuts through the tube.",

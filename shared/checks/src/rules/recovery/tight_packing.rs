@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{up, MILLIMETRE};
 use crate::threshold::Threshold;
 use finwright_assess::balance::{motor_extent, motors};
@@ -21,6 +21,9 @@ pub static PACKED_DENSITY: Threshold = Threshold::new(
 /// The rule.
 pub static TIGHT_PACKING: Rule = Rule {
     name: "recovery/tight-packing",
+    family: Family::Recovery,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a parachute and cord with too little room in their tube",
     why: "A parachute that is stuffed in stays in, or comes out as a ball that doesn't open.",
@@ -138,7 +141,7 @@ fn filling(cx: &Context) -> Vec<Extent> {
         )
     });
     let mut found: Vec<Extent> = parts.filter_map(|(_, extent)| *extent).collect();
-    for (motor, stage) in cx.design.flights.iter().flat_map(|flight| motors(cx.design, flight)) {
+    for (motor, stage) in cx.flights().flat_map(|(flight, _)| motors(cx.design, flight)) {
         found.extend(motor_extent(cx.design, &cx.assessment.extents, motor, stage));
     }
     found

@@ -2,13 +2,16 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_model::{Amount, Part, PartKind};
 use finwright_units::show;
 
 /// A tube whose inside is as wide as its outside.
 pub static NO_WALL: Rule = Rule {
     name: "shape/no-wall",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Error,
     summary: "a tube whose inside is as wide as its outside",
     why: "A tube without a wall can't be built, so its mass isn't known.",

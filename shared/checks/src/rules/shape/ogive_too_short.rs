@@ -2,13 +2,16 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_model::PartKind;
 use finwright_units::show;
 
 /// An ogive shorter than its base's radius.
 pub static OGIVE_TOO_SHORT: Rule = Rule {
     name: "shape/ogive-too-short",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Error,
     summary: "an ogive nose shorter than half its base",
     why: "A circular arc that meets the tube without a kink needs that length at least; a shorter one has no such shape.",

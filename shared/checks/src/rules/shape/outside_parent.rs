@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_model::{Extent, PartId, PartKind};
 use finwright_units::{show, Dimension};
@@ -14,6 +14,9 @@ pub static REACHES_OUT: Threshold =
 /// The rule.
 pub static OUTSIDE_PARENT: Rule = Rule {
     name: "shape/outside-parent",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Warning,
     summary: "something inside that reaches out of the part it's in",
     why: "It sits in another part than the one that it's written in, or outside of the rocket: its place is off, and so is the balance point.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::balance::{motor_extent, motors};
 use finwright_model::{Extent, Part, PartId, PartKind};
 use finwright_units::show;
@@ -10,6 +10,9 @@ use finwright_units::show;
 /// The rule.
 pub static OVERLAP: Rule = Rule {
     name: "shape/overlap",
+    family: Family::Shape,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "two things in the same stretch of the inside",
     why: "Two things can't be in one place: one of them ends up elsewhere, and the balance point with it.",
@@ -94,7 +97,7 @@ fn may_share(a: &Part, b: &Part) -> bool {
 
 /// Where the foremost motor that a flight puts in the mount begins, m from the tip.
 fn front_of_motors(cx: &Context, mount: &Part) -> Option<f64> {
-    let flown = cx.design.flights.iter().flat_map(|flight| motors(cx.design, flight));
+    let flown = cx.flights().flat_map(|(flight, _)| motors(cx.design, flight));
     let own = flown.filter(|(_, stage)| *stage == mount.stage);
     own.filter_map(|(motor, stage)| Some(motor_extent(cx.design, &cx.assessment.extents, motor, stage)?.front))
         .reduce(f64::min)

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{down, mm, up, MILLIMETRE, TENTH};
 use crate::threshold::Threshold;
 use finwright_model::{Amount, Extent, Part, PartId, PartKind};
@@ -26,6 +26,9 @@ pub static SHOULDER_LENGTH: Threshold = Threshold::new(
 /// Too wide.
 pub static TIGHT_SHOULDER: Rule = Rule {
     name: "shape/tight-shoulder",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Error,
     summary: "a shoulder or coupler wider than the inside of its tube",
     why: "It doesn't go in; a nose that is forced in doesn't come off when the parachute should come out.",
@@ -38,6 +41,9 @@ pub static TIGHT_SHOULDER: Rule = Rule {
 /// Too narrow.
 pub static LOOSE_SHOULDER: Rule = Rule {
     name: "shape/loose-shoulder",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Warning,
     summary: "a shoulder or coupler much narrower than its tube",
     why: "A loose nose sits crooked and falls off early; a loose joint bends under thrust.",
@@ -50,6 +56,9 @@ pub static LOOSE_SHOULDER: Rule = Rule {
 /// Too short.
 pub static SHORT_SHOULDER: Rule = Rule {
     name: "shape/short-shoulder",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Note,
     summary: "a shoulder or coupler that reaches less than half a diameter into its tube",
     why: "A short joint tilts: the same play over half the length is twice the angle.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_model::{Amount, Part, PartKind, Stage};
 use finwright_units::{show, Dimension};
@@ -18,6 +18,9 @@ pub static STEP: Threshold = Threshold::new(
 /// The rule.
 pub static STEP_RULE: Rule = Rule {
     name: "shape/step",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
     level: Level::Warning,
     summary: "a step in the airframe's diameter",
     why: "A step drags and whistles, and usually one of the two diameters is copied wrong.",

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::rules::guide::slow_exit::{EXIT_SPEED, SAME_ROCKET};
 use crate::threshold::Threshold;
@@ -17,6 +17,9 @@ pub static MARGIN: Threshold = Threshold::new("margin", Dimension::CALIBRES, 1.0
 /// The centre of pressure at or ahead of the balance point.
 pub static UNSTABLE: Rule = Rule {
     name: "stability/unstable",
+    family: Family::Stability,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Error,
     summary: "the centre of pressure isn't behind the balance point",
     why: "Such a rocket turns its tail into the wind of its own flight and tumbles, under thrust, towards anyone.",
@@ -29,6 +32,9 @@ pub static UNSTABLE: Rule = Rule {
 /// Less than the wanted margin.
 pub static LOW_MARGIN: Rule = Rule {
     name: "stability/low-margin",
+    family: Family::Stability,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a static margin below one calibre",
     why: "With little margin the rocket answers late to a gust, and a small error in its weight or its fins uses the margin up.",
@@ -64,6 +70,7 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
                 show::station(pressure),
             ),
         );
+        finding = finding.of_flight(numbers).beyond(1.0 + cx.limit(&MARGIN) - margin);
         let fins = cx.design.parts.iter().find(|p| matches!(p.kind, PartKind::Fins(_)));
         if let Some(fins) = fins {
             finding = finding.label(fins.header, "larger fins, or fins further back, move the centre of pressure back");
@@ -93,6 +100,7 @@ fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
                 show::number(margin)
             ),
         );
+        finding = finding.of_flight(numbers).beyond(1.0 + cx.limit(&MARGIN) - margin);
         let own = |p: &&finwright_model::Part| {
             matches!(p.kind, PartKind::Fins(_)) && p.stage == finwright_model::Stage::Upper
         };

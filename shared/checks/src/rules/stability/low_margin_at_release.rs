@@ -3,7 +3,7 @@
 use super::low_margin::MARGIN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -18,6 +18,9 @@ pub static RELEASE_MARGIN: Threshold = Threshold::new(
 /// At the angle of attack of the release.
 pub static LOW_MARGIN_AT_RELEASE: Rule = Rule {
     name: "stability/low-margin-at-release",
+    family: Family::Stability,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Gust),
     level: Level::Warning,
     summary: "too little margin at the angle at which a gust meets the rocket",
     why: "The slower the rocket leaves, the more aslant the wind meets it, and the body's own lift then moves the centre of pressure towards the nose.",
@@ -51,6 +54,8 @@ fn at_release(cx: &Context, out: &mut Vec<Finding>) {
                         show::number(margin)
                     ),
                 )
+                .of_flight(numbers)
+                .beyond(1.0 + floor - gust)
                 .help("wait for less wind, leave faster from a longer rod or rail, or use larger fins"),
         );
     }

@@ -4,7 +4,7 @@ use super::each_motor::each_motor;
 use super::low_margin::MARGIN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::FlightNumbers;
 use finwright_model::Flight;
 use finwright_units::show;
@@ -12,6 +12,9 @@ use finwright_units::show;
 /// At burnout.
 pub static LOW_MARGIN_BURNT: Rule = Rule {
     name: "stability/low-margin-burnt",
+    family: Family::Stability,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "too little margin once the motor is spent",
     why: "The rocket is fastest at burnout; if its margin is gone by then, that is where it turns.",

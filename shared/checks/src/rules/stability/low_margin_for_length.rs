@@ -4,7 +4,7 @@ use super::each_motor::each_motor;
 use super::low_margin::MARGIN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::Flight;
@@ -25,6 +25,9 @@ pub static LENGTH_MARGIN: Threshold = Threshold::new(
 /// Of a long rocket.
 pub static LOW_MARGIN_FOR_LENGTH: Rule = Rule {
     name: "stability/low-margin-for-length",
+    family: Family::Stability,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "a long slender rocket with a margin small for its length",
     why: "A calibre is a small lever on a long thin body: its own bending and the body's lift use it up.",

@@ -4,7 +4,7 @@ use super::each_motor::each_motor;
 use super::low_margin_for_length::{fineness, LONG_BODY};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::Flight;
@@ -29,6 +29,9 @@ pub static WINDY: Threshold =
 /// Too much of it.
 pub static OVER_STABLE: Rule = Rule {
     name: "stability/over-stable",
+    family: Family::Stability,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Warning,
     summary: "so much margin that the wind turns the rocket into it",
     why: "A rocket with much margin turns its nose into every wind as it leaves, flies upwind and comes down far from where it started.",

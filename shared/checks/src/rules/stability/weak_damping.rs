@@ -3,7 +3,7 @@
 use super::each_motor::each_motor;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::Flight;
@@ -16,6 +16,9 @@ pub static DAMPING: Threshold =
 /// A swing that goes on.
 pub static WEAK_DAMPING: Rule = Rule {
     name: "stability/weak-damping",
+    family: Family::Stability,
+    concerns: Concern::Flight,
+    wind: None,
     level: Level::Note,
     summary: "a swing that dies away slowly",
     why: "A rocket that swings for long after a gust loses height, and a second gust in step makes it worse.",

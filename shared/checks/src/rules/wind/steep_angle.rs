@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_units::{show, Dimension};
@@ -19,6 +19,9 @@ pub static RELEASE_ANGLE: Threshold = Threshold::new(
 /// The wind meets the rocket far from ahead.
 pub static STEEP_ANGLE: Rule = Rule {
     name: "wind/steep-angle",
+    family: Family::Wind,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "the wind meets the rocket too far from the side as it leaves",
     why: "At a steep angle the air breaks away from the fins, which then can't turn the rocket back.",
@@ -58,7 +61,9 @@ fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
                     show::angle(most)
                 ),
             )
-            .help(help);
+            .help(help)
+            .of_flight(numbers)
+            .beyond(release.angle / most);
         if let Some(wind) = site {
             finding = finding.label(wind.place, "the wind");
         }

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 
@@ -14,6 +14,9 @@ pub static WIND: Threshold =
 /// More wind than anyone launches in.
 pub static TOO_STRONG: Rule = Rule {
     name: "wind/too-strong",
+    family: Family::Wind,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Error,
     summary: "more wind than one launches in",
     why: "In such a wind the rocket turns into it at once, and comes down far off among people who don't look for it.",
@@ -26,8 +29,8 @@ pub static TOO_STRONG: Rule = Rule {
 fn too_strong(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&WIND);
     for (number, site) in cx.design.sites.iter().enumerate() {
-        let used = cx.design.flights.iter().find(|f| f.site.as_ref().map(|s| s.value) == Some(number));
-        let (Some(wind), Some(flight)) = (&site.wind, used) else { continue };
+        let used = cx.flights().find(|(f, _)| f.site.as_ref().map(|s| s.value) == Some(number));
+        let (Some(wind), Some((flight, numbers))) = (&site.wind, used) else { continue };
         if wind.si <= most + 1e-9 {
             continue;
         }
@@ -35,7 +38,9 @@ fn too_strong(cx: &Context, out: &mut Vec<Finding>) {
             TOO_STRONG
                 .finding(wind.place, format!("at {} it blows {}", site.name.value, show::speed_for_reader(wind.si)))
                 .help(format!("wait for {} or less; your code may ask for less", show::speed_for_reader(most)))
-                .label(flight.name.place, "this flight starts there"),
+                .label(flight.name.place, "this flight starts there")
+                .of_flight(numbers)
+                .beyond(wind.si / most),
         );
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_assess::path;
 use finwright_units::{show, Dimension};
@@ -18,6 +18,9 @@ pub static TURN: Threshold = Threshold::new(
 /// The flight turns far into the wind.
 pub static TURNS_FAR: Rule = Rule {
     name: "wind/turns-far",
+    family: Family::Wind,
+    concerns: Concern::Pad,
+    wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "a flight that turns far into the wind",
     why: "A rocket that flies slanted has its speed along the ground: it goes less high, lands further off, and opens its parachute faster.",
@@ -48,6 +51,8 @@ fn turns_far(cx: &Context, out: &mut Vec<Finding>) {
                         show::angle(most)
                     ),
                 )
+                .of_flight(numbers)
+                .beyond(turn / most)
                 .help("wait for less wind, or leave faster: a longer rod or rail, a motor with more push at the start"),
         );
     }

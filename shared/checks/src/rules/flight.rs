@@ -1,0 +1,3 @@
+//! A flight as a whole.
+
+pub mod near_its_floors;

@@ -1,0 +1,121 @@
+//! `flight/near-its-floors`: a flight that meets its floors by less than its inputs are off.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::guide::slow_exit::EXIT_SPEED;
+use crate::rules::motor::low_push::THRUST_TO_WEIGHT;
+use crate::rules::stability::low_margin::MARGIN;
+use crate::rules::wind::steep_angle::RELEASE_ANGLE;
+use crate::settings::Settings;
+use crate::threshold::Threshold;
+use finwright_assess::chances::Floors;
+use finwright_assess::likelihood::Input;
+use finwright_assess::{likelihood, FlightNumbers, Likelihood};
+use finwright_units::{show, Dimension};
+
+/// How likely a flight must meet its floors.
+pub static LIKELIHOOD: Threshold = Threshold::new(
+    "likelihood",
+    Dimension::NUMBER,
+    0.95,
+    "how likely a flight must meet its floors of exit speed, margin and thrust to weight, 0 to 1",
+);
+
+/// The rule.
+pub static NEAR_ITS_FLOORS: Rule = Rule {
+    name: "flight/near-its-floors",
+    family: Family::Flight,
+    concerns: Concern::Pad,
+    wind: None,
+    level: Level::Warning,
+    summary: "a flight that meets its floors by too little to be sure of it",
+    why: "Motors of one kind differ, and no two rockets weigh the same: a flight that only just meets its floors misses them now and then.",
+    prose: "Thrust, weight, balance point, drag and friction are never just what the file says. By their usual spread (thrust 3 %, mass 2 %, balance point a tenth of a calibre, drag 10 %, friction a quarter, each as one standard deviation: common practice, no source), or by the tolerances that the file gives, this works out how likely exit speed, margin and thrust to weight all meet their floors: to first order, with exit speed and thrust to weight taken together, since the same thrust and mass move both. The wind isn't varied here: how much of it a flight bears is told by itself. `finwright chances` counts the same over computed flights.",
+    thresholds: &[&LIKELIHOOD],
+    example: Example::new("length: 1 m; material: steel", "length: 0.49 m; material: steel"),
+    check: Some(check),
+};
+
+/// The floors that flights are judged by.
+pub fn floors(settings: &Settings) -> Floors {
+    Floors {
+        exit_speed: settings.limit(&EXIT_SPEED),
+        margin: settings.limit(&MARGIN),
+        push: settings.limit(&THRUST_TO_WEIGHT),
+        angle: settings.limit(&RELEASE_ANGLE),
+    }
+}
+
+/// How likely a flight meets its floors; `None` where that can't be told.
+pub(crate) fn likely(cx: &Context, numbers: &FlightNumbers) -> Option<Likelihood> {
+    let spreads = cx.assessment.spreads(cx.design).get(numbers.flight).copied().flatten()?;
+    likelihood(numbers, &spreads, &floors(cx.settings))
+}
+
+/// An input in words.
+pub fn input_in_words(input: Input) -> &'static str {
+    match input {
+        Input::Thrust => "the motor's thrust",
+        Input::Mass => "the rocket's mass",
+        Input::Balance => "the balance point",
+        Input::Drag => "the drag",
+        Input::Friction => "the guides' friction",
+    }
+}
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let least = cx.limit(&LIKELIHOOD);
+    let floors = floors(cx.settings);
+    for (flight, numbers) in cx.flights() {
+        // One that misses a floor is told of as that.
+        if !meets(numbers, &floors) {
+            continue;
+        }
+        let Some(likely) = likely(cx, numbers).filter(|likely| likely.all_at_most_usual < least) else { continue };
+        let (what, value) = nearest(&likely);
+        out.push(
+            NEAR_ITS_FLOORS
+                .finding(
+                    flight.name.place,
+                    format!(
+                        "{} meets its floors in {} of 100 such flights; {} is the least",
+                        flight.name.value,
+                        show::trimmed(100.0 * likely.all_at_most_usual, 0),
+                        show::trimmed(100.0 * least, 0)
+                    ),
+                )
+                .help(format!(
+                    "its {what} is the nearest to its floor (met in {} of 100), and {} counts most for it: {}",
+                    show::trimmed(100.0 * value, 0),
+                    input_in_words(likely.most),
+                    advice(likely.most)
+                ))
+                .of_flight(numbers)
+                .beyond(least / likely.all_at_most_usual.max(1e-6)),
+        );
+    }
+}
+
+fn meets(numbers: &FlightNumbers, floors: &Floors) -> bool {
+    let run = numbers.run.as_ref();
+    let speed = run.and_then(|run| run.last()).is_some_and(|last| last.speed >= floors.exit_speed);
+    let push = run.and_then(|run| run.push).is_some_and(|push| push >= floors.push);
+    speed && push && numbers.margin.is_some_and(|margin| margin >= floors.margin)
+}
+
+/// The floor that is met least often, with how likely it is.
+fn nearest(likely: &Likelihood) -> (&'static str, f64) {
+    let floors = [("exit speed", likely.exit_speed), ("margin", likely.margin), ("thrust to weight", likely.push)];
+    floors.into_iter().reduce(|a, b| if b.1 < a.1 { b } else { a }).unwrap_or(("exit speed", likely.exit_speed))
+}
+
+fn advice(input: Input) -> &'static str {
+    match input {
+        Input::Thrust => "a longer rod or rail, or a lighter rocket, leaves room for a weak motor",
+        Input::Mass => "weigh the finished rocket and say so in `measured`, or leave more room",
+        Input::Balance => "balance the finished rocket and say so in `measured`, or add a little nose weight",
+        Input::Drag => "leave more room, by a longer rod or rail",
+        Input::Friction => "smooth the guides, or leave more room by a longer rod or rail",
+    }
+}
