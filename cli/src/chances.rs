@@ -1,7 +1,8 @@
 //! `finwright chances`: how likely each flight meets its floors when its values vary.
 
 use crate::collect::read;
-use crate::output::{print, print_json, unusable};
+use crate::layout::{hanging, measure};
+use crate::output::{closing, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
@@ -44,10 +45,9 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
                     "\n{name}: its numbers aren't known whole; `finwright show` says what is missing\n"
                 ));
             }
-            text.push_str(
-                "\nCounted from computed runs, not from flights. The range safety officer and the local code decide.\n",
-            );
-            print(&text);
+            let decide =
+                "Counted from computed runs, not from flights. The range safety officer and the local code decide.";
+            print(&(text + &closing(decide)));
         }
     }
     ExitCode::SUCCESS
@@ -82,12 +82,12 @@ fn in_words(chances: &Chances) -> String {
         })
         .collect();
     format!(
-        "\n{}: {} runs, seed {}\n{}  varied, as standard deviations: {}\n",
+        "\n{}: {} runs, seed {}\n{}{}\n",
         chances.flight,
         chances.runs,
         chances.seed,
         table.text(),
-        varied.join("; ")
+        hanging(&format!("varied, as standard deviations: {}", varied.join("; ")), "  ", "    ", measure())
     )
 }
 

@@ -1,5 +1,6 @@
 //! `finwright explain`: a rule's page, or the list of all rules.
 
+use crate::layout::{measure, paragraph};
 use crate::output::{print, unusable};
 use finwright_checks::example::Example;
 use finwright_checks::{rule, RULES};
@@ -25,8 +26,8 @@ pub fn explain(name: Option<&str>) -> ExitCode {
         rule.name,
         rule.level.word(),
         rule.summary,
-        wrapped(rule.why),
-        wrapped(rule.prose)
+        paragraph(rule.why, "", measure()),
+        paragraph(rule.prose, "", measure())
     );
     let Example { good, bad, .. } = rule.example;
     // An example that is a whole file, an empty one or a very long line shows nothing.
@@ -36,7 +37,7 @@ pub fn explain(name: Option<&str>) -> ExitCode {
     for threshold in rule.thresholds {
         page += &format!(
             "\n{}\n",
-            wrapped(&format!("In finwright.toml, `{}` is {}.", threshold.name, threshold.sentence()))
+            paragraph(&format!("In finwright.toml, `{}` is {}.", threshold.name, threshold.sentence()), "", measure())
         );
     }
     if let Some(quantity) = Quantity::behind(rule.name) {
@@ -48,23 +49,4 @@ pub fn explain(name: Option<&str>) -> ExitCode {
 
 fn indented(lines: &str) -> String {
     lines.trim().lines().map(|line| format!("  {}\n", line.trim())).collect()
-}
-
-/// Broken into lines of at most 88 characters at spaces.
-fn wrapped(text: &str) -> String {
-    let mut out = String::new();
-    let mut column = 0;
-    for word in text.split(' ') {
-        let width = word.chars().count();
-        if column > 0 && column + 1 + width > 88 {
-            out.push('\n');
-            column = 0;
-        } else if column > 0 {
-            out.push(' ');
-            column += 1;
-        }
-        out.push_str(word);
-        column += width;
-    }
-    out
 }

@@ -1,7 +1,9 @@
 //! `finwright guides`: every pad at hand compared for the rocket and its motors, and where guides go on the airframe.
 
 use crate::collect::read;
-use crate::output::{print, print_json, unusable};
+use crate::layout::table::{Column, Table};
+use crate::layout::{self, measure};
+use crate::output::{closing, print, print_json, unusable, CAUTION};
 use crate::GuidesFormat;
 use finwright_advice::compare::{compare, Candidate, Comparison, Wish};
 use finwright_advice::supposed::{in_wind, only};
@@ -13,7 +15,6 @@ use finwright_model::Pad;
 use finwright_units::{parse, show, Dimension};
 use std::path::Path;
 use std::process::ExitCode;
-use unicode_width::UnicodeWidthStr;
 
 pub struct Wishes<'a> {
     pub wind: Option<&'a str>,
@@ -61,7 +62,8 @@ fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64
             "\n  No flight is known whole here, so nothing can be compared; `finwright check` says what is missing.\n";
     }
     for comparison in found {
-        out += &format!("\n{}\n\n{}", heading(comparison), aligned(&rows(comparison)));
+        out += &format!("\n{}\n\n", layout::paragraph(&heading(comparison), "", measure()));
+        out += &aligned(&rows(comparison));
         for candidate in &comparison.candidates {
             out += &hanging(&guides_of(comparison, candidate));
         }
@@ -76,35 +78,43 @@ fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64
     for (what, placement) in placements(analysis, wind) {
         out += &format!("\n{what}\n");
         for spot in &placement.guides {
-            out += &format!("  {}\n", in_words(spot));
+            out += &(layout::hanging(&in_words(spot), "  ", "    ", measure()) + "\n");
         }
         for reason in &placement.reasons {
             out += &hanging(reason);
         }
     }
-    out += "\nComputed from the file, not measured. The range safety officer and the local code decide.\n";
+    out + &closing(CAUTION)
+}
+
+/// The table with how it is read, and what it has no room for in this terminal.
+fn aligned(rows: &[Vec<String>]) -> String {
+    let Some((headings, rows)) = rows.split_first() else { return String::new() };
+    let mut table = Table::new(headings.iter().enumerate().map(|(at, heading)| {
+        // Names and verdicts are read from the left, numbers from the right.
+        let column = match at {
+            _ if at + 1 == headings.len() => Column::prose(heading, 16),
+            0 | 1 => Column::words(heading),
+            _ => Column::numbers(heading, ""),
+        };
+        match GIVE_WAY.iter().position(|known| known == heading) {
+            Some(turn) => column.gives_way(turn as u8),
+            None => column,
+        }
+    }));
+    rows.iter().for_each(|row| table.row(row.clone()));
+    let laid = table.text(layout::columns());
+    let mut out = laid.text + &wrapped(&READING.replace('\n', " ")) + "\n";
+    if !laid.left_out.is_empty() {
+        let left_out = laid.left_out.join(", ");
+        out += &(wrapped(&format!("no room here for: {left_out}; `--format markdown` and `--format csv` have them"))
+            + "\n");
+    }
     out
 }
 
-fn aligned(rows: &[Vec<String>]) -> String {
-    let columns = rows.first().map_or(0, Vec::len);
-    let width = |column: usize| rows.iter().filter_map(|r| r.get(column)).map(|c| c.width()).max().unwrap_or(0);
-    let widths: Vec<usize> = (0..columns).map(width).collect();
-    let mut out = String::new();
-    for row in rows {
-        let mut line = String::from(" ");
-        for (column, (cell, width)) in row.iter().zip(&widths).enumerate() {
-            let gap = " ".repeat(width - cell.width());
-            // Names and verdicts are read from the left, numbers from the right.
-            let is_word = column < 2 || column + 1 == columns;
-            line += &if is_word { format!(" {cell}{gap} ") } else { format!(" {gap}{cell} ") };
-        }
-        out += line.trim_end();
-        out.push('\n');
-    }
-    READING.lines().for_each(|line| out += &format!("  {line}\n"));
-    out
-}
+/// The columns that a reader misses least, first.
+const GIVE_WAY: [&str; 7] = ["play", "load", "swing", "front", "over", "what", "lean, gust"];
 
 /// The guides that run on a pad, the rocket's own or what it would need, and what is against it where the advice doesn't
 /// say it.
@@ -192,7 +202,7 @@ fn markdown(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
         placement.guides.iter().for_each(|spot| out += &format!("* {}\n", in_words(spot)));
         placement.reasons.iter().for_each(|reason| out += &format!("* {reason}\n"));
     }
-    out + "\nComputed from the file, not measured. The range safety officer and the local code decide.\n"
+    out + "\n" + CAUTION + "\n"
 }
 
 /// One row a pad, SI numbers under the names that JSON uses.
@@ -247,42 +257,10 @@ fn speed(text: &str) -> Result<f64, String> {
     speed.ok_or_else(|| format!("`{text}` isn't a speed; write it as 6m/s or 12mph"))
 }
 
-/// Broken at spaces into lines of at most 96 characters, two in.
 fn wrapped(text: &str) -> String {
-    broken(text, "  ", "  ")
+    layout::paragraph(text, "  ", measure())
 }
 
 fn hanging(text: &str) -> String {
-    broken(text, "  - ", "    ") + "\n"
-}
-
-/// The words, a number and its unit as one.
-fn glued(text: &str) -> Vec<String> {
-    const UNITS: [&str; 8] = ["mm", "m", "m/s", "g", "kg", "N", "Hz", "%"];
-    let mut words: Vec<String> = Vec::new();
-    for word in text.split(' ') {
-        let is_unit = UNITS.contains(&word.trim_end_matches(['.', ',', ';', ':', ')']));
-        match words.last_mut().filter(|last| is_unit && last.ends_with(|c: char| c.is_ascii_digit())) {
-            Some(last) => *last += &format!(" {word}"),
-            None => words.push(word.to_string()),
-        }
-    }
-    words
-}
-
-fn broken(text: &str, first: &str, rest: &str) -> String {
-    let mut lines = vec![first.to_string()];
-    for word in glued(text) {
-        let line = lines.last().map_or(0, |l| l.width());
-        if line + 1 + word.width() > 96 && line > rest.len() {
-            lines.push(rest.to_string());
-        }
-        if let Some(line) = lines.last_mut() {
-            if !line.ends_with(' ') {
-                line.push(' ');
-            }
-            line.push_str(&word);
-        }
-    }
-    lines.join("\n")
+    layout::hanging(text, "  - ", "    ", measure()) + "\n"
 }

@@ -7,6 +7,7 @@ mod collect;
 mod explain;
 mod fmt;
 mod guides;
+mod layout;
 mod more;
 mod output;
 mod render;

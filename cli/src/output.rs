@@ -1,5 +1,6 @@
 //! Writing, and giving up politely.
 
+use crate::layout::{measure, paragraph};
 use serde::Serialize;
 use std::io::Write;
 use std::process::ExitCode;
@@ -24,6 +25,14 @@ pub fn print_json(value: &impl Serialize) -> Result<(), ExitCode> {
 pub fn unusable(reason: &str) -> ExitCode {
     eprintln!("finwright: {reason}");
     ExitCode::from(UNUSABLE)
+}
+
+/// What every page of computed numbers ends with.
+pub const CAUTION: &str = "Computed from the file, not measured. The range safety officer and the local code decide.";
+
+/// A closing sentence as a paragraph of its own.
+pub fn closing(sentence: &str) -> String {
+    format!("\n{}\n", paragraph(sentence, "", measure()))
 }
 
 /// So many of a thing: "1 error", "2 errors".

@@ -1,7 +1,7 @@
 //! `finwright show`: a design's numbers, a table a flight.
 
 use crate::collect::read;
-use crate::output::{plural, print, print_json, unusable};
+use crate::output::{closing, plural, print, print_json, unusable, CAUTION};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_advice::ceiling;
@@ -59,8 +59,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option
         let said = format!("{} and {}", plural(errors, "error"), plural(warnings, "warning"));
         out.push_str(&format!("\n`finwright check {shown}` has {said} about this design.\n"));
     }
-    out.push_str("\nComputed from the file, not measured. The range safety officer and the local code decide.\n");
-    out
+    out + &closing(CAUTION)
 }
 
 fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: Option<Jurisdiction>) -> String {

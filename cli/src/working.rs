@@ -1,7 +1,8 @@
 //! `finwright working`: a number's derivation with a design's own values.
 
 use crate::collect::read;
-use crate::output::{print, print_json, unusable};
+use crate::layout::measure;
+use crate::output::{closing, print, print_json, unusable, CAUTION};
 use crate::WorkingFormat;
 use finwright_checks::analyze;
 use finwright_grammar::vocabulary::nearest;
@@ -36,8 +37,8 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
         Ok(page) => {
             let others = if flight.is_none() { others(&page.others) } else { String::new() };
             match format {
-                WorkingFormat::Text => print(&(text(&page) + &others + CAUTION)),
-                WorkingFormat::Markdown => print(&(markdown(&page) + &others + CAUTION)),
+                WorkingFormat::Text => print(&(text(&page, measure()) + &others + &closing(CAUTION))),
+                WorkingFormat::Markdown => print(&(markdown(&page) + &others + "\n" + CAUTION + "\n")),
                 WorkingFormat::Json => {
                     if let Err(code) = print_json(&page) {
                         return code;
@@ -48,8 +49,6 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
         }
     }
 }
-
-const CAUTION: &str = "\nComputed from the file, not measured. The range safety officer and the local code decide.\n";
 
 fn list(shown: &str) -> String {
     let width = Quantity::ALL.iter().map(|(_, name, _)| name.len()).max().unwrap_or(0);
