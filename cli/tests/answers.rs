@@ -115,7 +115,7 @@ fn the_table_of_a_flight() {
     assert_eq!(status, 0);
     for words in [
         "Pond Wren",
-        "lesson: a5 from school_rod",
+        "lesson: a5 (A5-3) from school_rod",
         "balance point",
         "static margin",
         "exit speed",

@@ -39,7 +39,8 @@ pub(crate) fn told(rule: &Rule, flight: &Flight, place: Option<Place>, limit: &L
     }
 }
 
-fn in_words(limit: &Limit, value: f64) -> String {
+/// A value of what is limited, in words.
+pub fn in_words(limit: &Limit, value: f64) -> String {
     let dimension = match limit.unit {
         "kg" => Dimension::MASS,
         "N.s" => Dimension::IMPULSE,
@@ -51,7 +52,8 @@ fn in_words(limit: &Limit, value: f64) -> String {
     show::quantity(value, dimension)
 }
 
-fn name_of(code: Jurisdiction) -> &'static str {
+/// A code's title.
+pub fn name_of(code: Jurisdiction) -> &'static str {
     JURISDICTIONS.iter().find(|(_, known, _)| *known == code).map_or("the code", |(_, _, text)| text)
 }
 
@@ -59,14 +61,17 @@ pub(crate) fn site_of<'a>(cx: &Context<'a>, flight: &Flight) -> Option<&'a Site>
     cx.design.sites.get(flight.site.as_ref()?.value)
 }
 
-/// What is known about a flight, with what its site says of the field.
-fn facts(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Facts {
-    let site = site_of(cx, flight);
-    let flown = path(cx.design, cx.assessment, numbers).ok();
-    Facts {
-        field: site.and_then(|site| site.across.as_ref()).map(|across| across.si),
-        standoff: site.and_then(|site| site.people.as_ref()).map(|people| people.si),
-        ..Facts::of(cx.design, numbers, flown)
+/// What is known about a flight.
+fn facts(cx: &Context, numbers: &FlightNumbers) -> Facts {
+    Facts::of(cx.design, numbers, path(cx.design, cx.assessment, numbers).ok())
+}
+
+/// The field that says what a limit is held against, where a site says it.
+pub fn needed(limit: &Limit) -> Option<&'static str> {
+    match limit.what {
+        FIELD => Some("`across` in its site"),
+        what if what.starts_with("distance") => Some("`people` in its site"),
+        _ => None,
     }
 }
 
@@ -75,7 +80,7 @@ pub(crate) fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<
     let Some(code) = cx.settings.code else { return };
     let mut told: Vec<Limit> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.is_exceeded()) {
+        for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.is_exceeded()) {
             if told.contains(limit) {
                 continue;
             }
@@ -90,13 +95,9 @@ pub(crate) fn not_known(cx: &Context, out: &mut Vec<Finding>) {
     let Some(code) = cx.settings.code else { return };
     let mut told: Vec<(&str, Option<usize>)> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.value.is_none()) {
+        for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.value.is_none()) {
             let key = (limit.what, flight.site.as_ref().map(|site| site.value));
-            let needs = match limit.what {
-                FIELD => "`across` in its site",
-                what if what.starts_with("distance") => "`people` in its site",
-                _ => continue,
-            };
+            let Some(needs) = needed(limit) else { continue };
             if told.contains(&key) {
                 continue;
             }
