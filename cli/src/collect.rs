@@ -33,9 +33,12 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, (PathBuf, String)>> {
     found
 }
 
+/// What comes in by the pipe, as the reader knows it.
+pub const STANDARD_INPUT: &str = "(standard input)";
+
 /// Read one design.
 pub fn read(path: &Path) -> Input {
-    let shown = if is_stdin(path) { "(standard input)".to_string() } else { path.display().to_string() };
+    let shown = if is_stdin(path) { STANDARD_INPUT.to_string() } else { path.display().to_string() };
     let text = if is_stdin(path) { read_stdin() } else { read_text(path) };
     let real = real_of(path);
     let snapshot = text.map(|text| Snapshot {

@@ -7,7 +7,7 @@ pub mod table;
 #[cfg(test)]
 mod tests;
 
-pub use joint::{joined, parted};
+pub use joint::{joined, parted, whole};
 
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 

@@ -13,6 +13,7 @@ mod output;
 mod render;
 mod schema;
 mod show;
+mod snippet;
 mod table;
 mod working;
 

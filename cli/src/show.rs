@@ -6,7 +6,7 @@ mod numbers;
 
 use crate::collect::read;
 use crate::layout::{hanging, measure, paragraph};
-use crate::output::{closing, plural, print, print_json, unusable, CAUTION};
+use crate::output::{closing, plural, print, print_json, quoted, unusable, CAUTION};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_advice::ceiling;
@@ -60,7 +60,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option
         [(Level::Error, "error"), (Level::Warning, "warning")].map(|(level, word)| (analysis.count(level), word));
     let found: Vec<String> = counts.iter().filter(|(n, _)| *n > 0).map(|(n, word)| plural(*n, word)).collect();
     if !found.is_empty() {
-        out += &closing(&format!("`finwright check {shown}` has {} about this design.", found.join(" and ")));
+        out += &closing(&format!("`finwright check {}` has {} about this design.", quoted(shown), found.join(" and ")));
     }
     out + &closing(CAUTION)
 }

@@ -2,7 +2,7 @@
 
 use crate::collect::read;
 use crate::layout::measure;
-use crate::output::{closing, print, print_json, unusable, CAUTION};
+use crate::output::{closing, print, print_json, quoted, unusable, CAUTION};
 use crate::WorkingFormat;
 use finwright_checks::analyze;
 use finwright_grammar::vocabulary::nearest;
@@ -53,7 +53,7 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
 fn list(shown: &str) -> String {
     let width = Quantity::ALL.iter().map(|(_, name, _)| name.len()).max().unwrap_or(0);
     let lines: String = Quantity::ALL.iter().map(|(_, name, line)| format!("  {name:width$}  {line}\n")).collect();
-    format!("Numbers that can be worked, as in `finwright working {shown} exit-speed`:\n\n{lines}")
+    format!("Numbers that can be worked, as in `finwright working {} exit-speed`:\n\n{lines}", quoted(shown))
 }
 
 /// The flight's number in the design: the first one where none is named.

@@ -22,6 +22,11 @@ pub fn joined(text: &str) -> String {
     out
 }
 
+/// The text as one word, for a command: broken by a line break it couldn't be copied.
+pub fn whole(text: &str) -> String {
+    text.replace(' ', JOINT.encode_utf8(&mut [0; 4]))
+}
+
 /// The text with spaces for joints.
 pub fn parted(text: &str) -> String {
     text.replace(JOINT, " ")
