@@ -109,10 +109,10 @@ enum Command {
         #[arg(long, value_enum, default_value_t = WorkingFormat::Text)]
         format: WorkingFormat,
     },
-    /// Explain a rule: what it finds and why.
+    /// Explain a rule, a block or a field of the language, or a topic; without a name, list them.
     Explain {
-        /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
-        rule: Option<String>,
+        /// Such as slow-exit (or guide/slow-exit), tube, tube.outer, measuring.
+        name: Option<String>,
     },
     /// Print a JSON schema.
     Schema {
@@ -185,7 +185,7 @@ fn main() -> ExitCode {
         Command::Working { file, quantity, flight, format } => {
             working::working(&file, quantity.as_deref(), flight.as_deref(), format)
         }
-        Command::Explain { rule } => explain::explain(rule.as_deref()),
+        Command::Explain { name } => explain::explain(name.as_deref()),
         Command::Schema { of } => {
             let schema = match of {
                 SchemaOf::Numbers => schema::schema(),
