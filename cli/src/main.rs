@@ -11,6 +11,7 @@ mod layout;
 mod more;
 mod output;
 mod render;
+mod replace;
 mod schema;
 mod show;
 mod snippet;
