@@ -1,13 +1,16 @@
 //! `finwright chances`: how likely each flight meets its floors when its values vary.
 
 use crate::collect::read;
-use crate::output::{print, print_json, unusable};
+use crate::judged;
+use crate::layout::{hanging, measure};
+use crate::output::{closing, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
-use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
-use finwright_checks::analyze;
-use finwright_checks::rules::{guide::slow_exit::EXIT_SPEED, stability::low_margin::MARGIN};
+use finwright_assess::chances::{chances as count, Chance, Chances};
+use finwright_checks::{analyze, Judgement};
+use finwright_checks::rules::flight::near_its_floors::floors;
 use finwright_units::show as words;
+use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -17,17 +20,14 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
-    let limit = |threshold| analysis.settings.limit(threshold);
-    let floors =
-        Floors { exit_speed: limit(&EXIT_SPEED), margin: limit(&MARGIN), push: PUSH_FLOOR, angle: WIND_SHARE.atan() };
+    let floors = floors(&analysis.settings);
     let (design, assessment) = (&analysis.design, &analysis.assessment);
     let mut found = Vec::new();
     let mut without = Vec::new();
-    for numbers in &assessment.flights {
-        let name = numbers.name(design);
+    for (numbers, judgement) in assessment.flights.iter().zip(&analysis.flights) {
         match count(design, assessment, numbers, &floors, runs, seed) {
-            Some(chances) => found.push(chances),
-            None => without.push(name),
+            Some(counted) => found.push(Flight { counted, judgement, verdict: judged::told(judgement) }),
+            None => without.push((numbers.name(design), judgement)),
         }
     }
     match format {
@@ -38,22 +38,34 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
         }
         ShowFormat::Text => {
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
-            found.iter().for_each(|chances| text.push_str(&in_words(chances)));
-            for name in without {
-                text.push_str(&format!(
-                    "\n{name}: its numbers aren't known whole; `finwright show` says what is missing\n"
+            found.iter().for_each(|flight| text.push_str(&in_words(flight)));
+            for (name, judgement) in without {
+                text += &closing(&judged::in_words(name, judgement));
+                text += &closing(&format!(
+                    "{name}: its numbers aren't known whole; `finwright show` says what is missing"
                 ));
             }
-            text.push_str(
-                "\nCounted from computed runs, not from flights. The range safety officer and the local code decide.\n",
-            );
-            print(&text);
+            let decide =
+                "Counted from computed runs, not from flights. The range safety officer and the local code decide.";
+            print(&(text + &closing(decide)));
         }
     }
     ExitCode::SUCCESS
 }
 
-fn in_words(chances: &Chances) -> String {
+/// A flight's runs, with the verdict on it.
+#[derive(Serialize)]
+struct Flight<'a> {
+    #[serde(flatten)]
+    counted: Chances,
+    #[serde(skip)]
+    judgement: &'a Judgement,
+    #[serde(flatten)]
+    verdict: judged::Told<'a>,
+}
+
+fn in_words(flight: &Flight) -> String {
+    let chances = &flight.counted;
     let mut table = Table::default();
     for chance in &chances.floors {
         let (label, side, how) = words_of(chance);
@@ -68,6 +80,7 @@ fn in_words(chances: &Chances) -> String {
             ),
         );
     }
+    table.row("all but the angle", percent(chances.floors_met), "what the verdict rests on".to_string());
     table.row("all of them", percent(chances.all_met), String::new());
     let varied: Vec<String> = chances
         .varied
@@ -81,13 +94,15 @@ fn in_words(chances: &Chances) -> String {
             format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
         })
         .collect();
+    let verdict = judged::in_words(&chances.flight, flight.judgement);
     format!(
-        "\n{}: {} runs, seed {}\n{}  varied, as standard deviations: {}\n",
+        "\n{}: {} runs, seed {}\n{}\n{}{}\n",
         chances.flight,
         chances.runs,
         chances.seed,
+        hanging(&verdict, "  ", "    ", measure()),
         table.text(),
-        varied.join("; ")
+        hanging(&format!("varied, as standard deviations: {}", varied.join("; ")), "  ", "    ", measure())
     )
 }
 

@@ -1,142 +1,184 @@
-//! `finwright check`: every finding of every design, and a closing count.
+//! `finwright check`: every finding of every design, a verdict for each, and a closing count.
 
-use crate::collect::{find, read};
-use crate::output::{plural, print, print_json, UNUSABLE};
+mod apart;
+mod report;
+mod tally;
+
+use crate::collect::{find, read, users_beside};
+use crate::judged;
+use crate::layout::{hanging, measure};
+use crate::output::{closing, print, print_json, printable, UNUSABLE};
 use crate::render;
 use crate::CheckFormat;
-use finwright_checks::{analyze, Analysis, Level};
+use apart::Apart;
+use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
 use rayon::prelude::*;
-use serde::Serialize;
-use std::path::PathBuf;
+use report::{FileReport, Report, Unusable};
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use tally::Tally;
 
 pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
     let found = find(paths);
-    let results: Vec<Outcome> = found
+    let alone = found.len() == 1;
+    let mut outcomes: Vec<Outcome> = found
         .par_iter()
         .map(|path| match path {
-            Ok(path) => {
-                let input = read(path);
-                match input.snapshot {
-                    Ok(snapshot) => {
-                        let analysis = analyze(&snapshot);
-                        let text = match format {
-                            CheckFormat::Text => render::graphical(&input.shown, &analysis),
-                            CheckFormat::Line => render::lines(&input.shown, &analysis),
-                            CheckFormat::Json => String::new(),
-                        };
-                        let found = if format == CheckFormat::Json {
-                            render::objects(&input.shown, &snapshot, &analysis)
-                        } else {
-                            Vec::new()
-                        };
-                        Outcome { tally: Tally::of(&analysis), text, found, unusable: None }
-                    }
-                    Err(reason) => Outcome::unusable(input.shown, reason),
-                }
-            }
+            Ok(path) => look_at(path, format, alone),
             Err((path, reason)) => Outcome::unusable(path.display().to_string(), reason.clone()),
         })
         .collect();
-
-    let mut total = Tally::default();
-    for result in &results {
-        total.add(&result.tally);
-    }
+    make_libraries(&mut outcomes);
+    let apart = Apart::gather(&outcomes, format);
     match format {
         CheckFormat::Json => {
-            let report = Report {
-                findings: results.iter().flat_map(|r| &r.found).collect(),
-                unusable: results.iter().filter_map(|r| r.unusable.as_ref()).collect(),
-            };
-            if let Err(code) = print_json(&report) {
+            if let Err(code) = print_json(&Report::of(&outcomes, &apart)) {
                 return code;
             }
         }
-        _ => {
-            let mut text = String::new();
-            results.iter().for_each(|r| text.push_str(&r.text));
-            if format == CheckFormat::Text {
-                let checked = results.iter().filter(|r| r.unusable.is_none()).count();
-                if checked > 0 {
-                    text.push_str(&total.in_words(checked));
-                }
-            }
-            print(&text);
-        }
+        CheckFormat::Text => print(&text(&outcomes, &apart, alone)),
+        CheckFormat::Line => print(&lines(&outcomes, &apart)),
     }
-    for unusable in results.iter().filter_map(|r| r.unusable.as_ref()) {
-        eprintln!("finwright: {}: {}", unusable.path, unusable.reason);
+    let unusable = || outcomes.iter().filter_map(|outcome| outcome.unusable.as_ref());
+    for unusable in unusable() {
+        eprintln!("finwright: {}: {}", printable(&unusable.path), unusable.reason);
     }
-    if results.iter().any(|r| r.unusable.is_some()) {
-        ExitCode::from(UNUSABLE)
-    } else {
-        ExitCode::from(u8::from(total.errors > 0))
+    if unusable().next().is_some() {
+        return ExitCode::from(UNUSABLE);
     }
+    let passes = outcomes.iter().all(|outcome| outcome.report.verdict.may_pass());
+    ExitCode::from(u8::from(!passes || apart.has_errors()))
 }
 
 /// What came of one path.
 struct Outcome {
-    tally: Tally,
+    report: FileReport,
+    /// Its findings in the format that is asked for, without those that are told elsewhere.
     text: String,
+    /// Its verdict in sentences.
+    judged: String,
     found: Vec<render::Object>,
+    /// The file's path from the root.
+    real: PathBuf,
+    /// The files that it uses, by their paths from the root.
+    uses: Vec<PathBuf>,
+    /// What is found in it and stands in another file.
+    elsewhere: Vec<apart::Fault>,
     unusable: Option<Unusable>,
-}
-
-#[derive(Serialize)]
-struct Unusable {
-    path: String,
-    reason: String,
-}
-
-#[derive(Serialize)]
-struct Report<'r> {
-    findings: Vec<&'r render::Object>,
-    unusable: Vec<&'r Unusable>,
 }
 
 impl Outcome {
     fn unusable(path: String, reason: String) -> Outcome {
         Outcome {
-            tally: Tally::default(),
+            report: FileReport::unusable(&path),
             text: String::new(),
+            judged: String::new(),
             found: Vec::new(),
+            real: PathBuf::new(),
+            uses: Vec::new(),
+            elsewhere: Vec::new(),
             unusable: Some(Unusable { path, reason }),
         }
     }
 }
 
-#[derive(Default)]
-struct Tally {
-    errors: usize,
-    warnings: usize,
-    notes: usize,
+fn look_at(path: &Path, format: CheckFormat, alone: bool) -> Outcome {
+    let input = read(path);
+    let snapshot = match input.snapshot {
+        Ok(snapshot) => snapshot,
+        Err(reason) => return Outcome::unusable(input.shown, reason),
+    };
+    let mut analysis = analyze(&snapshot);
+    if alone && is_rocket_without_flight(&analysis) && !users_beside(path).is_empty() {
+        analysis.take_as_library();
+    }
+    outcome(&input.shown, finwright_disk::real_path(path), &snapshot, &analysis, format)
 }
 
-impl Tally {
-    fn of(analysis: &Analysis) -> Tally {
-        let [errors, warnings, notes] = [Level::Error, Level::Warning, Level::Note].map(|level| analysis.count(level));
-        Tally { errors, warnings, notes }
+fn outcome(shown: &str, real: PathBuf, snapshot: &Snapshot, analysis: &Analysis, format: CheckFormat) -> Outcome {
+    let (told_elsewhere, own): (Vec<&Finding>, Vec<&Finding>) =
+        analysis.findings.iter().partition(|finding| apart::is_elsewhere(finding));
+    let text = match format {
+        CheckFormat::Text => render::graphical(shown, analysis, &own),
+        CheckFormat::Line => render::lines(shown, analysis, &own),
+        CheckFormat::Json => String::new(),
+    };
+    let found = match format {
+        CheckFormat::Json => render::objects(shown, snapshot, analysis, &own),
+        _ => Vec::new(),
+    };
+    Outcome {
+        report: FileReport::of(shown, analysis),
+        text,
+        judged: if format == CheckFormat::Text { in_sentences(shown, analysis) } else { String::new() },
+        found,
+        uses: analysis.design.files.iter().skip(2).map(|file| finwright_disk::real_path(&file.path)).collect(),
+        elsewhere: told_elsewhere.into_iter().filter_map(|finding| apart::Fault::of(analysis, finding)).collect(),
+        real,
+        unusable: None,
     }
+}
 
-    fn add(&mut self, other: &Tally) {
-        self.errors += other.errors;
-        self.warnings += other.warnings;
-        self.notes += other.notes;
+fn is_rocket_without_flight(analysis: &Analysis) -> bool {
+    analysis.design.flights.is_empty() && analysis.verdict == Verdict::NotChecked
+}
+
+/// A file without flights that another one uses is a library.
+fn make_libraries(outcomes: &mut [Outcome]) {
+    let used: Vec<PathBuf> = outcomes.iter().flat_map(|outcome| outcome.uses.iter().cloned()).collect();
+    for outcome in outcomes.iter_mut().filter(|outcome| outcome.report.may_be_library && used.contains(&outcome.real)) {
+        outcome.report.take_as_library();
+        let shown = printable(&outcome.report.path);
+        outcome.judged = format!("{shown}: {}\n", Verdict::Library.words());
+        outcome.text = String::new();
+        outcome.found.clear();
     }
+}
 
-    fn in_words(&self, files: usize) -> String {
-        let designs = plural(files, "file");
-        let mut counts = Vec::new();
-        for (n, word) in [(self.errors, "error"), (self.warnings, "warning"), (self.notes, "note")] {
-            if n > 0 {
-                counts.push(plural(n, word));
+/// A file's verdict, its flights', and what belongs to them.
+fn in_sentences(shown: &str, analysis: &Analysis) -> String {
+    let reason = match (&analysis.reason, analysis.design.flights.is_empty()) {
+        (Some(reason), true) => format!(": {}", reason.in_words()),
+        _ => String::new(),
+    };
+    let mut out = hanging(&format!("{}: {}{reason}", printable(shown), analysis.verdict.words()), "", "  ", measure());
+    out.push('\n');
+    let flights = analysis.design.flights.iter().zip(&analysis.flights);
+    let flights = flights.map(|(flight, judgement)| judged::in_words(&flight.name.value, judgement));
+    for line in flights.chain(judged::beside(analysis)) {
+        out += &(hanging(&line, "  ", "    ", measure()) + "\n");
+    }
+    out
+}
+
+fn text(outcomes: &[Outcome], apart: &Apart, alone: bool) -> String {
+    let mut out = String::new();
+    for outcome in outcomes.iter().filter(|outcome| outcome.unusable.is_none()) {
+        out += &outcome.text;
+        // In a long list what meets the checks is counted, and the rest told.
+        let told = alone || outcome.report.verdict <= Verdict::LookAtIt || outcome.report.counts.allowed > 0;
+        if told {
+            out += &outcome.judged;
+            if !alone {
+                out.push('\n');
             }
         }
-        if counts.is_empty() {
-            format!("{designs} checked: every check met. The range safety officer and the local code decide.\n")
-        } else {
-            format!("{designs} checked: {}.\n", counts.join(", "))
-        }
     }
+    out += &apart.text();
+    let total = Tally::of(outcomes, apart);
+    if total.files > 0 {
+        out += &closing(&total.in_words());
+    }
+    // With nothing before it the closing needs no empty line.
+    out.trim_start_matches('\n').to_string()
+}
+
+fn lines(outcomes: &[Outcome], apart: &Apart) -> String {
+    let mut out = String::new();
+    for outcome in outcomes.iter().filter(|outcome| outcome.unusable.is_none()) {
+        let reason = outcome.report.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.rule));
+        out += &outcome.text;
+        out += &format!("{}: {}{reason}\n", printable(&outcome.report.path), outcome.report.verdict.words());
+    }
+    out + &apart.lines()
 }

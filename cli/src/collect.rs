@@ -33,9 +33,12 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, (PathBuf, String)>> {
     found
 }
 
+/// What comes in by the pipe, as the reader knows it.
+pub const STANDARD_INPUT: &str = "(standard input)";
+
 /// Read one design.
 pub fn read(path: &Path) -> Input {
-    let shown = if is_stdin(path) { "(standard input)".to_string() } else { path.display().to_string() };
+    let shown = if is_stdin(path) { STANDARD_INPUT.to_string() } else { path.display().to_string() };
     let text = if is_stdin(path) { read_stdin() } else { read_text(path) };
     let real = real_of(path);
     let snapshot = text.map(|text| Snapshot {
@@ -45,6 +48,30 @@ pub fn read(path: &Path) -> Input {
         settings: settings_of(&real),
     });
     Input { shown, snapshot }
+}
+
+/// The designs beside a file that use it, by their first lines: a file without flights that others use is theirs to check.
+pub fn users_beside(path: &Path) -> Vec<PathBuf> {
+    let real = real_of(path);
+    let Some(folder) = real.parent() else { return Vec::new() };
+    let mut designs = below(folder).into_iter().flatten().take(MOST_NEIGHBOURS).collect::<Vec<_>>();
+    designs.sort();
+    designs.retain(|design| *design != real && uses(design).contains(&real));
+    designs
+}
+
+/// More designs than this beside a file aren't looked into for one that uses it.
+const MOST_NEIGHBOURS: usize = 1000;
+
+/// The files that a design names with `use`, by their paths from the root.
+fn uses(design: &Path) -> Vec<PathBuf> {
+    let (Ok(text), Some(folder)) = (read_text(design), design.parent()) else { return Vec::new() };
+    let tree = finwright_grammar::parse(&text);
+    let named = tree.items.iter().filter_map(|item| match item {
+        finwright_grammar::Item::Use { path, .. } => Some(tree.unquoted(*path).to_string()),
+        _ => None,
+    });
+    named.map(|name| finwright_disk::real_path(&folder.join(name))).collect()
 }
 
 /// Whether a path stands for what comes in by the pipe.

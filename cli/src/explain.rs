@@ -1,70 +1,88 @@
-//! `finwright explain`: a rule's page, or the list of all rules.
+//! `finwright explain`: a rule's page, a block's or a field's, a topic's; or the list of all there are.
 
+mod rule;
+mod topic;
+mod word;
+
+use crate::layout::table::{Column, Table};
+use crate::layout::{measure, paragraph};
 use crate::output::{print, unusable};
-use finwright_checks::example::Example;
-use finwright_checks::{rule, RULES};
-use finwright_grammar::vocabulary::nearest;
-use finwright_working::Quantity;
+use finwright_checks::{Rule, RULES};
+use finwright_grammar::vocabulary::{nearest, BLOCKS};
 use std::process::ExitCode;
+use topic::TOPICS;
 
 pub fn explain(name: Option<&str>) -> ExitCode {
-    let Some(name) = name else {
-        let width = RULES.iter().map(|r| r.name.len()).max().unwrap_or(0);
-        let list: String =
-            RULES.iter().map(|r| format!("{:width$}  {:7}  {}\n", r.name, r.level.word(), r.summary)).collect();
-        print(&list);
-        return ExitCode::SUCCESS;
+    let page = match name {
+        Some(name) => found(name),
+        None => Ok(list()),
     };
-    let Some(rule) = rule(name) else {
-        let near = nearest(name, RULES.iter().map(|r| r.name));
-        let hint = near.map_or("`finwright explain` lists them".to_string(), |n| format!("did you mean {n}?"));
-        return unusable(&format!("there is no rule {name}; {hint}"));
-    };
-    let mut page = format!(
-        "{} ({})\n{}\n\n{}\n\n{}\n",
-        rule.name,
-        rule.level.word(),
-        rule.summary,
-        wrapped(rule.why),
-        wrapped(rule.prose)
-    );
-    let Example { good, bad, .. } = rule.example;
-    // An example that is a whole file, an empty one or a very long line shows nothing.
-    if [good, bad].iter().all(|lines| !lines.is_empty() && lines.len() <= 300 && lines.lines().all(|l| l.len() <= 96)) {
-        page += &format!("\nNot like this:\n{}\nLike this:\n{}", indented(bad), indented(good));
-    }
-    for threshold in rule.thresholds {
-        page += &format!(
-            "\n{}\n",
-            wrapped(&format!("In finwright.toml, `{}` is {}.", threshold.name, threshold.sentence()))
-        );
-    }
-    if let Some(quantity) = Quantity::behind(rule.name) {
-        page += &format!("\nBy hand, with a design's own values: finwright working FILE {}\n", quantity.name());
-    }
-    print(&page);
-    ExitCode::SUCCESS
-}
-
-fn indented(lines: &str) -> String {
-    lines.trim().lines().map(|line| format!("  {}\n", line.trim())).collect()
-}
-
-/// Broken into lines of at most 88 characters at spaces.
-fn wrapped(text: &str) -> String {
-    let mut out = String::new();
-    let mut column = 0;
-    for word in text.split(' ') {
-        let width = word.chars().count();
-        if column > 0 && column + 1 + width > 88 {
-            out.push('\n');
-            column = 0;
-        } else if column > 0 {
-            out.push(' ');
-            column += 1;
+    match page {
+        Ok(page) => {
+            print(&page);
+            ExitCode::SUCCESS
         }
-        out.push_str(word);
-        column += width;
+        Err(reason) => unusable(&reason),
     }
-    out
+}
+
+/// The page of what goes by a name, or why there isn't one. A rule's family may be left out, a field's block too.
+fn found(name: &str) -> Result<String, String> {
+    if let Some(topic) = TOPICS.iter().find(|topic| topic.name == name) {
+        return Ok(topic.page(measure()));
+    }
+    if let Some(rule) = finwright_checks::rule(name) {
+        return Ok(rule::page(rule));
+    }
+    if let Some(page) = word::page(name)? {
+        return Ok(page);
+    }
+    let by_last: Vec<&Rule> = RULES.iter().copied().filter(|rule| short(rule) == name).collect();
+    match by_last.as_slice() {
+        [rule] => return Ok(rule::page(rule)),
+        [] => {}
+        several => return Err(format!("several rules are called {name}: {}", names(several))),
+    }
+    let family: Vec<&Rule> = RULES.iter().copied().filter(|rule| family(rule) == name).collect();
+    if !family.is_empty() {
+        return Ok(rules(&family));
+    }
+    let known = TOPICS.iter().map(|topic| topic.name).chain(BLOCKS.iter().map(|block| block.word));
+    let known = known.chain(RULES.iter().flat_map(|rule| [rule.name, short(rule)]));
+    let near = nearest(name, known.collect::<Vec<_>>());
+    let hint = near.map_or("`finwright explain` lists what there is".to_string(), |n| format!("did you mean {n}?"));
+    Err(format!("nothing here is called {name}; {hint}"))
+}
+
+/// A rule's name without its family.
+fn short(rule: &Rule) -> &'static str {
+    rule.name.split_once('/').map_or(rule.name, |(_, short)| short)
+}
+
+fn family(rule: &Rule) -> &'static str {
+    rule.name.split_once('/').map_or("", |(family, _)| family)
+}
+
+fn names(rules: &[&Rule]) -> String {
+    rules.iter().map(|rule| rule.name).collect::<Vec<_>>().join(", ")
+}
+
+/// Everything that can be explained: topics, rules, and the language's blocks.
+fn list() -> String {
+    let mut topics = Table::new([Column::words(""), Column::prose("", 24)]);
+    TOPICS.iter().for_each(|topic| topics.row([topic.name.to_string(), topic.title().to_string()]));
+    let words: Vec<&str> = BLOCKS.iter().map(|block| block.word).collect();
+    let blocks = paragraph(&words.join(", "), "  ", measure());
+    format!(
+        "Topics\n{}\nRules\n{}\nBlocks of the language, each with its fields (as in `finwright explain tube.outer`)\n{blocks}\n",
+        topics.text(measure()).text,
+        rules(RULES),
+    )
+}
+
+/// Rules with their levels, a row each.
+fn rules(rules: &[&Rule]) -> String {
+    let mut table = Table::new([Column::words(""), Column::words(""), Column::prose("", 24)]);
+    rules.iter().for_each(|rule| table.row([rule.name, rule.level.word(), rule.summary].map(String::from)));
+    table.text(measure()).text
 }

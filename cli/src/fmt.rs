@@ -1,7 +1,8 @@
 //! `finwright fmt`: designs in the one style, written back, listed, or shown as a difference.
 
 use crate::collect::{find, is_stdin, read};
-use crate::output::{print, UNUSABLE};
+use crate::output::{print, printable, UNUSABLE};
+use crate::replace::replace;
 use finwright_grammar::format;
 use rayon::prelude::*;
 use similar::TextDiff;
@@ -53,6 +54,9 @@ enum Outcome {
 }
 
 fn lay_out(path: &Path, wish: Wish) -> Outcome {
+    if let Some(told) = link(path).filter(|_| !wish.check && !wish.diff) {
+        return Outcome::Settled(told);
+    }
     let input = read(path);
     let text = match input.snapshot {
         Ok(snapshot) => snapshot.text,
@@ -71,10 +75,18 @@ fn lay_out(path: &Path, wish: Wish) -> Outcome {
     if wish.check {
         return Outcome::Unsettled(format!("{}\n", input.shown));
     }
-    match std::fs::write(path, formatted) {
-        Ok(()) => Outcome::Settled(format!("formatted {}\n", input.shown)),
-        Err(error) => Outcome::Unusable(format!("{}: it can't be written ({error})", input.shown)),
+    match replace(path, &formatted) {
+        Ok(()) => Outcome::Settled(format!("formatted {}\n", printable(&input.shown))),
+        Err(reason) => Outcome::Unusable(format!("{}: {reason}", input.shown)),
     }
+}
+
+/// A link is told and left alone: what it leads to may lie in a folder that nobody meant to change, and a new file in its
+/// place would part the two.
+fn link(path: &Path) -> Option<String> {
+    let target = std::fs::read_link(path).ok()?;
+    let (shown, target) = (path.display().to_string(), target.display().to_string());
+    Some(format!("{} is a link to {}: format that file\n", printable(&shown), printable(&target)))
 }
 
 /// A unified difference, as `patch` takes it.

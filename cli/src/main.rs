@@ -7,11 +7,15 @@ mod collect;
 mod explain;
 mod fmt;
 mod guides;
+mod judged;
+mod layout;
 mod more;
 mod output;
 mod render;
+mod replace;
 mod schema;
 mod show;
+mod snippet;
 mod table;
 mod working;
 
@@ -107,10 +111,10 @@ enum Command {
         #[arg(long, value_enum, default_value_t = WorkingFormat::Text)]
         format: WorkingFormat,
     },
-    /// Explain a rule: what it finds and why.
+    /// Explain a rule, a block or a field of the language, or a topic; without a name, list them.
     Explain {
-        /// The rule's name, such as guide/slow-exit; without one, all rules are listed.
-        rule: Option<String>,
+        /// Such as slow-exit (or guide/slow-exit), tube, tube.outer, measuring.
+        name: Option<String>,
     },
     /// Print a JSON schema.
     Schema {
@@ -183,7 +187,7 @@ fn main() -> ExitCode {
         Command::Working { file, quantity, flight, format } => {
             working::working(&file, quantity.as_deref(), flight.as_deref(), format)
         }
-        Command::Explain { rule } => explain::explain(rule.as_deref()),
+        Command::Explain { name } => explain::explain(name.as_deref()),
         Command::Schema { of } => {
             let schema = match of {
                 SchemaOf::Numbers => schema::schema(),

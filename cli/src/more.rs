@@ -1,5 +1,7 @@
 //! Where a finding can be followed up: the rule's page, and the working of the number that it rests on.
 
+use crate::collect::STANDARD_INPUT;
+use crate::output::quoted;
 use finwright_checks::{Analysis, Finding};
 use finwright_grammar::Place;
 use finwright_model::{Design, Flight};
@@ -18,15 +20,15 @@ pub fn more(shown: &str, analysis: &Analysis, finding: &Finding) -> String {
 fn by_hand(shown: &str, analysis: &Analysis, finding: &Finding) -> Option<String> {
     let quantity = Quantity::behind(finding.rule)?;
     let flights = &analysis.design.flights;
-    let flight = flights.iter().position(|flight| is_about(&analysis.design, finding, flight));
+    let stands_in = || flights.iter().position(|flight| is_about(&analysis.design, finding, flight));
+    let flight = finding.flight.or_else(stands_in);
     let known = working(&analysis.design, &analysis.assessment, flight.unwrap_or(0), quantity);
-    if known.is_err() || shown.starts_with('(') {
+    if known.is_err() || shown == STANDARD_INPUT {
         return None;
     }
-    let file = if shown.contains([' ', '\'', '&', '$']) { format!("{shown:?}") } else { shown.to_string() };
     let named = flight.and_then(|at| flights.get(at)).filter(|_| quantity.needs_flight());
-    let named = named.map_or(String::new(), |flight| format!(" --flight {}", flight.name.value));
-    Some(format!("finwright working {file} {}{named}", quantity.name()))
+    let named = named.map_or(String::new(), |flight| format!(" --flight {}", quoted(&flight.name.value)));
+    Some(format!("finwright working {} {}{named}", quoted(shown), quantity.name()))
 }
 
 /// Whether a finding, or one of its labels, stands in a flight, or on the bench with the flight's motor in.

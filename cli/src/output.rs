@@ -1,5 +1,6 @@
 //! Writing, and giving up politely.
 
+use crate::layout::{measure, paragraph};
 use serde::Serialize;
 use std::io::Write;
 use std::process::ExitCode;
@@ -26,11 +27,82 @@ pub fn unusable(reason: &str) -> ExitCode {
     ExitCode::from(UNUSABLE)
 }
 
+/// What every page of computed numbers ends with.
+pub const CAUTION: &str = "Computed from the file, not measured. The range safety officer and the local code decide.";
+
+/// A closing sentence as a paragraph of its own.
+pub fn closing(sentence: &str) -> String {
+    format!("\n{}\n", paragraph(sentence, "", measure()))
+}
+
+/// A path or a name as an argument in a POSIX shell, where pasting it does nothing but name it. What can't be typed is
+/// shown as `�` already.
+pub fn quoted(argument: &str) -> String {
+    let argument = printable(argument);
+    // A leading dash would be taken for an option, even in quotes.
+    let argument = if argument.starts_with('-') { format!("./{argument}") } else { argument };
+    // Only a zero byte can't be quoted, and it isn't printable.
+    shlex::try_quote(&argument).map_or_else(|_| String::new(), |quoted| quoted.into_owned())
+}
+
+/// A name with `�` for what would move the cursor or colour the page.
+pub fn printable(name: &str) -> String {
+    name.replace(char::is_control, "\u{FFFD}")
+}
+
 /// So many of a thing: "1 error", "2 errors".
 pub fn plural(n: usize, word: &str) -> String {
     if n == 1 {
         format!("1 {word}")
     } else {
         format!("{n} {word}s")
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_plain_path_stays_as_it_is() {
+        assert_eq!(quoted("designs/first_term/swift-2.finw"), "designs/first_term/swift-2.finw");
+        assert_eq!(quoted("my design.finw"), "'my design.finw'");
+    }
+
+    /// A shell that is given the quoted name passes it on as it was, and runs nothing in it.
+    #[cfg(unix)]
+    #[test]
+    fn whatever_a_file_is_called_a_shell_takes_it_as_one_name() {
+        for name in [
+            "my design.finw",
+            "$(echo run).finw",
+            "`echo run`.finw",
+            "it's.finw",
+            "\"two\" 'three'.finw",
+            "a;b&c|d>e<f.finw",
+            "*?[a]{b,c}~.finw",
+            "!history #comment.finw",
+            "back\\slash.finw",
+            "$HOME.finw",
+            "été\u{FFFD}.finw",
+            "",
+        ] {
+            let command = format!("printf '[%s]' {}", quoted(name));
+            let done = std::process::Command::new("sh").args(["-c", &command]).output().unwrap();
+            assert_eq!(String::from_utf8(done.stdout).unwrap(), format!("[{name}]"), "{command}");
+        }
+    }
+
+    #[test]
+    fn a_leading_dash_is_no_option() {
+        assert_eq!(quoted("-rf.finw"), "./-rf.finw");
+        assert_eq!(quoted("--flight"), "./--flight");
+    }
+
+    #[test]
+    fn what_cannot_be_typed_is_shown_and_does_nothing() {
+        assert_eq!(quoted("two\nlines"), "'two\u{FFFD}lines'");
+        assert_eq!(quoted("\u{1b}[2Jclear\0"), "'\u{FFFD}[2Jclear\u{FFFD}'");
     }
 }

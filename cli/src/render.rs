@@ -1,41 +1,49 @@
 //! Findings as text: drawn with their lines, one a line, or as objects.
 
+use crate::layout::{joined, measure, parted, whole};
 use crate::more::more;
-use finwright_checks::{offered, Analysis, Finding, Level, Snapshot};
+use crate::output::printable;
+use crate::snippet::{in_one_frame, Excerpt, AROUND};
+use finwright_checks::{offered, Also, Analysis, Finding, Level, Snapshot};
 use finwright_grammar::{LineIndex, Place};
-use miette::{
-    GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, NamedSource, Severity, SourceCode, SourceSpan,
-    SpanContents,
-};
+use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
 use serde::Serialize;
+use std::ffi::OsString;
 use std::fmt;
 use std::io::IsTerminal;
+use textwrap::{WordSeparator, WordSplitter};
 
-/// Every finding drawn with the lines that it's about.
-pub fn graphical(shown: &str, analysis: &Analysis) -> String {
+/// Findings drawn with the lines that they are about.
+pub fn graphical(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> String {
     let mut out = String::new();
-    let Some(source) = analysis.sources.first().filter(|_| !analysis.findings.is_empty()) else { return out };
-    let named = WholeLines {
-        text: source.text.clone(),
-        lines: LineIndex::new(&source.text),
-        named: NamedSource::new(shown, source.text.clone()),
-    };
-    let handler = GraphicalReportHandler::new_themed(theme()).with_width(100).with_context_lines(1).with_links(false);
-    for finding in &analysis.findings {
-        let drawn = Drawn { finding, source: &named, more: more(shown, analysis, finding) };
+    let Some(source) = analysis.sources.first().filter(|_| !findings.is_empty()) else { return out };
+    let lines = LineIndex::new(&source.text);
+    let name = printable(shown);
+    let handler = GraphicalReportHandler::new_themed(theme())
+        .with_width(measure())
+        .with_break_words(false)
+        .with_word_separator(WordSeparator::AsciiSpace)
+        .with_word_splitter(WordSplitter::NoHyphenation)
+        .with_context_lines(AROUND)
+        .with_links(false);
+    for finding in findings {
+        let source = Excerpt { shown: &name, text: &source.text, lines: &lines, place: finding.place };
+        let drawn = Drawn { finding, source, more: more(shown, analysis, finding) };
+        let mut one = String::new();
         // Writing to a string doesn't fail.
-        let _ = handler.render_report(&mut out, &drawn);
+        let _ = handler.render_report(&mut one, &drawn);
+        out += &parted(&in_one_frame(&one));
         out.push('\n');
     }
     out
 }
 
-/// Every finding on a line of its own: `file:line:column: level rule: message`.
-pub fn lines(shown: &str, analysis: &Analysis) -> String {
+/// Findings on a line of their own: `file:line:column: level rule: message`.
+pub fn lines(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> String {
     let mut out = String::new();
     let Some(source) = analysis.sources.first() else { return out };
-    let index = LineIndex::new(&source.text);
-    for finding in &analysis.findings {
+    let (shown, index) = (printable(shown), LineIndex::new(&source.text));
+    for finding in findings {
         let (line, column) = index.line_and_column(finding.place.span.start as usize, &source.text);
         out.push_str(&format!(
             "{shown}:{line}:{column}: {} {}: {}\n",
@@ -59,6 +67,8 @@ pub struct Object {
     help: String,
     labels: Vec<ObjectLabel>,
     fixes: Vec<ObjectFix>,
+    /// What else comes of the same cause.
+    also: Vec<Also>,
 }
 
 #[derive(Serialize)]
@@ -79,8 +89,9 @@ struct ObjectEdit {
     text: String,
 }
 
+/// A stretch of a file for a program.
 #[derive(Serialize)]
-struct Position {
+pub struct Position {
     file: String,
     line: usize,
     column: usize,
@@ -90,22 +101,38 @@ struct Position {
     end_byte: u32,
 }
 
-/// Every finding as an object.
-pub fn objects(shown: &str, snapshot: &Snapshot, analysis: &Analysis) -> Vec<Object> {
-    if analysis.findings.is_empty() {
-        return Vec::new();
+/// The places of an analysis, as a program is told them.
+pub struct Places<'a> {
+    shown: &'a str,
+    analysis: &'a Analysis,
+    indexed: Vec<(&'a str, LineIndex)>,
+}
+
+impl<'a> Places<'a> {
+    pub fn of(shown: &'a str, analysis: &'a Analysis) -> Places<'a> {
+        let indexed = analysis.sources.iter().map(|source| (&*source.text, LineIndex::new(&source.text))).collect();
+        Places { shown, analysis, indexed }
     }
-    let indexed: Vec<(&str, LineIndex)> =
-        analysis.sources.iter().map(|source| (&*source.text, LineIndex::new(&source.text))).collect();
-    let no_text = ("", LineIndex::new(""));
-    let position = |place: Place| {
-        let (text, index) = indexed.get(place.file.0 as usize).unwrap_or(&no_text);
+
+    pub fn position(&self, place: Place) -> Position {
+        let no_text = ("", LineIndex::new(""));
+        let (text, index) = self.indexed.get(place.file.0 as usize).unwrap_or(&no_text);
         let (line, column) = index.line_and_column(place.span.start as usize, text);
         let (end_line, end_column) = index.line_and_column(place.span.end as usize, text);
         let (start_byte, end_byte) = (place.span.start, place.span.end);
-        Position { file: source_name(shown, analysis, place), line, column, end_line, end_column, start_byte, end_byte }
-    };
-    let object = |f: &Finding| Object {
+        let file = source_name(self.shown, self.analysis, place);
+        Position { file, line, column, end_line, end_column, start_byte, end_byte }
+    }
+}
+
+/// Findings as objects.
+pub fn objects(shown: &str, snapshot: &Snapshot, analysis: &Analysis, findings: &[&Finding]) -> Vec<Object> {
+    if findings.is_empty() {
+        return Vec::new();
+    }
+    let places = Places::of(shown, analysis);
+    let position = |place: Place| places.position(place);
+    let object = |f: &&Finding| Object {
         file: shown.to_string(),
         rule: f.rule,
         level: f.level,
@@ -121,8 +148,9 @@ pub fn objects(shown: &str, snapshot: &Snapshot, analysis: &Analysis) -> Vec<Obj
                 edits: fix.edits.iter().map(|e| ObjectEdit { at: position(e.place), text: e.text.clone() }).collect(),
             })
             .collect(),
+        also: f.also.clone(),
     };
-    analysis.findings.iter().map(object).collect()
+    findings.iter().map(object).collect()
 }
 
 fn source_name(shown: &str, analysis: &Analysis, place: Place) -> String {
@@ -133,43 +161,25 @@ fn source_name(shown: &str, analysis: &Analysis, place: Place) -> String {
 }
 
 fn theme() -> GraphicalTheme {
-    let plain = std::env::var_os("NO_COLOR").is_some() || !std::io::stdout().is_terminal();
-    if plain {
-        GraphicalTheme::unicode_nocolor()
-    } else {
+    if colours(std::io::stdout().is_terminal(), |name| std::env::var_os(name)) {
         GraphicalTheme::unicode()
+    } else {
+        GraphicalTheme::unicode_nocolor()
     }
+}
+
+/// Whether colours are welcome: on a terminal that knows them, unless its user wants none (no-color.org).
+fn colours(is_terminal: bool, variable: impl Fn(&str) -> Option<OsString>) -> bool {
+    let unwanted = variable("NO_COLOR").is_some_and(|value| !value.is_empty());
+    let unknown = variable("TERM").is_some_and(|value| value == "dumb");
+    is_terminal && !unwanted && !unknown
 }
 
 /// A finding as the drawing library wants it.
 struct Drawn<'a> {
     finding: &'a Finding,
-    source: &'a WholeLines,
+    source: Excerpt<'a>,
     more: String,
-}
-
-/// A text of which the marked lines are shown whole and their neighbours not at all. The library asks with neighbours for
-/// what it draws, and without for the place in the title.
-struct WholeLines {
-    text: std::sync::Arc<str>,
-    lines: LineIndex,
-    named: NamedSource<std::sync::Arc<str>>,
-}
-
-impl SourceCode for WholeLines {
-    fn read_span<'a>(
-        &'a self,
-        span: &SourceSpan,
-        before: usize,
-        after: usize,
-    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
-        if before + after == 0 {
-            return self.named.read_span(span, 0, 0);
-        }
-        let first = self.lines.content(self.lines.line_of(span.offset()), &self.text);
-        let last = self.lines.content(self.lines.line_of(span.offset() + span.len()), &self.text);
-        self.named.read_span(&SourceSpan::from(first.to(last).range()), 0, 0)
-    }
 }
 
 impl fmt::Debug for Drawn<'_> {
@@ -180,7 +190,7 @@ impl fmt::Debug for Drawn<'_> {
 
 impl fmt::Display for Drawn<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.finding.message)
+        f.write_str(&joined(&self.finding.message))
     }
 }
 
@@ -202,11 +212,12 @@ impl miette::Diagnostic for Drawn<'_> {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
         let f = self.finding;
         let help = if f.help.is_empty() { String::new() } else { format!("{}\n", f.help) };
-        Some(Box::new(format!("{help}why: {}\nmore: {}", f.why, self.more)))
+        let said = joined(&format!("{help}why: {}\n", f.why));
+        Some(Box::new(format!("{said}more: {}", whole(&self.more))))
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        Some(self.source)
+        Some(&self.source)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
@@ -219,5 +230,21 @@ impl miette::Diagnostic for Drawn<'_> {
             .filter(|l| l.place.file == self.finding.place.file && l.place.span != self.finding.place.span)
             .map(|l| LabeledSpan::new_with_span(Some(l.text.clone()), l.place.span.range()));
         Some(Box::new(std::iter::once(main).chain(others)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn colours_only_where_they_are_known_and_wanted() {
+        let told = |variables: &'static [(&str, &str)]| {
+            colours(true, |name| variables.iter().find(|(known, _)| *known == name).map(|(_, value)| value.into()))
+        };
+        assert!(told(&[]) && told(&[("TERM", "xterm-256color"), ("NO_COLOR", "")]));
+        assert!(!told(&[("NO_COLOR", "1")]) && !told(&[("NO_COLOR", "0"), ("TERM", "xterm")]));
+        assert!(!told(&[("TERM", "dumb")]));
+        assert!(!colours(false, |_| None), "a pipe isn't a terminal");
     }
 }

@@ -1,12 +1,15 @@
 //! `finwright working`: a number's derivation with a design's own values.
 
 use crate::collect::read;
-use crate::output::{print, print_json, unusable};
+use crate::judged;
+use crate::layout::measure;
+use crate::output::{closing, print, print_json, quoted, unusable, CAUTION};
 use crate::WorkingFormat;
 use finwright_checks::analyze;
 use finwright_grammar::vocabulary::nearest;
 use finwright_model::Design;
-use finwright_working::{markdown, text, Lack, Quantity};
+use finwright_working::{markdown, text, Lack, Quantity, Working};
+use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -35,11 +38,20 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
         Err(Lack(needs)) => unusable(&format!("{}: {name} can't be worked: it needs {needs}", input.shown)),
         Ok(page) => {
             let others = if flight.is_none() { others(&page.others) } else { String::new() };
+            let judgement = analysis.flights.get(number).zip(page.flight.as_deref());
+            let verdict = judgement.map(|(judgement, name)| judged::in_words(name, judgement));
             match format {
-                WorkingFormat::Text => print(&(text(&page) + &others + CAUTION)),
-                WorkingFormat::Markdown => print(&(markdown(&page) + &others + CAUTION)),
+                WorkingFormat::Text => {
+                    let verdict = verdict.map_or(String::new(), |verdict| closing(&verdict));
+                    print(&(text(&page, measure()) + &verdict + &others + &closing(CAUTION)));
+                }
+                WorkingFormat::Markdown => {
+                    let verdict = verdict.map_or(String::new(), |verdict| format!("\n{verdict}\n"));
+                    print(&(markdown(&page) + &verdict + &others + "\n" + CAUTION + "\n"));
+                }
                 WorkingFormat::Json => {
-                    if let Err(code) = print_json(&page) {
+                    let verdict = judgement.map(|(judgement, _)| judged::told(judgement));
+                    if let Err(code) = print_json(&Worked { page: &page, verdict }) {
                         return code;
                     }
                 }
@@ -49,12 +61,19 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
     }
 }
 
-const CAUTION: &str = "\nComputed from the file, not measured. The range safety officer and the local code decide.\n";
+/// A working, with the verdict on its flight.
+#[derive(Serialize)]
+struct Worked<'a> {
+    #[serde(flatten)]
+    page: &'a Working,
+    #[serde(flatten)]
+    verdict: Option<judged::Told<'a>>,
+}
 
 fn list(shown: &str) -> String {
     let width = Quantity::ALL.iter().map(|(_, name, _)| name.len()).max().unwrap_or(0);
     let lines: String = Quantity::ALL.iter().map(|(_, name, line)| format!("  {name:width$}  {line}\n")).collect();
-    format!("Numbers that can be worked, as in `finwright working {shown} exit-speed`:\n\n{lines}")
+    format!("Numbers that can be worked, as in `finwright working {} exit-speed`:\n\n{lines}", quoted(shown))
 }
 
 /// The flight's number in the design: the first one where none is named.

@@ -69,9 +69,11 @@ pub struct Facts {
 }
 
 impl Facts {
-    /// What a flight's numbers and its file say; the field and where people stand aren't in them.
+    /// What a flight's numbers and its file say.
     pub fn of(design: &Design, numbers: &FlightNumbers, path: Option<&Path>) -> Facts {
-        let motors = design.flights.get(numbers.flight).map(|flight| motors(design, flight)).unwrap_or_default();
+        let flight = design.flights.get(numbers.flight);
+        let motors = flight.map(|flight| motors(design, flight)).unwrap_or_default();
+        let site = flight.and_then(|flight| design.sites.get(flight.site.as_ref()?.value));
         // Both stages' motors count as installed.
         let sum = |of: &dyn Fn(&ThrustCurve) -> f64| -> Option<f64> {
             let curves: Option<Vec<ThrustCurve>> =
@@ -90,8 +92,8 @@ impl Facts {
             wind: numbers.air.map(|air| air.wind),
             is_cluster: in_mount > 1.0,
             apogee: path.map(|p| p.moments.apogee.height),
-            field: None,
-            standoff: None,
+            field: site.and_then(|site| site.across.as_ref()).map(|across| across.si),
+            standoff: site.and_then(|site| site.people.as_ref()).map(|people| people.si),
         }
     }
 }

@@ -5,7 +5,7 @@
 //! `# allow RULE in this file: reason` for the file. What can't be read can't be allowed, and `finwright.toml` may say that
 //! errors, or anything, can't be.
 
-use crate::finding::{Edit, Finding, Fix, Level};
+use crate::finding::{Edit, Elsewhere, Finding, Fix, Level};
 use crate::rule::Rule;
 use crate::rules::{allowances, rule, RULES};
 use crate::settings::{Allowing, Settings};
@@ -69,8 +69,12 @@ impl Allowances {
     fn covers(&self, allowance: &Allowance, finding: &Finding) -> bool {
         let stands =
             |place: Place| place.file == allowance.comment.file && allowance.range.touches(place.span.start as usize);
+        let there = match finding.elsewhere {
+            Some(Elsewhere::UsedFile(place)) => Some(place),
+            _ => None,
+        };
         let may = self.least.is_some_and(|least| finding.level >= least);
-        may && finding.rule == allowance.rule.name && (stands(finding.place) || finding.elsewhere.is_some_and(stands))
+        may && finding.rule == allowance.rule.name && (stands(finding.place) || there.is_some_and(stands))
     }
 
     /// What is wrong with the comments of the file itself: those that can't be understood, and those that allow nothing.

@@ -1,7 +1,7 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
 use crate::allowance::{Allowances, Allowed};
-use crate::finding::{Also, Edit, Finding, Fix, Label, Level};
+use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 use crate::rule::{Concern, Context, Rule};
 use crate::rules::consequences::CONSEQUENCES;
 use crate::rules::file::not_checked::NOT_CHECKED;
@@ -91,6 +91,12 @@ impl Analysis {
         let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().collect::<Vec<_>>());
         findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
         Supposition { judgement, findings, of_the_file }
+    }
+
+    /// Take the file for a library: another one uses it, and it has no flight of its own.
+    pub fn take_as_library(&mut self) {
+        self.findings.retain(|finding| finding.rule != NOT_CHECKED.name);
+        (self.verdict, self.reason) = (Verdict::Library, None);
     }
 
     /// What rules that hang on the wind find in a design of a single flight at warning level and above.
@@ -202,7 +208,7 @@ fn brought_home(cx: &Context, mut finding: Finding) -> Option<Finding> {
         None => name().filter(|place| place.file == FileId(0))?,
     };
     finding.labels.insert(0, Label { place: there, text: "the cause".to_string() });
-    finding.elsewhere = Some(there);
+    finding.elsewhere = Some(Elsewhere::UsedFile(there));
     Some(finding)
 }
 
@@ -290,6 +296,7 @@ fn model_finding(problem: &finwright_model::Problem) -> Finding {
     // A problem that no rule is known for is told all the same.
     let known = rule(problem.rule).unwrap_or(&words::WRONG_FORM);
     let mut finding = known.finding(problem.place, problem.message.clone()).help(problem.help.clone());
+    finding.elsewhere = problem.elsewhere.map(Elsewhere::UsedFile);
     finding.labels = problem.labels.iter().map(|(place, text)| Label { place: *place, text: text.clone() }).collect();
     finding.fixes.extend(
         problem

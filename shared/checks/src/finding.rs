@@ -22,9 +22,9 @@ pub struct Finding {
     pub labels: Vec<Label>,
     /// Edits that would mend it.
     pub fixes: Vec<Fix>,
-    /// Where the cause stands, where that is in a file that this one uses; the place is then the one that leads there.
+    /// Where the cause stands, if not in the file that is looked at; the place is then the one that leads there.
     #[serde(skip)]
-    pub elsewhere: Option<Place>,
+    pub elsewhere: Option<Elsewhere>,
     /// What else comes of the same cause, and would be found by itself.
     pub also: Vec<Also>,
     /// The flight that it's about, where it's about a single one, by its number in the design.
@@ -33,6 +33,15 @@ pub struct Finding {
     /// How many times beyond what the rule allows: of two findings of one level the one further beyond is the worse.
     #[serde(skip)]
     pub beyond: f64,
+}
+
+/// Where a cause stands that isn't in the file that is looked at.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Elsewhere {
+    /// In a file that this one uses.
+    UsedFile(Place),
+    /// In `finwright.toml`: the number of the trouble in its settings.
+    Settings(usize),
 }
 
 /// What else comes of a finding's cause.

@@ -22,7 +22,7 @@ pub mod verdict;
 
 pub use allowance::Allowed;
 pub use analysis::{analyze, Analysis, Files, Snapshot, Source, Supposition};
-pub use finding::{Also, Edit, Finding, Fix, Label, Level};
+pub use finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 pub use offer::offered;
 pub use rule::{Context, Rule};
 pub use rules::{rule, RULES};

@@ -2,7 +2,7 @@
 
 use crate::design::*;
 use crate::evaluate::Evaluator;
-use crate::files::{load, Files, SourceFile, CATALOG};
+use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
 use crate::read::{fields, known_block, Context, Fields};
@@ -23,7 +23,9 @@ pub fn build(path: &Path, text: Arc<str>, files: &dyn Files) -> Design {
 /// [`Design::uses_balance`], whose values hang on that and move it a little in turn.
 pub fn rebuild(design: Design, files: &dyn Files, balance: f64) -> Design {
     // What is wrong with the files themselves was found while they were loaded.
-    let of_files = |p: &Problem| p.rule == crate::problem::UNREADABLE_FILE || p.rule == crate::problem::CIRCULAR_USE;
+    let of_files = |p: &Problem| {
+        (p.rule == crate::problem::UNREADABLE_FILE && p.elsewhere.is_none()) || p.rule == crate::problem::CIRCULAR_USE
+    };
     let problems = design.problems.into_iter().filter(of_files).collect();
     read_files(design.files, files, FileId(0), problems, balance)
 }
@@ -115,7 +117,7 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
             top_block(&cx, &mut ev, id, block, used, &mut raw, &mut design);
         }
         if used {
-            ev.problems.truncate(before);
+            design.problems_elsewhere.extend(ev.problems.drain(before..));
         }
     }
     resolve(&mut ev, raw, &mut design);
@@ -129,7 +131,12 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
         }
     }
     design.uses_balance = ev.uses_balance;
-    design.problems.extend(ev.problems);
+    // References inside of used files are followed last; what is wrong with them is told there too.
+    let (own_problems, elsewhere): (Vec<Problem>, Vec<Problem>) =
+        ev.problems.into_iter().partition(|problem| problem.place.file == own);
+    design.problems.extend(own_problems);
+    design.problems_elsewhere.extend(elsewhere);
+    design.problems.extend(faults_of_used(loaded, &design.problems_elsewhere));
     // The same expression can be met on several ways; one report is enough.
     design.problems.sort_by(|a, b| a.place.cmp(&b.place).then(a.rule.cmp(b.rule)));
     design.problems.dedup_by(|a, b| a.place == b.place && a.rule == b.rule);

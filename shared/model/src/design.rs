@@ -40,6 +40,8 @@ pub struct Design {
     pub uses_balance: bool,
     /// What is wrong with the words and values.
     pub problems: Vec<Problem>,
+    /// What is wrong with those of the used files, where it's told.
+    pub problems_elsewhere: Vec<Problem>,
 }
 
 /// A number in SI as the author gave it.

@@ -18,6 +18,8 @@ pub struct SourceFile {
     pub path: PathBuf,
     /// Its tree.
     pub tree: Arc<Tree>,
+    /// The main file's own `use` that leads to it.
+    pub used_at: Option<Place>,
 }
 
 /// The catalogue's number among a design's files.
@@ -29,11 +31,12 @@ const DEEPEST_USE: usize = 16;
 static CATALOG_FILE: LazyLock<SourceFile> = LazyLock::new(|| SourceFile {
     path: PathBuf::from(finwright_catalog::NAME),
     tree: Arc::new(parse(finwright_catalog::TEXT)),
+    used_at: None,
 });
 
 /// Parse the file and every file it uses. Number 0 is the file itself, 1 the catalogue.
 pub(crate) fn load(path: &Path, text: Arc<str>, files: &dyn Files, problems: &mut Vec<Problem>) -> Vec<SourceFile> {
-    let main = SourceFile { path: path.to_path_buf(), tree: Arc::new(parse_shared(text)) };
+    let main = SourceFile { path: path.to_path_buf(), tree: Arc::new(parse_shared(text)), used_at: None };
     let mut loaded = vec![main, CATALOG_FILE.clone()];
     let mut chain = vec![normal(path)];
     follow(FileId(0), None, &mut loaded, &mut chain, files, problems);
@@ -85,16 +88,8 @@ fn follow(
         match files.read(&wanted) {
             Ok(text) => {
                 let used = FileId(loaded.len() as u32);
-                loaded.push(SourceFile { path: wanted.clone(), tree: Arc::new(parse_shared(text)) });
-                let broken = loaded.last().is_some_and(|f| !f.tree.problems.is_empty());
-                if broken {
-                    problems.push(Problem::new(
-                        UNREADABLE_FILE,
-                        place,
-                        format!("`{written}` has lines that can't be read"),
-                        "open that file and mend it; what can be read of it is used",
-                    ));
-                }
+                let tree = Arc::new(parse_shared(text));
+                loaded.push(SourceFile { path: wanted.clone(), tree, used_at: Some(place) });
                 chain.push(wanted);
                 follow(used, Some(place), loaded, chain, files, problems);
                 chain.pop();
@@ -107,6 +102,30 @@ fn follow(
             )),
         }
     }
+}
+
+/// Used files with faults of their own, one problem each at the `use` that leads there: they are told in those files.
+pub(crate) fn faults_of_used(files: &[SourceFile], elsewhere: &[Problem]) -> Vec<Problem> {
+    let mut found = Vec::new();
+    for (number, file) in files.iter().enumerate() {
+        let id = FileId(number as u32);
+        let Some(place) = file.used_at else { continue };
+        let of_syntax = file.tree.problems.iter().map(|problem| Place { file: id, span: problem.span });
+        let of_words = elsewhere.iter().map(|problem| problem.place).filter(|place| place.file == id);
+        let faults: Vec<Place> = of_syntax.chain(of_words).collect();
+        let Some(first) = faults.iter().min().copied() else { continue };
+        let count = if faults.len() == 1 { "a fault".to_string() } else { format!("{} faults", faults.len()) };
+        let mut problem = Problem::new(
+            UNREADABLE_FILE,
+            place,
+            format!("{} has {count} of its own", shown(&file.path)),
+            "open that file and mend it; what can be understood of it is used",
+        )
+        .label(first, "the first one");
+        problem.elsewhere = Some(first);
+        found.push(problem);
+    }
+    found
 }
 
 /// Take `.` and `..` out without asking the disk.

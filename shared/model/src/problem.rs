@@ -17,6 +17,8 @@ pub struct Problem {
     pub labels: Vec<(Place, String)>,
     /// An edit that would mend it.
     pub replacement: Option<Replacement>,
+    /// The cause in a used file, where it stands there.
+    pub elsewhere: Option<Place>,
 }
 
 /// Replace the text at a place.
@@ -33,7 +35,7 @@ pub struct Replacement {
 impl Problem {
     /// A problem with a message and help, and nothing else yet.
     pub fn new(rule: &'static str, place: Place, message: impl Into<String>, help: impl Into<String>) -> Problem {
-        Problem { rule, place, message: message.into(), help: help.into(), labels: Vec::new(), replacement: None }
+        Problem { rule, place, message: message.into(), help: help.into(), labels: Vec::new(), replacement: None, elsewhere: None }
     }
 
     /// With another place that belongs to it.

@@ -35,9 +35,28 @@ pub fn speed(m_s: f64) -> String {
     format!("{} m/s", trimmed(m_s, 1))
 }
 
+/// A speed in m/s with two decimals, for one whose tolerance is small.
+pub fn speed_to_hundredths(m_s: f64) -> String {
+    format!("{} m/s", trimmed(m_s, 2))
+}
+
 /// A speed with the units that readers think in beside it: `13.4 m/s (48 km/h, 30 mph)`.
 pub fn speed_for_reader(m_s: f64) -> String {
-    format!("{} ({:.0} km/h, {:.0} mph)", speed(m_s), m_s * 3.6, m_s / 0.44704)
+    speed(m_s) + &speed_beside(m_s)
+}
+
+/// The units that readers think in, to stand behind a speed in m/s: ` (48 km/h, 30 mph)`.
+pub fn speed_beside(m_s: f64) -> String {
+    format!(" ({:.0} km/h, {:.0} mph)", m_s * 3.6, m_s / 0.44704)
+}
+
+/// A moment of inertia: g.m2 below 0.1 kg.m2.
+pub fn inertia(kg_m2: f64) -> String {
+    if kg_m2.abs() < 0.1 {
+        format!("{} g.m2", significant(kg_m2 * 1e3, 4, 3))
+    } else {
+        format!("{} kg.m2", significant(kg_m2, 4, 3))
+    }
 }
 
 /// A time in seconds.

@@ -4,54 +4,52 @@ use crate::page::{Block, Table};
 use crate::Working;
 use unicode_width::UnicodeWidthStr;
 
-const WIDTH: usize = 100;
-
-/// The page as plain text.
-pub fn text(working: &Working) -> String {
+/// The page as plain text in lines of at most `width` columns.
+pub fn text(working: &Working, width: usize) -> String {
     let mut out = format!("{}\n\n", working.title);
-    out += &wrapped(HOW, "", WIDTH);
+    out += &wrapped(HOW, "", width);
     let mut number = 0;
     for block in &working.blocks {
         out.push('\n');
         match block {
             Block::Known(list) => {
-                let width =
+                let widest =
                     |of: &dyn Fn(&crate::Known) -> String| list.iter().map(|k| of(k).width()).max().unwrap_or(0);
-                let (symbols, values) = (width(&|k| k.symbol.clone()), width(&|k| k.number.to_string()));
+                let (symbols, values) = (widest(&|k| k.symbol.clone()), widest(&|k| k.number.to_string()));
                 for k in list {
                     let number = k.number.to_string();
                     let head = format!("  {} = {}  ", padded(&k.symbol, symbols), padded(&number, values));
                     let indent = " ".repeat(head.width());
-                    let told = wrapped(&format!("{}; {}", k.means, k.from), &indent, WIDTH);
+                    let told = wrapped(&format!("{}; {}", k.means, k.from), &indent, width);
                     out += &head;
                     out += told.trim_start();
                 }
             }
             Block::Step(step) => {
                 number += 1;
-                out += &wrapped(&format!("{number}. {}", step.want), "", WIDTH);
+                out += &wrapped(&format!("{number}. {}", step.want), "", width);
                 let indent = " ".repeat(5 + step.symbol.width());
                 let mut line = |text: &str, lead: &str| {
-                    let text = broken(&before_signs(text), &format!("{indent}   "), WIDTH);
+                    let text = broken(&before_signs(text), &format!("{indent}   "), width);
                     out.push_str(&format!("{lead}= {}", text.trim_start()));
                 };
                 line(&step.formula, &format!("     {}", step.symbol.clone() + " "));
                 line(&step.values, &format!("{indent} "));
                 line(&step.result.to_string(), &format!("{indent} "));
-                out += &wrapped(&step.source, &format!("{indent}   "), WIDTH);
+                out += &wrapped(&step.source, &format!("{indent}   "), width);
             }
-            Block::Table(table) => out += &table_text(table),
-            Block::Note(text) => out += &wrapped(text, "  ", WIDTH),
+            Block::Table(table) => out += &table_text(table, width),
+            Block::Note(text) => out += &wrapped(text, "  ", width),
         }
     }
     out.push('\n');
     for end in &working.ends {
-        out += &wrapped(&end.in_words(), "", WIDTH);
+        out += &wrapped(&end.in_words(), "", width);
     }
     if !working.neglects.is_empty() {
         out += "\nLeft out by hand:\n";
         for neglect in &working.neglects {
-            out += &wrapped(neglect, "  ", WIDTH);
+            out += &wrapped(neglect, "  ", width);
         }
     }
     out
@@ -64,8 +62,8 @@ fn padded(text: &str, to: usize) -> String {
     format!("{text}{}", " ".repeat(to.saturating_sub(text.width())))
 }
 
-fn table_text(table: &Table) -> String {
-    let mut out = wrapped(&table.title, "  ", WIDTH);
+fn table_text(table: &Table, most: usize) -> String {
+    let mut out = wrapped(&table.title, "  ", most);
     let width = |at: usize| {
         let cells = table.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.text().width());
         cells.chain(table.columns.get(at).map(|c| c.heading.width())).max().unwrap_or(0)
@@ -86,7 +84,7 @@ fn table_text(table: &Table) -> String {
         line(row.iter().enumerate().map(|(at, cell)| (cell.text(), is_number(at))).collect());
     }
     for column in table.columns.iter().filter(|c| !c.formula.is_empty()) {
-        out += &wrapped(&format!("{} = {}", column.symbol, column.formula), "    ", WIDTH);
+        out += &wrapped(&format!("{} = {}", column.symbol, column.formula), "    ", most);
     }
     out
 }

@@ -15,7 +15,7 @@ fn pages() {
         ("hill_raven", Quantity::Lean),
     ] {
         let page = designs::of_good(design, 0, quantity);
-        let text = text(&page);
+        let text = text(&page, 100);
         assert!(text.lines().all(|line| line.chars().count() <= 110 && line == line.trim_end()), "{text}");
         insta::assert_snapshot!(format!("{design}_{}", quantity.name()), text);
     }

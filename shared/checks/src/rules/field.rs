@@ -1,6 +1,6 @@
 //! The field and its code.
 
-pub(crate) mod code;
+pub mod code;
 pub mod drifts_out;
 pub mod over_limit;
 pub mod people_too_close;

@@ -65,7 +65,8 @@ pub fn in_words(limit: &Limit, value: f64) -> String {
     }
 }
 
-fn name_of(code: Jurisdiction) -> &'static str {
+/// A code's title.
+pub fn name_of(code: Jurisdiction) -> &'static str {
     JURISDICTIONS.iter().find(|(_, known, _)| *known == code).map_or("the code", |(_, _, text)| text)
 }
 
@@ -73,14 +74,17 @@ pub(crate) fn site_of<'a>(cx: &Context<'a>, flight: &Flight) -> Option<&'a Site>
     cx.design.sites.get(flight.site.as_ref()?.value)
 }
 
-/// What is known about a flight, with what its site says of the field.
-fn facts(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Facts {
-    let site = site_of(cx, flight);
-    let flown = path(cx.design, cx.assessment, numbers).ok();
-    Facts {
-        field: site.and_then(|site| site.across.as_ref()).map(|across| across.si),
-        standoff: site.and_then(|site| site.people.as_ref()).map(|people| people.si),
-        ..Facts::of(cx.design, numbers, flown)
+/// What is known about a flight.
+fn facts(cx: &Context, numbers: &FlightNumbers) -> Facts {
+    Facts::of(cx.design, numbers, path(cx.design, cx.assessment, numbers).ok())
+}
+
+/// The field that says what a limit is held against, where a site says it.
+pub fn needed(limit: &Limit) -> Option<&'static str> {
+    match limit.what {
+        Limited::Field => Some("`across` in its site"),
+        what if what.is_of_people() => Some("`people` in its site"),
+        _ => None,
     }
 }
 
@@ -89,7 +93,7 @@ pub(crate) fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<
     let Some(code) = cx.settings.code else { return };
     let mut told: Vec<Limit> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.is_exceeded()) {
+        for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.is_exceeded()) {
             if told.contains(limit) {
                 continue;
             }
@@ -104,7 +108,7 @@ pub(crate) fn not_known(cx: &Context, out: &mut Vec<Finding>) {
     let Some(code) = cx.settings.code else { return };
     let mut told: Vec<(Limited, Option<usize>)> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        for limit in limits(code, &facts(cx, flight, numbers)).iter().filter(|limit| limit.value.is_none()) {
+        for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.value.is_none()) {
             let key = (limit.what, flight.site.as_ref().map(|site| site.value));
             let needs = match limit.what {
                 Limited::Field => "`across` in its site",

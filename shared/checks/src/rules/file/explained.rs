@@ -9,7 +9,8 @@ pub(crate) fn explained(cx: &Context, header: Place) -> Option<Place> {
     let block = file.tree.blocks_at(header.span.start as usize).last()?.span;
     let innermost =
         |at: usize| block.touches(at) && file.tree.blocks_at(at).last().is_none_or(|inner| inner.span == block);
-    let of_words = cx.design.problems.iter().map(|problem| problem.place).filter(|place| place.file == header.file);
+    let of_words = cx.design.problems.iter().chain(&cx.design.problems_elsewhere).map(|problem| problem.place);
+    let of_words = of_words.filter(|place| place.file == header.file);
     let of_syntax = file.tree.problems.iter().map(|problem| Place { file: header.file, span: problem.span });
     of_words.chain(of_syntax).find(|place| innermost(place.span.start as usize))
 }

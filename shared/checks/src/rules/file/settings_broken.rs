@@ -1,7 +1,7 @@
 //! `settings/not-understood`: a `finwright.toml` that says what can't be understood.
 
 use crate::example::Example;
-use crate::finding::{Finding, Level};
+use crate::finding::{Elsewhere, Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_grammar::{FileId, Place, Span};
 
@@ -26,9 +26,11 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let span = item.span();
         Span::new(span.start as usize, span.start as usize + 1)
     });
-    for trouble in &cx.settings.problems {
+    for (number, trouble) in cx.settings.problems.iter().enumerate() {
         let place = Place { file: FileId(0), span: first };
         let message = format!("{}, line {}: {}", trouble.file, trouble.line, trouble.message);
-        out.push(NOT_UNDERSTOOD.finding(place, message).help(trouble.help.clone()));
+        let mut finding = NOT_UNDERSTOOD.finding(place, message).help(trouble.help.clone());
+        finding.elsewhere = Some(Elsewhere::Settings(number));
+        out.push(finding);
     }
 }

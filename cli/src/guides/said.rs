@@ -1,0 +1,42 @@
+//! What is said of a comparison besides its table, the same on a page and in a terminal.
+
+use finwright_advice::words::{ceiling_in_words, spoken_of};
+use finwright_advice::{Candidate, Comparison};
+use finwright_checks::Verdict;
+
+/// The guides that run on a pad, the rocket's own or what it would need, and what is against it where nothing else says it.
+pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
+    let unsaid = candidate.verdict <= Verdict::LookAtIt && !spoken_of(comparison).any(|said| said.pad == candidate.pad);
+    let against = if unsaid { format!("; {}", candidate.reason) } else { String::new() };
+    let guides = match candidate.fits {
+        true => format!("{}: {}", candidate.pad, candidate.guides.join(" and ")),
+        false => format!("{}: it would need a {}", candidate.pad, candidate.guides.join(", and a ")),
+    };
+    guides + &against
+}
+
+/// How much wind each pad bears, and what limits it.
+pub fn winds(comparison: &Comparison) -> Vec<String> {
+    let of = |c: &Candidate| Some(format!("{} {}.", c.pad, ceiling_in_words(c.ceiling.as_ref()?, c.verdict)));
+    comparison.candidates.iter().filter(|c| c.may_pass()).take(3).filter_map(of).collect()
+}
+
+/// What wasn't checked, what else wasn't made, and what rests on a default.
+pub fn left_open(comparison: &Comparison) -> Vec<String> {
+    let each = |of: fn(&Candidate) -> &[String]| {
+        let mut all: Vec<&str> = comparison.candidates.iter().flat_map(of).map(String::as_str).collect();
+        all.sort_unstable();
+        all.dedup();
+        all.join("; ")
+    };
+    let open = [
+        ("not checked", each(|c| &c.not_checked)),
+        ("not made", each(|c| &c.not_made)),
+        ("by default", each(|c| &c.defaults)),
+    ];
+    open.into_iter().filter(|(_, said)| !said.is_empty()).map(|(what, said)| format!("{what}: {said}")).collect()
+}
+
+/// That nothing can be compared.
+pub const NOTHING: &str =
+    "No flight is known whole here, so nothing can be compared; `finwright check` says what is missing.";

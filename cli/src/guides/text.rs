@@ -1,0 +1,74 @@
+//! The comparison in a terminal: the sentence that answers, then the table, then what stands behind it.
+
+use super::places::{in_words, placements};
+use super::said::{guides_of, left_open, winds, NOTHING};
+use crate::layout::table::{Column as Laid, Table};
+use crate::layout::{columns, hanging, measure, paragraph};
+use crate::output::{closing, CAUTION};
+use finwright_advice::table::{cells, heading, legend, COLUMNS};
+use finwright_advice::words::{answer, besides};
+use finwright_advice::Comparison;
+use finwright_checks::Analysis;
+
+pub fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64>) -> String {
+    let mut out = format!("{}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
+    if found.is_empty() {
+        out += &format!("\n{}\n", said(NOTHING));
+    }
+    for comparison in found {
+        out += &format!("\n{}\n", paragraph(&answer(comparison), "", measure()));
+        out += &format!("\n{}\n\n", paragraph(&heading(comparison), "", measure()));
+        out += &table(comparison);
+        comparison.candidates.iter().for_each(|candidate| out += &point(&guides_of(comparison, candidate)));
+        out.push('\n');
+        for line in besides(comparison).into_iter().chain(winds(comparison)).chain(left_open(comparison)) {
+            out += &format!("{}\n", said(&line));
+        }
+    }
+    for (what, placement) in placements(analysis, wind) {
+        out += &format!("\n{what}\n");
+        placement.guides.iter().for_each(|spot| out += &(hanging(&in_words(spot), "  ", "    ", measure()) + "\n"));
+        placement.reasons.iter().for_each(|reason| out += &point(reason));
+    }
+    out + &closing(CAUTION)
+}
+
+/// The table with how its columns are read, and which of them this terminal has no room for.
+fn table(comparison: &Comparison) -> String {
+    let last = COLUMNS.len() - 1;
+    let mut table = Table::new(COLUMNS.iter().enumerate().map(|(at, column)| {
+        let laid = match (column.is_words, at == last) {
+            (true, true) => Laid::prose(column.head, 20),
+            (true, false) => Laid::words(column.head),
+            // A head of two words has its unit below.
+            (false, _) => match column.head.rsplit_once(' ') {
+                Some((head, unit)) => Laid::numbers(head, unit),
+                None => Laid::numbers(column.head, ""),
+            },
+        };
+        match column.gives_way {
+            Some(turn) => laid.gives_way(turn),
+            None => laid,
+        }
+    }));
+    comparison.candidates.iter().for_each(|candidate| table.row(cells(candidate)));
+    let laid = table.text(columns());
+    let head = |column: &&finwright_advice::table::Column| {
+        let alone = column.head.rsplit_once(' ').filter(|_| !column.is_words).map_or(column.head, |(head, _)| head);
+        !laid.left_out.iter().any(|left| left == alone)
+    };
+    let mut out = laid.text.clone() + &said(&legend(COLUMNS.iter().filter(head))) + "\n";
+    if !laid.left_out.is_empty() {
+        let left_out = laid.left_out.join(", ");
+        out += &(said(&format!("no room here for: {left_out}; `--format markdown` and `--format csv` have them")) + "\n");
+    }
+    out
+}
+
+fn said(text: &str) -> String {
+    paragraph(text, "  ", measure())
+}
+
+fn point(text: &str) -> String {
+    hanging(text, "  - ", "    ", measure()) + "\n"
+}
