@@ -7,8 +7,8 @@ use crate::output::{closing, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
-use finwright_checks::{analyze, Judgement};
 use finwright_checks::rules::flight::near_its_floors::floors;
+use finwright_checks::{analyze, Judgement};
 use finwright_units::show as words;
 use serde::Serialize;
 use std::path::Path;
@@ -41,9 +41,8 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
             found.iter().for_each(|flight| text.push_str(&in_words(flight)));
             for (name, judgement) in without {
                 text += &closing(&judged::in_words(name, judgement));
-                text += &closing(&format!(
-                    "{name}: its numbers aren't known whole; `finwright show` says what is missing"
-                ));
+                text +=
+                    &closing(&format!("{name}: its numbers aren't known whole; `finwright show` says what is missing"));
             }
             let decide =
                 "Counted from computed runs, not from flights. The range safety officer and the local code decide.";

@@ -51,14 +51,14 @@ pub fn told(judgement: &Judgement) -> Told<'_> {
 /// The verdict on a flight in a sentence: "rod_day: look at it: wind/steep-angle: …".
 pub fn in_words(name: &str, judgement: &Judgement) -> String {
     let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
-    let mut said = format!("{name}: {}{reason}", judgement.verdict.words());
+    let basis = if judgement.basis.is_weighed() { "as weighed" } else { "as computed" };
+    let mut said = format!("{name}, {basis}: {}{reason}", judgement.verdict.words());
     if let Some(likely) = judgement.likely {
         said += &format!("; {} such flights meet its floors", percent_of_flights(likely.all));
     }
     if judgement.in_still_air {
         said += "; judged in still air, since it names no site";
     }
-    said += if judgement.basis.is_weighed() { "; as weighed" } else { "; as computed" };
     said
 }
 

@@ -15,8 +15,8 @@ use finwright_advice::words::ceiling_in_words;
 use finwright_assess::field_rules::{self, Jurisdiction};
 use finwright_assess::report::{self, FlightReport};
 use finwright_assess::{path, FlightNumbers};
-use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::lacking::{causes, sentence};
+use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::{analyze, Analysis, Level};
 use serde::Serialize;
 use std::path::Path;
@@ -40,7 +40,8 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
     match format {
         ShowFormat::Json => {
             let judged = analysis.flights.iter().map(judged::told);
-            let flights: Vec<Flight> = reports.iter().zip(judged).map(|(r, verdict)| Flight { report: r, verdict }).collect();
+            let flights: Vec<Flight> =
+                reports.iter().zip(judged).map(|(r, verdict)| Flight { report: r, verdict }).collect();
             if let Err(code) = print_json(&flights) {
                 return code;
             }

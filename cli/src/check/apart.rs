@@ -164,12 +164,18 @@ impl Apart {
         let mut out = String::new();
         for (outcome, designs) in &self.files {
             out += &outcome.text;
-            out += &(hanging(&format!("{}: {}", printable(&outcome.report.path), touches(designs)), "", "  ", measure()) + "\n\n");
+            out +=
+                &(hanging(&format!("{}: {}", printable(&outcome.report.path), touches(designs)), "", "  ", measure())
+                    + "\n\n");
         }
         for fault in &self.shared {
             let at = format!("{}:{}", printable(&fault.file), fault.line);
             out += &format!("{} {}\n\n", fault.level.word(), fault.rule);
-            for line in [fault.message.clone(), format!("at {at}; {}", touches(&fault.designs)), format!("help: {}", fault.help)] {
+            for line in [
+                fault.message.clone(),
+                format!("at {at}; {}", touches(&fault.designs)),
+                format!("help: {}", fault.help),
+            ] {
                 out += &(hanging(&line, "  ", "    ", measure()) + "\n");
             }
             out.push('\n');

@@ -60,7 +60,8 @@ fn table(comparison: &Comparison) -> String {
     let mut out = laid.text.clone() + &said(&legend(COLUMNS.iter().filter(head))) + "\n";
     if !laid.left_out.is_empty() {
         let left_out = laid.left_out.join(", ");
-        out += &(said(&format!("no room here for: {left_out}; `--format markdown` and `--format csv` have them")) + "\n");
+        out +=
+            &(said(&format!("no room here for: {left_out}; `--format markdown` and `--format csv` have them")) + "\n");
     }
     out
 }

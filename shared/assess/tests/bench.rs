@@ -2,10 +2,15 @@
 #![allow(clippy::unwrap_used)]
 
 mod common;
-use finwright_assess::bench::{missing, spot, suspect, Reading};
+use finwright_assess::bench::{spot, suspect};
+use finwright_assess::weighing::{Difference, Reading, Weighing};
 use finwright_physics::mass::{combine, MassProps};
 
 const REED_HERON: &str = include_str!("../../../tests/designs/good/reed_heron.finw");
+
+fn missing(computed: MassProps, mass: Reading, balance: Reading) -> Option<Difference> {
+    Weighing { measured: 0, computed, mass: Some(mass), balance: Some(balance), fault: None }.difference()
+}
 
 fn exact(value: f64) -> Reading {
     Reading { value, tolerance: 0.0 }
@@ -65,7 +70,7 @@ fn a_station_beyond_the_rocket_is_nowhere() {
 #[test]
 fn the_suspects_change_explains_the_balance_point() {
     let (_, assessment) = common::assessed(REED_HERON);
-    let loaded = assessment.flights[0].loaded.unwrap();
+    let loaded = assessment.flights[0].computed.unwrap();
     for off in [-0.01, 0.012] {
         let measured = loaded.x + off;
         let found = suspect(&assessment, loaded, measured).unwrap();

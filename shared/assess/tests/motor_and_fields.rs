@@ -4,7 +4,7 @@
 mod common;
 
 use common::{assert_close, assessed, but, R1};
-use finwright_assess::field_rules::{exceeded, limits, named, Facts, JURISDICTIONS};
+use finwright_assess::field_rules::{exceeded, limits, named, Facts, Limited, JURISDICTIONS};
 use finwright_assess::motor::read_code;
 use finwright_assess::path;
 
@@ -53,19 +53,19 @@ fn limits_by_jurisdiction() {
         assert!(limits(jurisdiction, &small).iter().all(|l| !l.source.is_empty() && l.limit > 0.0));
     }
     assert_eq!(named("elsewhere"), None);
-    let of = |name: &str, facts: &Facts| -> Vec<&str> {
+    let of = |name: &str, facts: &Facts| -> Vec<Limited> {
         exceeded(named(name).unwrap(), facts).iter().map(|limit| limit.what).collect()
     };
-    assert_eq!(of("us-class-1", &Facts { mass: Some(1.501), ..small }), ["mass on the pad"]);
-    assert_eq!(of("us-class-1", &Facts { propellant: Some(0.1251), ..small }), ["propellant"]);
-    assert_eq!(of("us-model", &Facts { impulse: Some(320.1), ..small }), ["total impulse"]);
-    assert_eq!(of("us-model", &Facts { field: Some(304.0), ..small }), ["the field's smallest dimension"]);
+    assert_eq!(of("us-class-1", &Facts { mass: Some(1.501), ..small }), [Limited::Mass]);
+    assert_eq!(of("us-class-1", &Facts { propellant: Some(0.1251), ..small }), [Limited::Propellant]);
+    assert_eq!(of("us-model", &Facts { impulse: Some(320.1), ..small }), [Limited::Impulse]);
+    assert_eq!(of("us-model", &Facts { field: Some(304.0), ..small }), [Limited::Field]);
     assert!(of("us-model", &Facts { field: Some(305.0), ..small }).is_empty());
-    assert_eq!(of("us-model", &Facts { wind: Some(9.0), ..small }), ["wind"]);
+    assert_eq!(of("us-model", &Facts { wind: Some(9.0), ..small }), [Limited::Wind]);
     let steep = Facts { tilt: Some(21f64.to_radians()), ..small };
     assert!(of("us-model", &steep).is_empty());
-    assert_eq!(of("us-high-power", &steep), ["tilt of the pad"]);
-    assert_eq!(of("california", &steep), ["tilt of the pad"]);
+    assert_eq!(of("us-high-power", &steep), [Limited::Tilt]);
+    assert_eq!(of("california", &steep), [Limited::Tilt]);
 }
 
 /// NFPA 1127 [reprint]: 100 ft to 1,280 N s and 200 ft above, 200 and 300 ft for a cluster; half the height or 1,500 ft.
@@ -75,7 +75,7 @@ fn high_power() {
     let j = Facts { impulse: Some(1000.0), mass: Some(6.0), average_thrust: Some(170.0), ..Facts::default() };
     let distance = |name: &str, facts: &Facts| {
         let found = limits(named(name).unwrap(), facts);
-        found.iter().find(|l| l.what.starts_with("distance")).unwrap().limit
+        found.iter().find(|l| l.what.is_of_people()).unwrap().limit
     };
     assert_close(distance("us-high-power", &j), 100.0 * 0.3048, 1e-12);
     assert_close(distance("us-high-power", &Facts { impulse: Some(1281.0), ..j }), 200.0 * 0.3048, 1e-12);
@@ -83,7 +83,7 @@ fn high_power() {
     assert_close(distance("california", &j), 150.0 * 0.3048, 1e-12);
     assert_close(distance("california", &Facts { is_cluster: true, ..j }), 200.0 * 0.3048, 1e-12);
     let weak = exceeded(named("us-high-power").unwrap(), &j);
-    assert_eq!(weak[0].what, "average thrust over the weight");
+    assert_eq!(weak[0].what, Limited::ThrustToWeight);
     assert_close(weak[0].value.unwrap(), 170.0 / (6.0 * 9.80665), 1e-12);
     let high = Facts { apogee: Some(1200.0), field: Some(599.0), ..Facts::default() };
     assert_eq!(exceeded(named("us-high-power").unwrap(), &high)[0].limit, 600.0);

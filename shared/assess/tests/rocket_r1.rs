@@ -7,7 +7,7 @@
 mod common;
 
 use common::{assert_close, assessed, but, R1};
-use finwright_assess::path;
+use finwright_assess::{needed, path, Measure, Needed, Needs, NotFlown, Unknown};
 use finwright_physics::air::G0;
 
 #[test]
@@ -118,8 +118,8 @@ fn the_flight_to_the_ground() {
     let flown = path(&design, &assessment, n).unwrap();
     let descent = flown.descent.unwrap();
     let rate = (2.0 * 0.033957488 * G0 / (1.225 * 0.3 * 0.03)).sqrt();
-    assert_close(descent.rate, rate, 1e-5);
-    assert!(flown.defaults.iter().any(|d| d.contains("drag 0.3")), "{:?}", flown.defaults);
+    assert_close(descent.sinking.rate, rate, 1e-5);
+    assert!(descent.sinking.is_usual_drag && descent.sinking.drag == 0.3);
     let energy = 0.5 * 0.033957488 * descent.landing_speed.powi(2);
     assert_close(descent.landing_energy, energy, 1e-6);
     // Into the wind from a pad that leans into it.
@@ -132,7 +132,11 @@ fn the_flight_to_the_ground() {
     // Without a delay, without a canopy: said, and nothing about the descent.
     let (design, assessment) = assessed(&but(R1, "delay: 4 s; ", ""));
     let blind = path(&design, &assessment, &assessment.flights[0]).unwrap();
-    assert!(blind.descent.is_none() && blind.unknown[0].needs.contains("`delay`"));
+    let lacks = |u: &Unknown| u.measure == Measure::Opening && u.needs == Needs::Fields(vec!["delay"]);
+    assert!(blind.descent.is_none() && assessment.flights[0].unknown.iter().any(lacks));
+    assert_eq!(needed::open(&design, &assessment, &assessment.flights[0]), [Needed::Descent]);
+    // How fast it would sink hangs on no delay.
+    assert_eq!(assessment.flights[0].sinking, Some(descent.sinking));
     // Here the streamer opens on the way up and costs height.
     assert!(blind.moments.apogee.height > flown.moments.apogee.height && blind.time_of_flight().is_none());
 }
@@ -142,7 +146,7 @@ fn the_flight_to_the_ground() {
 fn too_few_fins() {
     let (design, assessment) = assessed(&but(R1, "count: 3", "count: 2"));
     assert!(path(&design, &assessment, &assessment.flights[0]).is_err());
-    assert!(assessment.flights[0].margin.is_none() && assessment.unknown.iter().any(|u| u.what.contains("fins")));
+    assert!(assessment.flights[0].margin.is_none() && assessment.unknown.iter().any(|u| u.needs == Needs::ThreeFins));
 }
 
 /// Beyond Mach 0.9 the drag build-up isn't valid, and no number stands in for it.
@@ -150,5 +154,7 @@ fn too_few_fins() {
 fn too_fast_for_the_method() {
     let (design, assessment) = assessed(&but(R1, "[0 s: 8 N, 0.6 s: 8 N]", "[0 s: 80 N, 0.6 s: 80 N]"));
     let refused = path(&design, &assessment, &assessment.flights[0]).unwrap_err();
-    assert!(refused.needs.contains("Mach"), "{}", refused.needs);
+    assert!(matches!(refused, NotFlown::TooFast(mach) if mach > 0.9), "{refused:?}");
+    // The verdict needs no more than is known.
+    assert_eq!(needed::open(&design, &assessment, &assessment.flights[0]), []);
 }

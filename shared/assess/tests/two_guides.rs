@@ -4,6 +4,7 @@
 mod common;
 
 use common::{assert_close, assessed, but, R1};
+use finwright_assess::{needed, Needed, Needs};
 use finwright_physics::air::G0;
 
 fn with_two(word: &str, measures: &str) -> String {
@@ -68,8 +69,11 @@ fn buttons_in_a_rail() {
 /// A rod of a material without a stiffness has no lean, and that is said.
 #[test]
 fn no_stiffness() {
-    let (_, assessment) = assessed(&but(R1, "length: 0.9144 m; material: steel", "length: 0.9144 m; material: paper"));
+    let (design, assessment) =
+        assessed(&but(R1, "length: 0.9144 m; material: steel", "length: 0.9144 m; material: paper"));
     let n = &assessment.flights[0];
     assert!(n.stiffness.is_none());
-    assert!(n.unknown.iter().any(|u| u.needs == "`stiffness` of material paper"), "{:?}", n.unknown);
+    let paper = design.materials.iter().position(|m| m.name.value == "paper").unwrap();
+    assert!(n.unknown.iter().any(|u| u.needs == Needs::OfMaterial("stiffness", paper)), "{:?}", n.unknown);
+    assert_eq!(needed::open(&design, &assessment, n), [Needed::Lean]);
 }

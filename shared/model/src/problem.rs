@@ -35,7 +35,15 @@ pub struct Replacement {
 impl Problem {
     /// A problem with a message and help, and nothing else yet.
     pub fn new(rule: &'static str, place: Place, message: impl Into<String>, help: impl Into<String>) -> Problem {
-        Problem { rule, place, message: message.into(), help: help.into(), labels: Vec::new(), replacement: None, elsewhere: None }
+        Problem {
+            rule,
+            place,
+            message: message.into(),
+            help: help.into(),
+            labels: Vec::new(),
+            replacement: None,
+            elsewhere: None,
+        }
     }
 
     /// With another place that belongs to it.
