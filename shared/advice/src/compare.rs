@@ -97,7 +97,7 @@ pub struct Candidate {
 impl Candidate {
     /// Whether the file as it stands may fly from it.
     pub fn may_fly(&self) -> bool {
-        self.fits && self.verdict == Verdict::MeetsTheChecks
+        self.fits && !self.is_usual && self.verdict == Verdict::MeetsTheChecks
     }
 
     /// Whether it is worth a look: nothing rules it out, and nothing needed is unknown.

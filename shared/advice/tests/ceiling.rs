@@ -6,20 +6,19 @@ use finwright_advice::ceiling;
 use finwright_advice::supposed::{in_wind, only, Supposed};
 use finwright_checks::example::BASE;
 use finwright_checks::settings::read;
-use finwright_checks::Settings;
-use support::{analysis, corpus};
+use support::{analysis, analysis_under, corpus};
 
 #[test]
 fn every_flight_passes_up_to_its_ceiling_and_not_beyond() {
-    let settings = Settings::default();
     let mut limited = 0;
     for (name, analysis) in corpus() {
         for flight in 0..analysis.design.flights.len() {
-            let Some(found) = ceiling(&analysis.design, &settings, flight) else { continue };
+            let Some(found) = ceiling(&analysis, flight) else { continue };
             let known: Vec<_> = found.in_still_air.iter().map(|l| l.rule).collect();
             let in_wind_of = |wind: f64| {
                 let one = only(&analysis.design, flight).unwrap();
-                let faults = Supposed::new(in_wind(one, wind)).faults(&settings);
+                let supposed = Supposed::new(in_wind(one, wind));
+                let faults = analysis.faults_of_wind(&supposed.design, &supposed.assessment);
                 faults.into_iter().map(|f| f.rule).filter(|r| !known.contains(r)).collect::<Vec<_>>()
             };
             assert!(in_wind_of(found.wind).is_empty(), "{name}: {:?} at {}", in_wind_of(found.wind), found.wind);
@@ -36,7 +35,7 @@ fn every_flight_passes_up_to_its_ceiling_and_not_beyond() {
 #[test]
 fn the_quarter_of_the_exit_speed_is_the_limit_where_the_angle_is() {
     let analysis = analysis(BASE);
-    let found = ceiling(&analysis.design, &Settings::default(), 2).unwrap();
+    let found = ceiling(&analysis, 2).unwrap();
     assert_eq!(found.limit.as_ref().unwrap().rule, "wind/steep-angle");
     let supposed = Supposed::new(in_wind(only(&analysis.design, 2).unwrap(), found.wind));
     let exit = supposed.numbers().unwrap().run.as_ref().unwrap().last().unwrap().speed;
@@ -54,16 +53,15 @@ fn gusts_keep_the_sites_proportion() {
 #[test]
 fn what_is_wrong_in_still_air_is_told_apart() {
     let analysis = analysis(&BASE.replace("length: 1 m; material: steel", "length: 0.4 m; material: steel"));
-    let found = ceiling(&analysis.design, &Settings::default(), 0).unwrap();
+    let found = ceiling(&analysis, 0).unwrap();
     assert_eq!(found.in_still_air.iter().map(|l| l.rule).collect::<Vec<_>>(), ["guide/slow-exit"]);
     assert!(found.wind > 1.0);
 }
 
 #[test]
 fn a_lower_limit_in_the_settings_lowers_the_ceiling() {
-    let analysis = analysis(BASE);
-    let set = read("finwright.toml", "[thresholds]\nwind = \"3 m/s\"");
-    let found = ceiling(&analysis.design, &set, 2).unwrap();
+    let analysis = analysis_under(BASE, read("finwright.toml", "[thresholds]\nwind = \"3 m/s\""));
+    let found = ceiling(&analysis, 2).unwrap();
     assert!((found.wind - 3.0).abs() < 0.02);
     assert_eq!(found.limit.unwrap().rule, "wind/too-strong");
 }

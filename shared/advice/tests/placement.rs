@@ -33,7 +33,8 @@ fn what_is_placed_passes_the_rules_of_places() {
                 for hardware in [Hardware::OneLug, Hardware::TwoLugs, Hardware::TwoButtons] {
                     let Some(found) = place(design, &settings, flight, pad, hardware) else { continue };
                     placed += 1;
-                    let faults = found.supposed.faults(&settings);
+                    let supposed = analysis.judge_supposed(&found.supposed.design, &found.supposed.assessment, flight);
+                    let faults = supposed.findings;
                     let of_places: Vec<_> =
                         faults.iter().filter(|f| OF_PLACES.contains(&f.rule)).map(|f| &f.message).collect();
                     assert!(of_places.is_empty(), "{name}, {hardware:?} on {}: {of_places:#?}", pad.name.value);

@@ -28,6 +28,8 @@ pub struct Likelihood {
     pub exit_speed_sd: f64,
     /// The standard deviation of the margin, calibres.
     pub margin_sd: f64,
+    /// The standard deviation of the thrust to weight along the guide.
+    pub push_sd: f64,
     /// The input that counts most for the floor that is met least often.
     pub most: Input,
 }
@@ -105,6 +107,7 @@ fn joint(slopes: &[Answer; 4], centre: Answer, margin: f64, sds: &Sds, floors: &
         push: below(push),
         exit_speed_sd: speed_sd,
         margin_sd: sds.margin,
+        push_sd,
         most,
     }
 }

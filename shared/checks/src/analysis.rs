@@ -4,6 +4,7 @@ use crate::allowance::{Allowances, Allowed};
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 use crate::rule::{Concern, Context, Rule};
 use crate::rules::consequences::CONSEQUENCES;
+use crate::rules::file::missing_field::MISSING_FIELD;
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
@@ -53,7 +54,7 @@ pub fn analyze(snapshot: &Snapshot) -> Analysis {
     let flights = (0..design.flights.len())
         .map(|flight| judgement(&cx, &allowances, flight, &found, &allowed))
         .collect::<Vec<Judgement>>();
-    let mut findings = folded(found);
+    let mut findings = folded(without_echoes(&design, found));
     if let Some(main) = design.files.first() {
         findings.extend(
             allowances.faults(&main.tree, settings, &allowed).into_iter().filter_map(|f| levelled(settings, f)),
@@ -210,6 +211,20 @@ fn brought_home(cx: &Context, mut finding: Finding) -> Option<Finding> {
     finding.labels.insert(0, Label { place: there, text: "the cause".to_string() });
     finding.elsewhere = Some(Elsewhere::UsedFile(there));
     Some(finding)
+}
+
+/// The findings without missing measures of parts of which an error tells already why they have none.
+fn without_echoes(design: &Design, mut found: Vec<Finding>) -> Vec<Finding> {
+    let faults: Vec<Place> = found.iter().filter(|f| f.level == Level::Error).map(|f| f.place).collect();
+    let is_echo = |f: &Finding| {
+        let part = design.parts.iter().find(|part| part.header == f.place);
+        let inside = |part: &finwright_model::Part, place: &Place| {
+            place.file == part.block.file && part.block.span.touches(place.span.start as usize)
+        };
+        part.is_some_and(|part| faults.iter().any(|place| inside(part, place)))
+    };
+    found.retain(|f| f.rule != MISSING_FIELD.name || !is_echo(f));
+    found
 }
 
 /// The findings without those that follow from another one about the same flight, which tells them too.

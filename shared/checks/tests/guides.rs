@@ -57,9 +57,12 @@ fn what_two_flights_share_is_told_once() {
 #[test]
 fn a_guide_without_its_angle_isnt_checked_and_says_so() {
     let text = changed(&[("at: balance; clock: 60 deg", "at: balance")]);
+    let cause = of(&text, "file/missing-field");
+    assert_eq!(cause[0].message, "lug only needs `clock`");
+    assert_eq!(cause[0].help, "say it there; without it whether a fin stands in the way isn't known");
     let found = of(&text, "file/not-checked");
-    assert!(found[0].message.contains("whether a fin stands in the way of stand's rod"), "{}", found[0].message);
-    assert_eq!(found[0].help, "it needs `clock` of lug only");
+    assert_eq!(found[0].message, "one: not checked, for want of its room beside the guide");
+    assert_eq!(found[0].labels[0].place, cause[0].place, "it leads to its cause");
 }
 
 #[test]
@@ -122,7 +125,7 @@ fn a_code_is_held_against_motor_pad_and_site() {
         analysis.findings.into_iter().map(|f| (f.rule, f.place.span.of(text).to_string())).collect()
     };
     let asked = found(BASE, "us-model");
-    assert_eq!(asked.iter().map(|f| f.0).collect::<Vec<_>>(), ["file/not-checked"; 2]);
+    assert_eq!(asked.iter().map(|f| f.0).collect::<Vec<_>>(), ["file/not-made"; 2]);
     let site = "site meadow { across: 300 m; people: 12 m; elevation: 20 m;";
     let said = changed(&[("site meadow { elevation: 20 m;", site)]);
     assert!(found(&said, "us-model").is_empty(), "{:?}", found(&said, "us-model"));

@@ -4,7 +4,7 @@
 mod support;
 
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
-use finwright_checks::settings::{may_be_set, read, schema, settings_for, thresholds, FILE_NAME};
+use finwright_checks::settings::{read, schema, settings_for, thresholds, FILE_NAME};
 use finwright_checks::{Analysis, Level, Profile, Settings, RULES};
 use proptest::prelude::*;
 use std::collections::HashMap;
@@ -205,7 +205,7 @@ fn the_schema_holds_every_rule_and_every_threshold() {
     let at = |path: &str| schema.pointer(path).unwrap_or_else(|| panic!("{path} in {schema:#}"));
     let levels = at("/$defs/Levels/properties").as_object().unwrap();
     for rule in RULES {
-        assert_eq!(levels.contains_key(rule.name), may_be_set(rule.name), "{}", rule.name);
+        assert_eq!(levels.contains_key(rule.name), rule.may_be_set(), "{}", rule.name);
     }
     let known = at("/$defs/Thresholds/properties").as_object().unwrap();
     assert_eq!(known.len(), thresholds().len());
@@ -217,7 +217,7 @@ fn the_schema_holds_every_rule_and_every_threshold() {
 /// What the schema offers is what is understood: each rule at each level, each threshold at its own usual value.
 #[test]
 fn whatever_the_schema_offers_is_understood() {
-    for rule in RULES.iter().filter(|rule| may_be_set(rule.name)) {
+    for rule in RULES.iter().filter(|rule| rule.may_be_set()) {
         for level in ["error", "warning", "note", "off"] {
             assert_eq!(troubles(&format!("levels.\"{}\" = \"{level}\"", rule.name)), []);
         }

@@ -17,9 +17,9 @@ fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
     found.findings.iter().filter(|f| f.rule == rule).collect()
 }
 
-fn descent(found: &Analysis) -> finwright_assess::path::Descent {
+fn descent(found: &Analysis) -> finwright_assess::Sinking {
     let numbers = &found.assessment.flights[0];
-    finwright_assess::path(&found.design, &found.assessment, numbers).unwrap().descent.unwrap()
+    finwright_assess::path(&found.design, &found.assessment, numbers).unwrap().descent.unwrap().sinking
 }
 
 #[test]
@@ -77,7 +77,7 @@ fn a_light_rocket_under_a_streamer_may_come_down_faster() {
     )]);
     let found = analysis(&text);
     let down = descent(&found);
-    assert!(down.rate > 6.1 && down.sinking_energy < 1.5, "{down:?}");
+    assert!(down.rate > 6.1 && down.energy < 1.5, "{down:?}");
     assert!(of(&found, "recovery/fast-descent").is_empty());
 }
 

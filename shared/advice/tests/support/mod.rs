@@ -1,17 +1,22 @@
 //! Designs as fixtures.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
 
-use finwright_checks::{analyze, Analysis, Files, Snapshot};
+use finwright_checks::{analyze, Analysis, Files, Settings, Snapshot};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// A text analysed by itself with the usual settings.
 pub fn analysis(text: &str) -> Analysis {
+    analysis_under(text, Settings::default())
+}
+
+/// A text analysed by itself with settings.
+pub fn analysis_under(text: &str, settings: Settings) -> Analysis {
     analyze(&Snapshot {
         path: PathBuf::from("design.finw"),
         text: Arc::from(text),
         files: Arc::new(Folder(PathBuf::new())),
-        settings: Arc::default(),
+        settings: Arc::new(settings),
     })
 }
 

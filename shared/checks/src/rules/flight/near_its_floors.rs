@@ -33,7 +33,7 @@ pub static NEAR_ITS_FLOORS: Rule = Rule {
     why: "Motors of one kind differ, and no two rockets weigh the same: a flight that only just meets its floors misses them now and then.",
     prose: "Thrust, weight, balance point, drag and friction are never just what the file says. By their usual spread (thrust 3 %, mass 2 %, balance point a tenth of a calibre, drag 10 %, friction a quarter, each as one standard deviation: common practice, no source), or by the tolerances that the file gives, this works out how likely exit speed, margin and thrust to weight all meet their floors: to first order, with exit speed and thrust to weight taken together, since the same thrust and mass move both. The wind isn't varied here: how much of it a flight bears is told by itself. `finwright chances` counts the same over computed flights.",
     thresholds: &[&LIKELIHOOD],
-    example: Example::new("length: 1 m; material: steel", "length: 0.49 m; material: steel"),
+    example: Example::new("length: 1 m; material: steel", "length: 0.56 m; material: steel"),
     check: Some(check),
 };
 
@@ -51,6 +51,33 @@ pub fn floors(settings: &Settings) -> Floors {
 pub(crate) fn likely(cx: &Context, numbers: &FlightNumbers) -> Option<Likelihood> {
     let spreads = cx.assessment.spreads(cx.design).get(numbers.flight).copied().flatten()?;
     likelihood(numbers, &spreads, &floors(cx.settings))
+}
+
+/// Standard deviations over a floor that advice aims at: what is advised should do in nearly all flights, not in every other.
+const ROOM: f64 = 2.0;
+
+/// A floor of the exit speed with room above it for what a flight's inputs are off, m/s.
+pub(crate) fn speed_with_room(cx: &Context, numbers: &FlightNumbers, floor: f64) -> f64 {
+    let speed = numbers.run.as_ref().and_then(|run| run.last()).map(|last| last.speed);
+    match likely(cx, numbers).zip(speed) {
+        // The spread is a share of the speed, and the floor is another speed than this one.
+        Some((likely, speed)) => floor * (1.0 + ROOM * likely.exit_speed_sd / speed),
+        None => floor,
+    }
+}
+
+/// A floor of the margin with room above it, calibres.
+pub(crate) fn margin_with_room(cx: &Context, numbers: &FlightNumbers, floor: f64) -> f64 {
+    floor + likely(cx, numbers).map_or(0.0, |likely| ROOM * likely.margin_sd)
+}
+
+/// A floor of the thrust to weight with room above it.
+pub(crate) fn push_with_room(cx: &Context, numbers: &FlightNumbers, floor: f64) -> f64 {
+    let push = numbers.run.as_ref().and_then(|run| run.push);
+    match likely(cx, numbers).zip(push) {
+        Some((likely, push)) => floor * (1.0 + ROOM * likely.push_sd / push),
+        None => floor,
+    }
 }
 
 /// An input in words.

@@ -4,6 +4,7 @@ use super::elsewhere::{elsewhere, fly_there, Elsewhere};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
+use crate::rules::flight::near_its_floors::speed_with_room;
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_assess::inverse::EXIT_FLOOR;
@@ -106,12 +107,13 @@ impl<'a> Remedies<'a> {
     ) -> Remedies<'a> {
         let Some(curve) = &numbers.curve else { return Remedies { length: None, lighter: None, elsewhere: None } };
         let physics = run.inputs_on(curve);
+        let wanted = speed_with_room(cx, numbers, floor);
         let longer = physics
-            .travel_for_speed(floor)
+            .travel_for_speed(wanted)
             .map(|travel| ((length + travel - run.travel) * 100.0).ceil() / 100.0)
             .filter(|l| *l <= LONGEST_ADVICE);
         let lighter = physics
-            .mass_for_speed(floor, run.travel)
+            .mass_for_speed(wanted, run.travel)
             .map(|mass| run.inputs.mass - mass)
             .filter(|less| *less > 0.0 && *less < SAME_ROCKET * run.inputs.mass);
         let elsewhere = elsewhere(cx, flight, |their| exit_speed(their).is_some_and(|speed| speed >= floor));

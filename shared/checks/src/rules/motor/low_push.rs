@@ -3,6 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
+use crate::rules::flight::near_its_floors::push_with_room;
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_assess::flight::push;
@@ -51,7 +52,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         }
         told.push(named.value);
         let name = cx.design.motors.get(named.value).map_or_else(|| motor_name(cx, flight), |m| m.name.value.clone());
-        let help = match lighter(run, curve, least) {
+        let help = match lighter(run, curve, push_with_room(cx, numbers, least)) {
             Some(mass) => format!(
                 "with this motor the rocket may weigh {} on the pad, {} less; else take a motor with more thrust at the start",
                 show::mass(mass),

@@ -14,7 +14,7 @@ pub static NONE: Rule = Rule {
     family: Family::Recovery,
     concerns: Concern::Flight,
     wind: None,
-    level: Level::Warning,
+    level: Level::Error,
     summary: "a rocket without parachute or streamer",
     why: "What comes down as it went up, nose first, is as fast as it was going up, and breaks what it meets.",
     prose: "A rocket needs something that slows it on the way down: a parachute, or a streamer for a light one. The motor's ejection charge pushes it out near the highest point. Some light rockets come down tumbling, spinning or gliding instead, and are made for it: where yours is, allow this rule with the reason. Whatever comes down, the codes ask that it be ready to fly again and that nobody be hurt by it (NFPA 1122, reprint: a recovery device and flame-resistant wadding).",

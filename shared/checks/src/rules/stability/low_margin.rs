@@ -3,6 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::flight::near_its_floors::margin_with_room;
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::rules::guide::slow_exit::{EXIT_SPEED, SAME_ROCKET};
 use crate::threshold::Threshold;
@@ -115,7 +116,8 @@ fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
 /// moments about the target.
 fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: Finding) -> Finding {
     let (Some(loaded), Some(calibre)) = (numbers.loaded, cx.assessment.calibre) else { return finding };
-    let target = pressure - cx.limit(&MARGIN) * calibre;
+    let wanted = margin_with_room(cx, numbers, cx.limit(&MARGIN));
+    let target = pressure - wanted * calibre;
     let Some((station, ballast)) = nose_station(cx) else { return finding };
     if station >= target || target <= 0.0 {
         return finding.help("larger fins, or fins further back");
@@ -138,8 +140,8 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
         None => format!("{} of ballast in the nose, {} from the tip,", show::mass(more), show::station(station)),
     };
     let finding = finding.help(format!(
-        "{there} would bring the margin to {} calibre; so would larger fins",
-        show::number(cx.limit(&MARGIN))
+        "{there} would bring the margin to {} calibres, with room to spare; so would larger fins",
+        show::significant(wanted, 2, 2)
     ));
     match ballast.and_then(|id| cx.design.parts.get(id)).and_then(|p| p.mass.as_ref()) {
         Some(mass) => {

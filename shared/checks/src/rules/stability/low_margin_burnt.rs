@@ -22,7 +22,7 @@ pub static LOW_MARGIN_BURNT: Rule = Rule {
     thresholds: &[&MARGIN],
     example: Example::new("propellant: 5.6 g", "propellant: 15 g")
         .after(&[("sticks_out: 5 mm;", "at: 0 mm from front;")])
-        .settings("[thresholds]\nmargin = 5.3\nmost_margin = 9\n[levels]\n\"mount/recessed\" = \"off\"\n\"shape/overlap\" = \"off\""),
+        .settings("[thresholds]\nmargin = 5.3\nmost_margin = 9\nlikelihood = 0.5\n[levels]\n\"mount/recessed\" = \"off\"\n\"shape/overlap\" = \"off\""),
     check: Some(|cx, out| each_motor(cx, out, burnt)),
 };
 
