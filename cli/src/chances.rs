@@ -8,12 +8,13 @@ use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances, Floors, PUSH_FLOOR, WIND_SHARE};
 use finwright_checks::analyze;
 use finwright_checks::rules::{guide::slow_exit::EXIT_SPEED, stability::low_margin::MARGIN};
-use finwright_units::show as words;
+use finwright_units::reader::{in_both, with};
+use finwright_units::{show as words, Units};
 use std::path::Path;
 use std::process::ExitCode;
 
-pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCode {
-    let input = read(path);
+pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Option<Units>) -> ExitCode {
+    let input = read(path).in_units(units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
@@ -39,7 +40,7 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
         }
         ShowFormat::Text => {
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
-            found.iter().for_each(|chances| text.push_str(&in_words(chances)));
+            found.iter().for_each(|chances| text.push_str(&with(analysis.settings.units, || in_words(chances))));
             for name in without {
                 text.push_str(&format!(
                     "\n{name}: its numbers aren't known whole; `finwright show` says what is missing\n"
@@ -61,9 +62,8 @@ fn in_words(chances: &Chances) -> String {
             &format!("{label} {side} {}", how(chance.floor)),
             percent(chance.met),
             format!(
-                "{} to {} in nine runs of ten, {} in the middle",
-                how(chance.low),
-                how(chance.high),
+                "{} in nine runs of ten, {} in the middle",
+                in_both(|| format!("{} to {}", how(chance.low), how(chance.high))),
                 how(chance.median)
             ),
         );
@@ -76,7 +76,7 @@ fn in_words(chances: &Chances) -> String {
             let amount = if v.unit == "of its value" {
                 format!("{} %", words::number(100.0 * v.sd))
             } else {
-                format!("{} {}", words::number(v.sd), v.unit).trim_end().to_string()
+                words::written(v.sd, v.unit)
             };
             format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
         })

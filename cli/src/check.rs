@@ -5,26 +5,28 @@ use crate::output::{plural, print, print_json, UNUSABLE};
 use crate::render;
 use crate::CheckFormat;
 use finwright_checks::{analyze, Analysis, Level};
+use finwright_units::reader::with;
+use finwright_units::Units;
 use rayon::prelude::*;
 use serde::Serialize;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
+pub fn check(paths: &[PathBuf], format: CheckFormat, units: Option<Units>) -> ExitCode {
     let found = find(paths);
     let results: Vec<Outcome> = found
         .par_iter()
         .map(|path| match path {
             Ok(path) => {
-                let input = read(path);
+                let input = read(path).in_units(units);
                 match input.snapshot {
                     Ok(snapshot) => {
                         let analysis = analyze(&snapshot);
-                        let text = match format {
+                        let text = with(analysis.settings.units, || match format {
                             CheckFormat::Text => render::graphical(&input.shown, &analysis),
                             CheckFormat::Line => render::lines(&input.shown, &analysis),
                             CheckFormat::Json => String::new(),
-                        };
+                        });
                         let found = if format == CheckFormat::Json {
                             render::objects(&input.shown, &snapshot, &analysis)
                         } else {

@@ -7,12 +7,13 @@ use crate::output::{closing, print, print_json, unusable, CAUTION};
 use crate::GuidesFormat;
 use finwright_advice::compare::{compare, Candidate, Comparison, Wish};
 use finwright_advice::supposed::{in_wind, only};
-use finwright_advice::table::{self, heading, rows, READING};
+use finwright_advice::table::{self, heading, reading, rows};
 use finwright_advice::words::{advice, ceiling_in_words, spoken_of};
 use finwright_advice::{place, Hardware, Placement, Verdict};
 use finwright_checks::{analyze, Analysis};
 use finwright_model::Pad;
-use finwright_units::{parse, show, Dimension};
+use finwright_units::reader::with;
+use finwright_units::{parse, show, Dimension, Units};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -21,6 +22,7 @@ pub struct Wishes<'a> {
     pub motor: Option<&'a str>,
     pub all: bool,
     pub format: GuidesFormat,
+    pub units: Option<Units>,
 }
 
 pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
@@ -29,7 +31,7 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
         Some(Ok(wind)) => Some(wind),
         None => None,
     };
-    let input = read(path);
+    let input = read(path).in_units(wishes.units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
@@ -40,7 +42,8 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
         return unusable(&format!("{}: there is no motor {motor}; known are {}", input.shown, known.join(", ")));
     }
     let wish = Wish { wind, motor: wishes.motor, ladder: wishes.all };
-    let found = compare(design, &analysis.settings, &wish);
+    let units = analysis.settings.units;
+    let found = with(units, || compare(design, &analysis.settings, &wish));
     match wishes.format {
         GuidesFormat::Json => {
             if let Err(code) = print_json(&found) {
@@ -48,8 +51,8 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
             }
         }
         GuidesFormat::Csv => print(&csv(&found)),
-        GuidesFormat::Markdown => print(&markdown(&input.shown, &analysis, &found, wind)),
-        GuidesFormat::Text => print(&text(&input.shown, &analysis, &found, wind)),
+        GuidesFormat::Markdown => print(&with(units, || markdown(&input.shown, &analysis, &found, wind))),
+        GuidesFormat::Text => print(&with(units, || text(&input.shown, &analysis, &found, wind))),
     }
     ExitCode::SUCCESS
 }
@@ -97,14 +100,14 @@ fn aligned(rows: &[Vec<String>]) -> String {
             0 | 1 => Column::words(heading),
             _ => Column::numbers(heading, ""),
         };
-        match GIVE_WAY.iter().position(|known| known == heading) {
+        match GIVE_WAY.iter().position(|known| heading.starts_with(known)) {
             Some(turn) => column.gives_way(turn as u8),
             None => column,
         }
     }));
     rows.iter().for_each(|row| table.row(row.clone()));
     let laid = table.text(layout::columns());
-    let mut out = laid.text + &wrapped(&READING.replace('\n', " ")) + "\n";
+    let mut out = laid.text + &wrapped(&reading().replace('\n', " ")) + "\n";
     if !laid.left_out.is_empty() {
         let left_out = laid.left_out.join(", ");
         out += &(wrapped(&format!("no room here for: {left_out}; `--format markdown` and `--format csv` have them"))

@@ -7,12 +7,19 @@ use crate::WorkingFormat;
 use finwright_checks::analyze;
 use finwright_grammar::vocabulary::nearest;
 use finwright_model::Design;
+use finwright_units::Units;
 use finwright_working::{markdown, text, Lack, Quantity};
 use std::path::Path;
 use std::process::ExitCode;
 
-pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format: WorkingFormat) -> ExitCode {
-    let input = read(path);
+pub fn working(
+    path: &Path,
+    quantity: Option<&str>,
+    flight: Option<&str>,
+    format: WorkingFormat,
+    units: Option<Units>,
+) -> ExitCode {
+    let input = read(path).in_units(units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
@@ -36,6 +43,7 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
         Err(Lack(needs)) => unusable(&format!("{}: {name} can't be worked: it needs {needs}", input.shown)),
         Ok(page) => {
             let others = if flight.is_none() { others(&page.others) } else { String::new() };
+            let others = others + if analysis.settings.units == Units::Si { "" } else { IN_SI };
             match format {
                 WorkingFormat::Text => print(&(text(&page, measure()) + &others + &closing(CAUTION))),
                 WorkingFormat::Markdown => print(&(markdown(&page) + &others + "\n" + CAUTION + "\n")),
@@ -49,6 +57,9 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
         }
     }
 }
+
+/// Said to a reader of other units: each step's digits follow from those above, which a conversion would break.
+const IN_SI: &str = "\nThe steps are in SI units whatever is set, since the formulas hold in them.\n";
 
 fn list(shown: &str) -> String {
     let width = Quantity::ALL.iter().map(|(_, name, _)| name.len()).max().unwrap_or(0);

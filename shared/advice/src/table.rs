@@ -2,6 +2,7 @@
 
 use crate::compare::{Candidate, Comparison, Verdict};
 use crate::words::floor;
+use finwright_units::reader::alone;
 use finwright_units::show;
 
 /// What the comparison is of, in a line.
@@ -17,15 +18,27 @@ pub fn heading(comparison: &Comparison) -> String {
 }
 
 /// How the columns are to be read.
-pub const READING: &str = "speeds in m/s: when the front guide and the last one leave, and over the least exit speed; lean of the tip in\nthe steady wind and in a gust, the rocket at rest; swing: first frequency; wind to: the strongest that passes";
+pub fn reading() -> String {
+    format!("speeds in {}: {READING}", show::speed_unit())
+}
+
+const READING: &str = "when the front guide and the last one leave, and over the least exit speed; lean of the tip in\nthe steady wind and in a gust, the rocket at rest; swing: first frequency; wind to: the strongest that passes";
 
 const COLUMNS: [&str; 10] = ["pad", "what", "front", "last", "over", "lean, gust", "swing", "play", "load", "wind to"];
 
 /// The table's rows, headings first.
 pub fn rows(comparison: &Comparison) -> Vec<Vec<String>> {
-    let mut rows = vec![COLUMNS.iter().map(|c| c.to_string()).chain(["verdict".to_string()]).collect::<Vec<_>>()];
-    rows.extend(comparison.candidates.iter().map(cells));
+    let mut rows = vec![COLUMNS.into_iter().map(headed).chain(["verdict".to_string()]).collect::<Vec<_>>()];
+    alone(|| rows.extend(comparison.candidates.iter().map(cells)));
     rows
+}
+
+/// A column's heading, with the unit of its speeds where that isn't the one of SI.
+fn headed(column: &str) -> String {
+    match (column, show::speed_unit()) {
+        ("front" | "last" | "over" | "wind to", unit) if unit != "m/s" => format!("{column} ({unit})"),
+        _ => column.to_string(),
+    }
 }
 
 /// The same as a table in Markdown, a line a row.
@@ -39,8 +52,8 @@ pub fn markdown(comparison: &Comparison) -> String {
 
 fn cells(c: &Candidate) -> Vec<String> {
     let some = |value: Option<f64>, how: &dyn Fn(f64) -> String| value.map_or("–".to_string(), how);
-    let speed = |v: f64| show::trimmed(v, 1);
-    let over = |v: f64| if v >= 0.0 { format!("+{}", show::trimmed(v, 1)) } else { show::trimmed(v, 1) };
+    let speed = |v: f64| show::speed_number(v);
+    let over = |v: f64| if v >= 0.0 { format!("+{}", show::speed_number(v)) } else { show::speed_number(v) };
     let lean = match (c.lean_wind_rad, c.lean_gust_rad) {
         (Some(wind), Some(gust)) => {
             let tip = c.tip_gust_m.map_or(String::new(), |tip| format!(" ({})", show::length(tip)));
@@ -49,7 +62,7 @@ fn cells(c: &Candidate) -> Vec<String> {
         _ => "–".to_string(),
     };
     let wind = c.ceiling.as_ref().map_or("–".to_string(), |ceiling| match ceiling.in_still_air.is_empty() {
-        true => show::trimmed(floor(ceiling.wind), 1),
+        true => show::speed_number_at_most(floor(ceiling.wind)),
         false => "none".to_string(),
     });
     vec![

@@ -55,7 +55,7 @@ pub fn spoken_of(comparison: &Comparison) -> impl Iterator<Item = &Candidate> {
 /// How much wind a flight bears, in a sentence without its full stop.
 pub fn ceiling_in_words(ceiling: &Ceiling) -> String {
     let up_to = match &ceiling.limit {
-        Some(limit) => format!("{}, then {}: {}", show::speed(floor(ceiling.wind)), limit.rule, limit.message),
+        Some(limit) => format!("{}, then {}: {}", show::speed_at_most(floor(ceiling.wind)), limit.rule, limit.message),
         None => format!("{} and more", show::speed(MOST_WIND)),
     };
     match ceiling.in_still_air.first() {
@@ -93,7 +93,7 @@ fn strengths(best: &Candidate) -> String {
         parts.push(format!("leans {} in a gust", show::angle(lean)));
     }
     if let Some(ceiling) = best.ceiling.as_ref().filter(|c| c.in_still_air.is_empty()) {
-        parts.push(format!("bears wind up to {}", show::speed(floor(ceiling.wind))));
+        parts.push(format!("bears wind up to {}", show::speed_at_most(floor(ceiling.wind))));
     }
     match parts.as_slice() {
         [] => "its numbers aren't known".to_string(),

@@ -4,6 +4,7 @@ use finwright_advice::ceiling;
 use finwright_advice::words::floor;
 use finwright_checks::Analysis;
 use finwright_grammar::{FileId, Span};
+use finwright_units::reader::with;
 use finwright_units::show;
 
 /// A line above a flight of the file. Its words take some milliseconds, so they are made when the line comes into view.
@@ -23,6 +24,10 @@ pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
 
 /// A flight in a line: speed at release, margin, the wind that it bears and what limits it.
 pub fn lens_title(analysis: &Analysis, flight: usize) -> Option<String> {
+    with(analysis.settings.units, || title(analysis, flight))
+}
+
+fn title(analysis: &Analysis, flight: usize) -> Option<String> {
     let numbers = analysis.assessment.flights.get(flight)?;
     let mut said = Vec::new();
     if let Some(last) = numbers.run.as_ref().and_then(|run| run.last()) {
@@ -34,7 +39,7 @@ pub fn lens_title(analysis: &Analysis, flight: usize) -> Option<String> {
     if let Some(found) = ceiling(&analysis.design, &analysis.settings, flight) {
         let limit = found.limit.as_ref().map_or(String::new(), |limit| format!(" ({})", limit.rule));
         said.push(match found.in_still_air.first() {
-            None => format!("wind up to {}{limit}", show::speed(floor(found.wind))),
+            None => format!("wind up to {}{limit}", show::speed_at_most(floor(found.wind))),
             Some(fault) => format!("passes in no wind ({})", fault.rule),
         });
     }

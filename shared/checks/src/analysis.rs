@@ -7,6 +7,7 @@ use crate::settings::Settings;
 use finwright_assess::{assess, Assessment, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
+use finwright_units::reader::with;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -26,8 +27,13 @@ pub struct Analysis {
     pub findings: Vec<Finding>,
 }
 
-/// Run the whole way once: parse, build the design, compute the numbers, apply the rules.
+/// Run the whole way once: parse, build the design, compute the numbers, apply the rules. What is said is in the units that
+/// the snapshot's settings put first.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
+    with(snapshot.settings.units, || analyze_in_words(snapshot))
+}
+
+fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
     let settings = snapshot.settings.as_ref();
     let mut findings = Vec::new();
@@ -59,11 +65,13 @@ pub fn analyze(snapshot: &Snapshot) -> Analysis {
 pub fn judge(design: &Design, assessment: &Assessment, settings: &Settings) -> Vec<Finding> {
     let context = Context { design, assessment, settings };
     let mut findings = Vec::new();
-    for rule in RULES.iter().filter(|rule| !settings.is_off(rule.name)) {
-        if let Some(check) = rule.check {
-            check(&context, &mut findings);
+    with(settings.units, || {
+        for rule in RULES.iter().filter(|rule| !settings.is_off(rule.name)) {
+            if let Some(check) = rule.check {
+                check(&context, &mut findings);
+            }
         }
-    }
+    });
     findings
 }
 

@@ -4,6 +4,7 @@ use super::{may_be_set, thresholds};
 use crate::rules::RULES;
 use crate::threshold::{Profile, PROFILES};
 use finwright_assess::field_rules::JURISDICTIONS;
+use finwright_units::reader::UNITS;
 use finwright_units::Dimension;
 use schemars::{json_schema, JsonSchema, Schema, SchemaGenerator};
 use serde_json::{json, Map, Value};
@@ -21,12 +22,14 @@ pub fn schema() -> Value {
 struct SettingsFile {
     profile: Option<ProfileName>,
     code: Option<CodeName>,
+    units: Option<UnitsName>,
     levels: Option<Levels>,
     thresholds: Option<Thresholds>,
 }
 
 struct ProfileName;
 struct CodeName;
+struct UnitsName;
 struct Levels;
 struct Thresholds;
 
@@ -50,6 +53,18 @@ impl JsonSchema for CodeName {
         let one = |(name, _, text): &(&str, _, &str)| json!({ "const": name, "description": text });
         let codes: Vec<Value> = JURISDICTIONS.iter().map(one).collect();
         json_schema!({ "description": "the code that the field follows; check your local code", "oneOf": codes })
+    }
+}
+
+impl JsonSchema for UnitsName {
+    fn schema_name() -> Cow<'static, str> {
+        "Units".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let one = |(name, _, text): &(&str, _, &str)| json!({ "const": name, "description": text });
+        let units: Vec<Value> = UNITS.iter().map(one).collect();
+        json_schema!({ "description": "whose units come first in what is said; si where nothing is said", "oneOf": units })
     }
 }
 

@@ -8,6 +8,7 @@ use finwright_assess::bench::{missing, spot, suspect, Missing, Reading};
 use finwright_assess::FlightNumbers;
 use finwright_model::{station_of, Amount, Measured, PartId, Placement};
 use finwright_physics::mass::MassProps;
+use finwright_units::reader::in_both;
 use finwright_units::{show, Dimension};
 
 /// The mass on the scale.
@@ -107,11 +108,15 @@ fn with_spot(cx: &Context, finding: Finding, missing: &Missing) -> Finding {
 
 /// `about 240 ± 8 mm from the tip`.
 fn with_tolerance(missing: &Missing) -> String {
-    let station = show::trimmed(missing.station * 1e3, 0);
-    match show::trimmed(missing.tolerance * 1e3, 0).as_str() {
-        "0" => format!("about {station} mm from the tip"),
-        tolerance => format!("about {station} ± {tolerance} mm from the tip"),
-    }
+    let place = in_both(|| {
+        let (one, unit, decimals) = show::ruler();
+        let station = show::trimmed(missing.station / one, decimals);
+        match show::trimmed(missing.tolerance / one, decimals).as_str() {
+            "0" => format!("{station} {unit}"),
+            tolerance => format!("{station} ± {tolerance} {unit}"),
+        }
+    });
+    format!("about {place} from the tip")
 }
 
 fn check_balance(cx: &Context, out: &mut Vec<Finding>) {

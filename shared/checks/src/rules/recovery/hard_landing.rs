@@ -35,12 +35,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         // The speed that has just this energy, or the usual most where that is less.
         let speed = (2.0 * most / descent.mass).sqrt().min(cx.limit(&DESCENT_MOST));
         let message = format!(
-            "{} lands with {} J: {} at {}; {} J is the most",
+            "{} lands with {}: {} at {}; {} is the most",
             flight.name.value,
-            show::number(descent.sinking_energy),
+            show::quantity(descent.sinking_energy, Dimension::ENERGY),
             show::mass(descent.mass),
-            show::speed(descent.rate),
-            show::number(most)
+            show::descent(descent.rate),
+            show::quantity(most, Dimension::ENERGY)
         );
         let finding = HARD_LANDING.finding(cause(part), message);
         out.push(
