@@ -9,13 +9,14 @@ use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
 use finwright_checks::rules::flight::near_its_floors::floors;
 use finwright_checks::{analyze, Judgement};
-use finwright_units::show as words;
+use finwright_units::reader::{in_both, with};
+use finwright_units::{show as words, Units};
 use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
 
-pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCode {
-    let input = read(path);
+pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Option<Units>) -> ExitCode {
+    let input = read(path).in_units(units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
@@ -38,7 +39,7 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat) -> ExitCod
         }
         ShowFormat::Text => {
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
-            found.iter().for_each(|flight| text.push_str(&in_words(flight)));
+            found.iter().for_each(|flight| text.push_str(&with(analysis.settings.units, || in_words(flight))));
             for (name, judgement) in without {
                 text += &closing(&judged::in_words(name, judgement));
                 text +=
@@ -72,9 +73,8 @@ fn in_words(flight: &Flight) -> String {
             &format!("{label} {side} {}", how(chance.floor)),
             percent(chance.met),
             format!(
-                "{} to {} in nine runs of ten, {} in the middle",
-                how(chance.low),
-                how(chance.high),
+                "{} in nine runs of ten, {} in the middle",
+                in_both(|| format!("{} to {}", how(chance.low), how(chance.high))),
                 how(chance.median)
             ),
         );
@@ -88,7 +88,7 @@ fn in_words(flight: &Flight) -> String {
             let amount = if v.unit == "of its value" {
                 format!("{} %", words::number(100.0 * v.sd))
             } else {
-                format!("{} {}", words::number(v.sd), v.unit).trim_end().to_string()
+                words::written(v.sd, v.unit)
             };
             format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
         })

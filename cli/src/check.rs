@@ -12,19 +12,21 @@ use crate::render;
 use crate::CheckFormat;
 use apart::Apart;
 use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
+use finwright_units::reader::with;
+use finwright_units::Units;
 use rayon::prelude::*;
 use report::{FileReport, Report, Unusable};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use tally::Tally;
 
-pub fn check(paths: &[PathBuf], format: CheckFormat) -> ExitCode {
+pub fn check(paths: &[PathBuf], format: CheckFormat, units: Option<Units>) -> ExitCode {
     let found = find(paths);
     let alone = found.len() == 1;
     let mut outcomes: Vec<Outcome> = found
         .par_iter()
         .map(|path| match path {
-            Ok(path) => look_at(path, format, alone),
+            Ok(path) => look_at(path, format, alone, units),
             Err((path, reason)) => Outcome::unusable(path.display().to_string(), reason.clone()),
         })
         .collect();
@@ -82,8 +84,8 @@ impl Outcome {
     }
 }
 
-fn look_at(path: &Path, format: CheckFormat, alone: bool) -> Outcome {
-    let input = read(path);
+fn look_at(path: &Path, format: CheckFormat, alone: bool, units: Option<Units>) -> Outcome {
+    let input = read(path).in_units(units);
     let snapshot = match input.snapshot {
         Ok(snapshot) => snapshot,
         Err(reason) => return Outcome::unusable(input.shown, reason),
@@ -92,7 +94,9 @@ fn look_at(path: &Path, format: CheckFormat, alone: bool) -> Outcome {
     if alone && is_rocket_without_flight(&analysis) && !users_beside(path).is_empty() {
         analysis.take_as_library();
     }
-    outcome(&input.shown, finwright_disk::real_path(path), &snapshot, &analysis, format)
+    with(analysis.settings.units, || {
+        outcome(&input.shown, finwright_disk::real_path(path), &snapshot, &analysis, format)
+    })
 }
 
 fn outcome(shown: &str, real: PathBuf, snapshot: &Snapshot, analysis: &Analysis, format: CheckFormat) -> Outcome {

@@ -3,6 +3,7 @@
 use finwright_checks::settings::settings_for;
 use finwright_checks::{Settings, Snapshot};
 use finwright_disk::{plain_words, read_text, text_of, DiskFiles};
+use finwright_units::Units;
 use std::collections::HashMap;
 use std::io::Read;
 use std::path::{Path, PathBuf};
@@ -14,6 +15,23 @@ pub struct Input {
     pub shown: String,
     /// The design.
     pub snapshot: Result<Snapshot, String>,
+}
+
+impl Input {
+    /// The same for a reader who asks for these units, whatever the design's settings put first.
+    pub fn in_units(self, units: Option<Units>) -> Input {
+        let Some(units) = units else { return self };
+        let snapshot = self.snapshot.map(|snapshot| {
+            let settings = Settings::clone(&snapshot.settings).in_units(units);
+            Snapshot { settings: Arc::new(settings), ..snapshot }
+        });
+        Input { snapshot, ..self }
+    }
+}
+
+/// The settings of the folder that the command was started in, for what is about no design.
+pub fn own_settings() -> Arc<Settings> {
+    settings_of(&real_of(Path::new("-")))
 }
 
 /// All paths' designs, in the order of the paths; those of a folder in alphabetical order.

@@ -4,19 +4,23 @@ mod rule;
 mod topic;
 mod word;
 
+use crate::collect::own_settings;
 use crate::layout::table::{Column, Table};
 use crate::layout::{measure, paragraph};
 use crate::output::{print, unusable};
 use finwright_checks::{Rule, RULES};
 use finwright_grammar::vocabulary::{nearest, BLOCKS};
+use finwright_units::reader::with;
+use finwright_units::Units;
 use std::process::ExitCode;
 use topic::TOPICS;
 
-pub fn explain(name: Option<&str>) -> ExitCode {
-    let page = match name {
+pub fn explain(name: Option<&str>, units: Option<Units>) -> ExitCode {
+    let units = units.unwrap_or_else(|| own_settings().units);
+    let page = with(units, || match name {
         Some(name) => found(name),
         None => Ok(list()),
-    };
+    });
     match page {
         Ok(page) => {
             print(&page);

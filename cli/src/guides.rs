@@ -12,7 +12,8 @@ use crate::GuidesFormat;
 use finwright_advice::compare::{compare, Wish};
 use finwright_advice::Candidate;
 use finwright_checks::analyze;
-use finwright_units::{parse, Dimension};
+use finwright_units::reader::with;
+use finwright_units::{parse, Dimension, Units};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -21,6 +22,7 @@ pub struct Wishes<'a> {
     pub motor: Option<&'a str>,
     pub all: bool,
     pub format: GuidesFormat,
+    pub units: Option<Units>,
 }
 
 /// Ends with 1 where no pad meets the checks or is worth a look.
@@ -30,7 +32,7 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
         Some(Ok(wind)) => Some(wind),
         None => None,
     };
-    let input = read(path);
+    let input = read(path).in_units(wishes.units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
@@ -40,7 +42,8 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
         let known: Vec<&str> = design.motors.iter().map(|m| m.name.value.as_str()).collect();
         return unusable(&format!("{}: there is no motor {motor}; known are {}", input.shown, known.join(", ")));
     }
-    let found = compare(&analysis, &Wish { wind, motor: wishes.motor, ladder: wishes.all });
+    let units = analysis.settings.units;
+    let found = with(units, || compare(&analysis, &Wish { wind, motor: wishes.motor, ladder: wishes.all }));
     match wishes.format {
         GuidesFormat::Json => {
             if let Err(code) = print_json(&found) {
@@ -48,8 +51,8 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
             }
         }
         GuidesFormat::Csv => print(&csv::csv(&found)),
-        GuidesFormat::Markdown => print(&page::page(&input.shown, &analysis, &found, wind)),
-        GuidesFormat::Text => print(&text::text(&input.shown, &analysis, &found, wind)),
+        GuidesFormat::Markdown => print(&with(units, || page::page(&input.shown, &analysis, &found, wind))),
+        GuidesFormat::Text => print(&with(units, || text::text(&input.shown, &analysis, &found, wind))),
     }
     let any = found.iter().any(|comparison| comparison.candidates.iter().any(Candidate::may_pass));
     ExitCode::from(u8::from(!any))

@@ -19,7 +19,8 @@ mod snippet;
 mod table;
 mod working;
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use finwright_units::Units;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -43,6 +44,8 @@ enum Command {
         /// How findings are written.
         #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
         format: CheckFormat,
+        #[command(flatten)]
+        reader: Reader,
     },
     /// Lay designs out in the one style.
     Fmt {
@@ -66,6 +69,8 @@ enum Command {
         /// Compare with a code's limits, in text: us-class-1, us-class-2, us-model, us-high-power, california.
         #[arg(long, value_name = "CODE")]
         limits: Option<String>,
+        #[command(flatten)]
+        reader: Reader,
     },
     /// Compare every pad at hand: which rod or rail, where the guides go, up to what wind.
     Guides {
@@ -83,6 +88,8 @@ enum Command {
         /// How the comparison is written.
         #[arg(long, value_enum, default_value_t = GuidesFormat::Text)]
         format: GuidesFormat,
+        #[command(flatten)]
+        reader: Reader,
     },
     /// Count how often a flight meets its floors when thrust, mass, wind and the like vary.
     Chances {
@@ -97,6 +104,8 @@ enum Command {
         /// How the numbers are written.
         #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
         format: ShowFormat,
+        #[command(flatten)]
+        reader: Reader,
     },
     /// Work a number by hand, step by step, with a design's own values: for a class with calculators.
     Working {
@@ -110,11 +119,15 @@ enum Command {
         /// How the page is written.
         #[arg(long, value_enum, default_value_t = WorkingFormat::Text)]
         format: WorkingFormat,
+        #[command(flatten)]
+        reader: Reader,
     },
     /// Explain a rule, a block or a field of the language, or a topic; without a name, list them.
     Explain {
         /// Such as slow-exit (or guide/slow-exit), tube, tube.outer, measuring.
         name: Option<String>,
+        #[command(flatten)]
+        reader: Reader,
     },
     /// Print a JSON schema.
     Schema {
@@ -124,6 +137,34 @@ enum Command {
     },
     /// Serve an editor on standard input and output (Language Server Protocol).
     Lsp,
+}
+
+/// For whom the words are.
+#[derive(Args)]
+struct Reader {
+    /// Whose units come first, instead of those that finwright.toml sets; JSON and CSV are SI always.
+    #[arg(long, value_enum)]
+    units: Option<UnitsFirst>,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum UnitsFirst {
+    /// SI alone.
+    Si,
+    /// Inches, ounces and miles an hour, SI in brackets behind.
+    Us,
+}
+
+impl Reader {
+    /// The units that are asked for. What a program reads is in SI, whoever asks.
+    fn units(&self, is_for_programs: bool) -> Option<Units> {
+        match self.units {
+            _ if is_for_programs => Some(Units::Si),
+            Some(UnitsFirst::Si) => Some(Units::Si),
+            Some(UnitsFirst::Us) => Some(Units::Us),
+            None => None,
+        }
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -176,18 +217,25 @@ enum WorkingFormat {
 
 fn main() -> ExitCode {
     match Arguments::parse().command {
-        Command::Check { paths, format } => check::check(&paths, format),
+        Command::Check { paths, format, reader } => {
+            check::check(&paths, format, reader.units(format == CheckFormat::Json))
+        }
         Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
-        Command::Show { file, format, limits } => show::show(&file, format, limits.as_deref()),
-        Command::Guides { file, wind, motor, all, format } => {
-            let wishes = guides::Wishes { wind: wind.as_deref(), motor: motor.as_deref(), all, format };
+        Command::Show { file, format, limits, reader } => {
+            show::show(&file, format, limits.as_deref(), reader.units(format == ShowFormat::Json))
+        }
+        Command::Guides { file, wind, motor, all, format, reader } => {
+            let units = reader.units(matches!(format, GuidesFormat::Json | GuidesFormat::Csv));
+            let wishes = guides::Wishes { wind: wind.as_deref(), motor: motor.as_deref(), all, format, units };
             guides::guides(&file, &wishes)
         }
-        Command::Chances { file, runs, seed, format } => chances::chances(&file, runs, seed, format),
-        Command::Working { file, quantity, flight, format } => {
-            working::working(&file, quantity.as_deref(), flight.as_deref(), format)
+        Command::Chances { file, runs, seed, format, reader } => {
+            chances::chances(&file, runs, seed, format, reader.units(format == ShowFormat::Json))
         }
-        Command::Explain { name } => explain::explain(name.as_deref()),
+        Command::Working { file, quantity, flight, format, reader } => {
+            working::working(&file, quantity.as_deref(), flight.as_deref(), format, reader.units(false))
+        }
+        Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),
         Command::Schema { of } => {
             let schema = match of {
                 SchemaOf::Numbers => schema::schema(),

@@ -18,11 +18,13 @@ use finwright_assess::{path, FlightNumbers};
 use finwright_checks::lacking::{causes, sentence};
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::{analyze, Analysis, Level};
+use finwright_units::reader::with;
+use finwright_units::Units;
 use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
 
-pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
+pub fn show(path: &Path, format: ShowFormat, code: Option<&str>, units: Option<Units>) -> ExitCode {
     let code = match code.map(|name| field_rules::named(name).ok_or(name)) {
         Some(Err(name)) => {
             let known: Vec<&str> = field_rules::JURISDICTIONS.iter().map(|(known, ..)| *known).collect();
@@ -31,12 +33,13 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
         Some(Ok(code)) => Some(code),
         None => None,
     };
-    let input = read(path);
+    let input = read(path).in_units(units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
-    let reports = report::flights(&analysis.design, &analysis.assessment, analysis.settings.limit(&EXIT_SPEED));
+    let limit = analysis.settings.limit(&EXIT_SPEED);
+    let reports = with(analysis.settings.units, || report::flights(&analysis.design, &analysis.assessment, limit));
     match format {
         ShowFormat::Json => {
             let judged = analysis.flights.iter().map(judged::told);
@@ -46,7 +49,9 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>) -> ExitCode {
                 return code;
             }
         }
-        ShowFormat::Text => print(&text(&input.shown, &analysis, &reports, code.or(analysis.settings.code))),
+        ShowFormat::Text => print(&with(analysis.settings.units, || {
+            text(&input.shown, &analysis, &reports, code.or(analysis.settings.code))
+        })),
     }
     ExitCode::SUCCESS
 }

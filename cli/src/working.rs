@@ -9,12 +9,19 @@ use finwright_checks::analyze;
 use finwright_grammar::vocabulary::nearest;
 use finwright_model::Design;
 use finwright_working::{markdown, text, Lack, Quantity, Working};
+use finwright_units::Units;
 use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
 
-pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format: WorkingFormat) -> ExitCode {
-    let input = read(path);
+pub fn working(
+    path: &Path,
+    quantity: Option<&str>,
+    flight: Option<&str>,
+    format: WorkingFormat,
+    units: Option<Units>,
+) -> ExitCode {
+    let input = read(path).in_units(units);
     let analysis = match input.snapshot {
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
@@ -38,6 +45,7 @@ pub fn working(path: &Path, quantity: Option<&str>, flight: Option<&str>, format
         Err(Lack(needs)) => unusable(&format!("{}: {name} can't be worked: it needs {needs}", input.shown)),
         Ok(page) => {
             let others = if flight.is_none() { others(&page.others) } else { String::new() };
+            let others = others + if analysis.settings.units == Units::Si { "" } else { IN_SI };
             let judgement = analysis.flights.get(number).zip(page.flight.as_deref());
             let verdict = judgement.map(|(judgement, name)| judged::in_words(name, judgement));
             match format {
@@ -97,3 +105,6 @@ fn others(names: &[String]) -> String {
     }
     format!("\nThis is the file's first flight; for another: `--flight {}`\n", names.join("`, or `--flight "))
 }
+
+/// Said to a reader of other units: each step's digits follow from those above, which a conversion would break.
+const IN_SI: &str = "\nThe steps are in SI units whatever is set, since the formulas hold in them.\n";

@@ -98,6 +98,21 @@ fn editor_and_command_line_say_the_same() {
     }
 }
 
+/// In the reader's units too, which for a program that asks for JSON are SI.
+#[test]
+fn editor_and_command_line_use_the_same_units() {
+    let folder = Folder::new("same-units");
+    folder.design("designs/design.finw", "0.4 m");
+    folder.write("finwright.toml", "units = \"us\"\n");
+    let (said, _) = folder.run(&["check", "--format", "line", "designs/design.finw"], None);
+    let shown: Vec<String> = in_an_editor(&folder, "designs/design.finw")
+        .into_iter()
+        .map(|[rule, level, message]| format!("{level} {rule}: {message}"))
+        .collect();
+    let on_the_line: Vec<&str> = said.lines().filter_map(|line| line.splitn(4, ':').nth(3)).map(str::trim).collect();
+    assert!(said.contains(" mph (") && shown == on_the_line, "{said}\n{shown:?}");
+}
+
 /// Rule, level and message of each diagnostic that the server gives for a design.
 fn in_an_editor(folder: &Folder, name: &str) -> Vec<[String; 3]> {
     let mut server = Command::new(env!("CARGO_BIN_EXE_finwright"))

@@ -38,13 +38,9 @@ fn table(comparison: &Comparison) -> String {
     let last = COLUMNS.len() - 1;
     let mut table = Table::new(COLUMNS.iter().enumerate().map(|(at, column)| {
         let laid = match (column.is_words, at == last) {
-            (true, true) => Laid::prose(column.head, 20),
-            (true, false) => Laid::words(column.head),
-            // A head of two words has its unit below.
-            (false, _) => match column.head.rsplit_once(' ') {
-                Some((head, unit)) => Laid::numbers(head, unit),
-                None => Laid::numbers(column.head, ""),
-            },
+            (true, true) => Laid::prose(column.word, 20),
+            (true, false) => Laid::words(column.word),
+            (false, _) => Laid::numbers(column.word, column.unit().unwrap_or_default()),
         };
         match column.gives_way {
             Some(turn) => laid.gives_way(turn),
@@ -53,11 +49,8 @@ fn table(comparison: &Comparison) -> String {
     }));
     comparison.candidates.iter().for_each(|candidate| table.row(cells(candidate)));
     let laid = table.text(columns());
-    let head = |column: &&finwright_advice::table::Column| {
-        let alone = column.head.rsplit_once(' ').filter(|_| !column.is_words).map_or(column.head, |(head, _)| head);
-        !laid.left_out.iter().any(|left| left == alone)
-    };
-    let mut out = laid.text.clone() + &said(&legend(COLUMNS.iter().filter(head))) + "\n";
+    let is_shown = |column: &&finwright_advice::table::Column| !laid.left_out.iter().any(|left| left == column.word);
+    let mut out = laid.text.clone() + &said(&legend(COLUMNS.iter().filter(is_shown))) + "\n";
     if !laid.left_out.is_empty() {
         let left_out = laid.left_out.join(", ");
         out +=

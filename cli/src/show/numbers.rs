@@ -5,7 +5,7 @@ use finwright_assess::report::FlightReport;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
 use finwright_checks::Analysis;
-use finwright_units::show as words;
+use finwright_units::{show as words, Dimension};
 
 pub fn on_the_pad(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
     let mut row = |label: &str, name: &str, how: fn(f64) -> String, remark: String| {
@@ -145,7 +145,7 @@ pub fn in_the_air(table: &mut Table, n: &FlightNumbers, report: &FlightReport, f
     let remark = format!("Mach {}", words::significant(flown.top_mach, 2, 2));
     table.row("top speed", of("top_speed_m_s", words::speed), remark);
     let remark = format!("{} times gravity", words::significant(flown.times_gravity(), 3, 1));
-    table.row("top acceleration", format!("{} m/s2", words::number(flown.top_acceleration)), remark);
+    table.row("top acceleration", words::quantity(flown.top_acceleration, Dimension::ACCELERATION), remark);
 }
 
 pub fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport, flown: &Flown) {
@@ -162,14 +162,13 @@ pub fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport
         None => table.row(&format!("{label} opens"), "never", "the ground comes first"),
     }
     if descent.opening_speed.is_some() {
-        table.row("descent", of("descent_rate_m_s", words::speed), "steady, near the ground");
+        table.row("descent", of("descent_rate_m_s", words::descent), "steady, near the ground");
     }
-    let landing =
-        format!("{}; {} after ignition", energy(descent.landing_energy), words::time(flown.moments.landing.time));
-    table.row("landing", of("landing_speed_m_s", words::speed), landing);
+    let landing = format!(
+        "{}; {} after ignition",
+        words::energy(descent.landing_energy),
+        words::time(flown.moments.landing.time)
+    );
+    table.row("landing", of("landing_speed_m_s", words::descent), landing);
     table.row("drift", of("drift_m", words::length), "downwind of the pad");
-}
-
-fn energy(joules: f64) -> String {
-    format!("{} J", words::significant(joules, 2, 2))
 }

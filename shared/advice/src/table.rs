@@ -4,12 +4,15 @@ use crate::compare::{Candidate, Comparison};
 use crate::words::floor;
 use finwright_checks::rules::pad::leans::BENDS_OVER;
 use finwright_checks::Verdict;
+use finwright_units::reader::alone;
 use finwright_units::show;
 
 /// A column of the table.
+#[derive(Clone, Copy)]
 pub struct Column {
-    /// Its head: a word or two with the unit.
-    pub head: &'static str,
+    /// Its head without the unit: a word or two.
+    pub word: &'static str,
+    unit: Unit,
     /// What it shows, for the legend; empty where the head says it.
     pub means: &'static str,
     /// Where the table is too wide, the column with the lowest number gives way first; `None` never does.
@@ -19,46 +22,76 @@ pub struct Column {
     cell: fn(&Candidate) -> String,
 }
 
+/// What a column's numbers are in.
+#[derive(Clone, Copy)]
+enum Unit {
+    None,
+    Speed,
+    Length,
+    Sign(&'static str),
+}
+
+impl Column {
+    /// The unit that the reader has its numbers in, if they have one.
+    pub fn unit(&self) -> Option<&'static str> {
+        match self.unit {
+            Unit::None => None,
+            Unit::Speed => Some(show::speed_unit()),
+            Unit::Length => Some(show::ruler().1),
+            Unit::Sign(sign) => Some(sign),
+        }
+    }
+
+    /// Its head on one line: the word and the unit.
+    pub fn head(&self) -> String {
+        match self.unit() {
+            Some(unit) => format!("{} {unit}", self.word),
+            None => self.word.to_string(),
+        }
+    }
+}
+
 const fn number(
-    head: &'static str,
+    word: &'static str,
+    unit: Unit,
     means: &'static str,
     gives_way: Option<u8>,
     cell: fn(&Candidate) -> String,
 ) -> Column {
-    Column { head, means, gives_way, is_words: false, cell }
+    Column { word, unit, means, gives_way, is_words: false, cell }
 }
 
 const fn words(
-    head: &'static str,
+    word: &'static str,
     means: &'static str,
     gives_way: Option<u8>,
     cell: fn(&Candidate) -> String,
 ) -> Column {
-    Column { head, means, gives_way, is_words: true, cell }
+    Column { word, unit: Unit::None, means, gives_way, is_words: true, cell }
 }
 
 /// The table's columns, in their order on the page.
 pub static COLUMNS: [Column; 13] = [
     words("pad", "", None, |c| c.pad.clone()),
     words("rod or rail", "", Some(8), |c| c.rail.clone()),
-    number("front m/s", "speed when the front guide leaves", Some(7), |c| speed(c.front_release_m_s)),
-    number("exit m/s", "speed when the last guide leaves", None, |c| speed(c.exit_speed_m_s)),
-    number("over m/s", "exit speed over the least one", Some(9), |c| over(c.over_floor_m_s)),
-    number("lean °", "slope of the tip in the steady wind, the rocket at rest", Some(5), |c| lean(c.lean_wind_rad)),
-    number("gust °", "the same in a gust", Some(10), |c| lean(c.lean_gust_rad)),
-    number("tip mm", "how far a gust moves the tip", Some(1), |c| {
-        some(c.tip_gust_m, |tip| show::significant(tip * 1e3, 3, 1))
+    number("front", Unit::Speed, "speed when the front guide leaves", Some(7), |c| speed(c.front_release_m_s)),
+    number("exit", Unit::Speed, "speed when the last guide leaves", None, |c| speed(c.exit_speed_m_s)),
+    number("over", Unit::Speed, "exit speed over the least one", Some(9), |c| over(c.over_floor_m_s)),
+    number("lean", Unit::Sign("°"), "slope of the tip in the steady wind, the rocket at rest", Some(5), |c| lean(c.lean_wind_rad)),
+    number("gust", Unit::Sign("°"), "the same in a gust", Some(10), |c| lean(c.lean_gust_rad)),
+    number("tip", Unit::Length, "how far a gust moves the tip", Some(1), |c| {
+        some(c.tip_gust_m, |tip| show::significant(tip / show::ruler().0, 3, 1))
     }),
-    number("swing Hz", "first frequency, the rocket at the end", Some(2), |c| {
+    number("swing", Unit::Sign("Hz"), "first frequency, the rocket at the end", Some(2), |c| {
         some(c.frequency_hz, |f| show::significant(f, 2, 1))
     }),
-    number("play °", "how far the rocket can turn in its guides", Some(3), |c| {
+    number("play", Unit::Sign("°"), "how far the rocket can turn in its guides", Some(3), |c| {
         some(c.play_rad, |play| show::significant(play.to_degrees(), 2, 2))
     }),
-    number("load %", "greatest load of a guide, of what it bears", Some(4), |c| {
+    number("load", Unit::Sign("%"), "greatest load of a guide, of what it bears", Some(4), |c| {
         some(c.load_share, |share| show::trimmed(100.0 * share, 0))
     }),
-    number("wind to m/s", "strongest steady wind that passes", Some(11), wind),
+    number("wind to", Unit::Speed, "strongest steady wind that passes", Some(11), wind),
     words("verdict", "", None, verdict),
 ];
 
@@ -76,19 +109,19 @@ pub fn heading(comparison: &Comparison) -> String {
 
 /// A row's cells, one for each of [`COLUMNS`].
 pub fn cells(candidate: &Candidate) -> Vec<String> {
-    COLUMNS.iter().map(|column| (column.cell)(candidate)).collect()
+    alone(|| COLUMNS.iter().map(|column| (column.cell)(candidate)).collect())
 }
 
 /// How the columns that are shown are to be read: "front m/s: speed when the front guide leaves; …".
 pub fn legend<'c>(shown: impl IntoIterator<Item = &'c Column>) -> String {
     let told = shown.into_iter().filter(|column| !column.means.is_empty());
-    told.map(|column| format!("{}: {}", column.head, column.means)).collect::<Vec<_>>().join("; ")
+    told.map(|column| format!("{}: {}", column.head(), column.means)).collect::<Vec<_>>().join("; ")
 }
 
 /// The table in Markdown, a line a row, with its legend below.
 pub fn markdown(comparison: &Comparison) -> String {
     let line = |cells: Vec<String>| format!("| {} |", cells.join(" | "));
-    let mut lines = vec![line(COLUMNS.iter().map(|column| column.head.to_string()).collect())];
+    let mut lines = vec![line(COLUMNS.iter().map(Column::head).collect())];
     lines.push(format!(
         "|{}",
         COLUMNS.iter().map(|c| if c.is_words { " --- |" } else { " ---: |" }).collect::<String>()
@@ -102,11 +135,11 @@ fn some(value: Option<f64>, how: impl Fn(f64) -> String) -> String {
 }
 
 fn speed(value: Option<f64>) -> String {
-    some(value, |v| show::trimmed(v, 1))
+    some(value, show::speed_number)
 }
 
 fn over(value: Option<f64>) -> String {
-    some(value, |v| if v >= 0.0 { format!("+{}", show::trimmed(v, 1)) } else { show::trimmed(v, 1) })
+    some(value, |v| if v >= 0.0 { format!("+{}", show::speed_number(v)) } else { show::speed_number(v) })
 }
 
 /// A slope in degrees; past what the theory of small bends can tell, no number.
@@ -126,7 +159,7 @@ fn lean(value: Option<f64>) -> String {
 fn wind(candidate: &Candidate) -> String {
     let Some(ceiling) = &candidate.ceiling else { return "–".to_string() };
     if ceiling.in_still_air.is_empty() {
-        show::trimmed(floor(ceiling.wind), 1)
+        show::speed_number_at_most(floor(ceiling.wind))
     } else {
         "none".to_string()
     }

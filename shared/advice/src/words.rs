@@ -80,7 +80,7 @@ pub fn ceiling_in_words(ceiling: &Ceiling, verdict: Verdict) -> String {
     let up_to = match &ceiling.limit {
         Some(limit) => {
             let by = limit.judged_by.map_or(String::new(), |wind| format!(" (judged by {})", wind.phrase()));
-            format!("{}, then {}{by}: {}", show::speed(floor(ceiling.wind)), limit.rule, limit.message)
+            format!("{}, then {}{by}: {}", show::speed_at_most(floor(ceiling.wind)), limit.rule, limit.message)
         }
         None => format!("{} and more", show::speed(MOST_WIND)),
     };
@@ -134,7 +134,7 @@ fn strengths(best: &Candidate) -> String {
         parts.push(lean_in_words(lean));
     }
     if let Some(ceiling) = best.ceiling.as_ref().filter(|c| c.in_still_air.is_empty()) {
-        parts.push(format!("bears wind up to {}", show::speed(floor(ceiling.wind))));
+        parts.push(format!("bears wind up to {}", show::speed_at_most(floor(ceiling.wind))));
     }
     match parts.as_slice() {
         [] => "has no numbers that are known".to_string(),

@@ -3,7 +3,8 @@
 use crate::{assess, Assessment};
 use finwright_model::Design;
 use finwright_units::quantity::SourceId;
-use finwright_units::show;
+use finwright_units::reader::in_both;
+use finwright_units::{find_unit, show};
 
 /// The tolerance of each number that `pick` takes from an assessment: every tolerance written in the file is moved in
 /// turn, up and down, the whole design computed again, and the halved changes added in quadrature (independent, first
@@ -47,11 +48,17 @@ pub fn all_tolerances(
 /// A value with its tolerance, said by `how`, in the value's unit: `345 ± 1.2 mm`. A tolerance too small to be read beside
 /// the value isn't said.
 pub fn in_words(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
+    in_both(|| give_or_take(value, tolerance, how))
+}
+
+/// The same in one system of units.
+fn give_or_take(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
     let (value, shown) = (how(value), how(tolerance));
     let unit_of = |text: &str| text.split_once(' ').map_or(String::new(), |(_, unit)| unit.to_string());
     let (unit, own) = (unit_of(&value), unit_of(&shown));
-    let shown = match (unit.as_str(), own.as_str()) {
-        ("m", "mm") | ("kg", "g") => show::significant(tolerance, 2, 4),
+    let shown = match find_unit(&unit) {
+        // A small tolerance would be told in a smaller unit, grams beside kilograms.
+        Ok(known) if unit != own => show::significant(tolerance / known.factor, 2, 4),
         _ => shown.split(' ').next().unwrap_or("").to_string(),
     };
     if shown == "0" {

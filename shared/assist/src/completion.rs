@@ -3,6 +3,7 @@
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{self, FieldKind, FieldWord, Kind, Naming};
 use finwright_grammar::{Block, Span, Tree};
+use finwright_units::reader::with;
 use finwright_units::Dimension;
 
 /// One thing that may be written.
@@ -41,6 +42,10 @@ pub enum CompletionKind {
 
 /// Everything that may be written at a byte offset, the likeliest first.
 pub fn completion(analysis: &Analysis, offset: usize) -> Vec<Completion> {
+    with(analysis.settings.units, || at(analysis, offset))
+}
+
+fn at(analysis: &Analysis, offset: usize) -> Vec<Completion> {
     let Some(tree) = analysis.tree() else { return Vec::new() };
     let Some(before) = tree.text.get(..offset) else { return Vec::new() };
     let line_start = before.rfind(['\n', '\r']).map_or(0, |i| i + 1);

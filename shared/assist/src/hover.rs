@@ -8,6 +8,7 @@ mod part;
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{self, BlockWord};
 use finwright_grammar::{Block, ExprKind, FileId, Item, Measure, Place, Span, Tree, ValueKind};
+use finwright_units::reader::with;
 
 /// What a hover shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +21,10 @@ pub struct Hover {
 
 /// The hover at a byte offset of the analysed file.
 pub fn hover(analysis: &Analysis, offset: usize) -> Option<Hover> {
+    with(analysis.settings.units, || at(analysis, offset))
+}
+
+fn at(analysis: &Analysis, offset: usize) -> Option<Hover> {
     let tree = analysis.tree()?;
     let blocks = tree.blocks_at(offset);
     if let Some(block) = blocks.last() {

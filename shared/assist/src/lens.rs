@@ -4,6 +4,7 @@ use finwright_advice::ceiling;
 use finwright_advice::words::floor;
 use finwright_checks::Analysis;
 use finwright_grammar::{FileId, Span};
+use finwright_units::reader::with;
 use finwright_units::show;
 
 /// A line above a flight of the file. Its words take some milliseconds, so they are made when the line comes into view.
@@ -23,6 +24,10 @@ pub fn lenses(analysis: &Analysis) -> Vec<Lens> {
 
 /// A flight in a line: the verdict, speed at release, margin, the wind that it bears and what limits it.
 pub fn lens_title(analysis: &Analysis, flight: usize) -> Option<String> {
+    with(analysis.settings.units, || title(analysis, flight))
+}
+
+fn title(analysis: &Analysis, flight: usize) -> Option<String> {
     let numbers = analysis.assessment.flights.get(flight)?;
     let judgement = analysis.flights.get(flight)?;
     let mut said = vec![match &judgement.reason {
@@ -38,7 +43,7 @@ pub fn lens_title(analysis: &Analysis, flight: usize) -> Option<String> {
     if let Some(found) = ceiling(analysis, flight) {
         let limit = found.limit.as_ref().map_or(String::new(), |limit| format!(" ({})", limit.rule));
         said.push(match found.in_still_air.first() {
-            None => format!("wind up to {}{limit}", show::speed(floor(found.wind))),
+            None => format!("wind up to {}{limit}", show::speed_at_most(floor(found.wind))),
             Some(fault) => format!("fails even in still air ({})", fault.rule),
         });
     }

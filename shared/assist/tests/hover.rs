@@ -1,7 +1,8 @@
 //! Hovers over the examples: the cursor is marked `$0` in the text, the answer is a snapshot.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use finwright_checks::{analyze, Files, Snapshot};
+use finwright_checks::{analyze, Files, Settings, Snapshot};
+use finwright_units::Units;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -16,8 +17,12 @@ fn example(name: &str) -> String {
     std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs/good").join(name)).unwrap()
 }
 
-/// The hover at the `$0` that takes a place in the example, shown under the text that it's about.
 fn hover(name: &str, around: &str) -> String {
+    hover_for(Units::Si, name, around)
+}
+
+/// The hover at the `$0` that takes a place in the example, shown under the text that it's about.
+fn hover_for(units: Units, name: &str, around: &str) -> String {
     let text = example(name);
     let plain = around.replace("$0", "");
     assert_eq!(text.matches(&plain).count(), 1, "`{plain}` stands once");
@@ -26,7 +31,7 @@ fn hover(name: &str, around: &str) -> String {
         path: PathBuf::from(name),
         text: Arc::from(text.as_str()),
         files: Arc::new(NoFiles),
-        settings: Arc::default(),
+        settings: Arc::new(Settings::default().in_units(units)),
     });
     match finwright_assist::hover(&analysis, offset) {
         Some(hover) => format!("`{}`\n\n{}", hover.span.of(&text), hover.markdown),
@@ -45,6 +50,15 @@ fn on_parts() {
     insta::assert_snapshot!("button", hover("marsh_harrier.finw", "button$0 fore"));
     insta::assert_snapshot!("rail_guide", hover("grey_crane.finw", "rail_guide a$0ft"));
     insta::assert_snapshot!("taper", hover("grey_crane.finw", "tap$0er"));
+}
+
+#[test]
+fn for_a_reader_of_inches() {
+    let us = |name, around| hover_for(Units::Us, name, around);
+    insta::assert_snapshot!("us_lug_front", us("reed_heron.finw", "lug fr$0ont"));
+    insta::assert_snapshot!("us_flight", us("reed_heron.finw", "flight rod_d$0ay"));
+    insta::assert_snapshot!("us_site", us("grey_crane.finw", "site hollow$0_hill"));
+    insta::assert_snapshot!("us_motor", us("reed_heron.finw", "flight rod_day  { motor: d$09"));
 }
 
 #[test]

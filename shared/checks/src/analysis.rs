@@ -12,6 +12,7 @@ use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
 use finwright_assess::{assess, Assessment, Measure, Needs, Subject, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
+use finwright_units::reader::with;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -41,8 +42,13 @@ pub struct Analysis {
     allowances: Allowances,
 }
 
-/// Run the whole way once: parse, build the design, compute the numbers, apply the rules, judge.
+/// Run the whole way once: parse, build the design, compute the numbers, apply the rules, judge. What is said is in the
+/// units that the snapshot's settings put first.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
+    with(snapshot.settings.units, || analyze_in_words(snapshot))
+}
+
+fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
     let settings = snapshot.settings.as_ref();
     let allowances = Allowances::of(&design, settings);

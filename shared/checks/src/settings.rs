@@ -1,4 +1,5 @@
-//! What a club or a teacher sets in `finwright.toml`: a profile, rules' levels and thresholds, the field's code.
+//! What a club or a teacher sets in `finwright.toml`: a profile, rules' levels and thresholds, the field's code, the
+//! reader's units.
 //!
 //! * [`find`]: the nearest `finwright.toml`, upward from a design. Editor and command line both ask it.
 //! * [`read`](mod@read): its text understood, and what in it can't be.
@@ -12,12 +13,13 @@ use crate::finding::Level;
 use crate::rules::RULES;
 use crate::threshold::{Profile, Threshold};
 use finwright_assess::field_rules::Jurisdiction;
+use finwright_units::Units;
 
 pub use find::{settings_for, FILE_NAME};
 pub use read::read;
 
-/// Levels and thresholds for the rules.
-#[derive(Debug, Default)]
+/// Levels and thresholds for the rules, and how their findings are told.
+#[derive(Clone, Debug, Default)]
 pub struct Settings {
     /// For whom thresholds are set that nothing else sets.
     pub profile: Profile,
@@ -25,6 +27,8 @@ pub struct Settings {
     pub code: Option<Jurisdiction>,
     /// What comments in a design may allow.
     pub allowing: Allowing,
+    /// Whose units come first in what is said.
+    pub units: Units,
     /// What `finwright.toml` says and can't be understood.
     pub problems: Vec<Trouble>,
     thresholds: Vec<(&'static str, f64)>,
@@ -75,6 +79,11 @@ impl Settings {
     /// A profile as it is.
     pub fn of(profile: Profile) -> Settings {
         Settings { profile, ..Settings::default() }
+    }
+
+    /// The same for a reader of these units.
+    pub fn in_units(self, units: Units) -> Settings {
+        Settings { units, ..self }
     }
 
     /// A threshold's value in SI.

@@ -37,6 +37,8 @@ fn what_is_not_understood_is_told_with_its_line() {
         ("profile = 3\n", 1, "`profile` takes a name in quotes", "write `profile = \"…\"`"),
         ("code = \"us-modle\"\n", 1, "there is no code `us-modle`", "known are us-class-1"),
         ("code = true\n", 1, "`code` takes a name in quotes", "write `code = \"…\"`"),
+        ("units = \"uss\"\n", 1, "there are no units `uss`", "known are si, us"),
+        ("units = 1\n", 1, "`units` takes a name in quotes", "write `units = \"…\"`"),
         ("levels = \"off\"\n", 1, "`levels` is a table", "write `[levels]` on a line of its own"),
         ("thresholds = 3\n", 1, "`thresholds` is a table", "write `[thresholds]`"),
         (

@@ -1,61 +1,118 @@
-//! SI numbers in the words of a person at the field: rounded to what can be read off a ruler or a scale.
+//! SI numbers in the words of a person at the field: rounded to what can be read off a ruler or a scale, in the reader's
+//! units first where [`crate::reader`] says so.
+
+pub mod si;
+mod us;
 
 use crate::dimension::Dimension;
+use crate::reader::{in_both, is_si_alone, is_us};
+use crate::unit::{find_unit, INCH, MPH};
+use us::Side;
 
 /// A length: millimetres below 1 m, then metres.
 pub fn length(m: f64) -> String {
-    if m.abs() < 0.9995 {
-        format!("{} mm", significant(m * 1e3, 3, if m.abs() < 0.01 { 2 } else { 1 }))
-    } else {
-        format!("{} m", significant(m, 3, 2))
-    }
+    said(|| us::length(m, Side::Nearest), || si::length(m))
+}
+
+/// A length of which more would do too; SI is rounded by whoever computed it.
+pub fn length_at_least(m: f64) -> String {
+    said(|| us::length(m, Side::Up), || si::length(m))
+}
+
+/// A rod's or rail's length of which more would do too, in metres to the centimetre.
+pub fn rod_at_least(m: f64) -> String {
+    said(|| us::length(m, Side::Up), || format!("{} m", trimmed(m, 2)))
 }
 
 /// A length along the rocket, always in whole or tenth millimetres, since that's what a builder marks.
 pub fn station(m: f64) -> String {
-    let mm = m * 1e3;
-    if mm.abs() < 100.0 {
-        format!("{} mm", trimmed(mm, 1))
+    said(|| us::station(m), || si::station(m))
+}
+
+/// The unit that lengths along the rocket are marked in: metres in one, its spelling, and the decimals that a mark by hand
+/// is good for.
+pub fn ruler() -> (f64, &'static str, usize) {
+    if is_us() {
+        (INCH, "in", 1)
     } else {
-        format!("{} mm", trimmed(mm, 0))
+        (1e-3, "mm", 0)
     }
 }
 
 /// A mass: grams below 1 kg.
 pub fn mass(kg: f64) -> String {
-    if kg.abs() < 0.9995 {
-        format!("{} g", significant(kg * 1e3, 3, 1))
-    } else {
-        format!("{} kg", significant(kg, 3, 2))
-    }
+    said(|| us::mass(kg, Side::Nearest), || si::mass(kg))
+}
+
+/// A mass of which more would do too.
+pub fn mass_at_least(kg: f64) -> String {
+    said(|| us::mass(kg, Side::Up), || si::mass(kg))
+}
+
+/// A mass of which more would do too, in whole grams.
+pub fn grams_at_least(kg: f64) -> String {
+    said(|| us::mass(kg, Side::Up), || format!("{} g", (kg * 1e3).ceil()))
+}
+
+/// A mass of which less would do too.
+pub fn mass_at_most(kg: f64) -> String {
+    said(|| us::mass(kg, Side::Down), || si::mass(kg))
 }
 
 /// A speed in m/s with one decimal.
 pub fn speed(m_s: f64) -> String {
-    format!("{} m/s", trimmed(m_s, 1))
+    said(|| us::speed(m_s, 1, Side::Nearest), || si::speed(m_s))
+}
+
+/// A speed of which less would do too.
+pub fn speed_at_most(m_s: f64) -> String {
+    said(|| us::speed(m_s, 1, Side::Down), || si::speed(m_s))
 }
 
 /// A speed in m/s with two decimals, for one whose tolerance is small.
 pub fn speed_to_hundredths(m_s: f64) -> String {
-    format!("{} m/s", trimmed(m_s, 2))
+    said(|| us::speed(m_s, 2, Side::Nearest), || si::speed_to_hundredths(m_s))
 }
 
-/// A speed with the units that readers think in beside it: `13.4 m/s (48 km/h, 30 mph)`.
+/// A speed of coming down under a parachute.
+pub fn descent(m_s: f64) -> String {
+    said(|| us::descent(m_s), || si::speed(m_s))
+}
+
+/// A speed with the units that readers think in beside it: `13.4 m/s (48 km/h, 30 mph)`; where theirs come first anyway,
+/// nothing more.
 pub fn speed_for_reader(m_s: f64) -> String {
     speed(m_s) + &speed_beside(m_s)
 }
 
 /// The units that readers think in, to stand behind a speed in m/s: ` (48 km/h, 30 mph)`.
 pub fn speed_beside(m_s: f64) -> String {
-    format!(" ({:.0} km/h, {:.0} mph)", m_s * 3.6, m_s / 0.44704)
+    if !is_si_alone() {
+        return String::new();
+    }
+    format!(" ({:.0} km/h, {:.0} mph)", m_s * 3.6, m_s / MPH)
 }
 
-/// A moment of inertia: g.m2 below 0.1 kg.m2.
-pub fn inertia(kg_m2: f64) -> String {
-    if kg_m2.abs() < 0.1 {
-        format!("{} g.m2", significant(kg_m2 * 1e3, 4, 3))
+/// A speed without its unit, for a column under [`speed_unit`].
+pub fn speed_number(m_s: f64) -> String {
+    trimmed(if is_us() { m_s / MPH } else { m_s }, 1)
+}
+
+/// The same for one of which less would do too; SI is rounded by whoever computed it.
+pub fn speed_number_at_most(m_s: f64) -> String {
+    if is_us() {
+        us::to_side(m_s / MPH, 1, Side::Down)
     } else {
-        format!("{} kg.m2", significant(kg_m2, 4, 3))
+        trimmed(m_s, 1)
+    }
+}
+
+/// The unit of [`speed_number`].
+pub fn speed_unit() -> &'static str {
+    if is_us() {
+        "mph"
+    } else {
+        "m/s"
     }
 }
 
@@ -66,7 +123,31 @@ pub fn time(s: f64) -> String {
 
 /// A force in newtons.
 pub fn force(n: f64) -> String {
-    format!("{} N", significant(n, 3, 2))
+    said(|| us::force(n, Side::Nearest), || si::force(n))
+}
+
+/// A force of which more would do too.
+pub fn force_at_least(n: f64) -> String {
+    said(|| us::force(n, Side::Up), || si::force(n))
+}
+
+/// An energy in joules, to two digits.
+pub fn energy(j: f64) -> String {
+    said(|| us::energy(j), || si::energy(j))
+}
+
+/// A volume in cubic centimetres.
+pub fn volume(m3: f64) -> String {
+    said(|| us::volume(m3), || si::volume(m3))
+}
+
+/// A moment of inertia: g.m2 below 0.1 kg.m2.
+pub fn inertia(kg_m2: f64) -> String {
+    if kg_m2.abs() < 0.1 {
+        format!("{} g.m2", significant(kg_m2 * 1e3, 4, 3))
+    } else {
+        format!("{} kg.m2", significant(kg_m2, 4, 3))
+    }
 }
 
 /// An angle, given in radians, in degrees.
@@ -81,24 +162,25 @@ pub fn number(x: f64) -> String {
 
 /// Any quantity, in the unit that suits its dimension.
 pub fn quantity(si: f64, dimension: Dimension) -> String {
+    said(|| us::quantity(si, dimension).unwrap_or_else(|| si::quantity(si, dimension)), || si::quantity(si, dimension))
+}
+
+/// A difference of two quantities, such as a tolerance: a temperature's has no zero to count from.
+pub fn difference(si: f64, dimension: Dimension) -> String {
     match dimension {
-        Dimension::LENGTH => length(si),
-        Dimension::MASS => mass(si),
-        Dimension::SPEED => speed(si),
-        Dimension::TIME => time(si),
-        Dimension::FORCE => force(si),
-        Dimension::ANGLE => angle(si),
-        Dimension::NUMBER => number(si),
-        Dimension::IMPULSE => format!("{} N.s", number(si)),
-        Dimension::ENERGY => format!("{} J", number(si)),
-        Dimension::DENSITY => format!("{} kg/m3", number(si)),
-        Dimension::TEMPERATURE => format!("{} °C", trimmed(si - 273.15, 1)),
-        Dimension::PRESSURE if si.abs() >= 1e9 => format!("{} GPa", number(si / 1e9)),
-        Dimension::PRESSURE => format!("{} hPa", number(si / 100.0)),
-        Dimension::AREA => format!("{} cm2", number(si * 1e4)),
-        Dimension::SECOND_MOMENT => format!("{} mm4", number(si * 1e12)),
-        Dimension::CALIBRES => format!("{} cal", number(si)),
-        other => format!("{} {}", number(si), other.base_units()),
+        Dimension::TEMPERATURE => said(|| format!("{} °F", trimmed(si * 1.8, 1)), || format!("{} °C", trimmed(si, 1))),
+        other => quantity(si, other),
+    }
+}
+
+/// A number in a unit of SI, in the unit that suits it for a reader of others; the unit may be any word.
+pub fn written(x: f64, unit: &str) -> String {
+    let si = || format!("{} {unit}", number(x)).trim_end().to_string();
+    match find_unit(unit) {
+        Ok(known) if us::quantity(x, known.dimension).is_some() => {
+            said(|| difference(x * known.factor, known.dimension), si)
+        }
+        _ => si(),
     }
 }
 
@@ -117,14 +199,19 @@ pub fn with_tolerance(value: f64, tolerance: f64, decimals: usize) -> String {
 
 /// Round to so many significant digits, but show no more decimals than asked for, and no trailing zeros.
 pub fn significant(x: f64, digits: i32, most_decimals: i32) -> String {
+    trimmed(x, decimals(x, digits, most_decimals) as usize)
+}
+
+/// How many decimals show so many significant digits of a number, but no more than asked for.
+fn decimals(x: f64, digits: i32, most_decimals: i32) -> i32 {
     if x == 0.0 || !x.is_finite() {
-        return trimmed(x, 0);
+        return 0;
     }
     let magnitude = x.abs().log10().floor() as i32;
     let wanted = (digits - 1 - magnitude).max(0);
     // A number far below the last decimal shown would read as zero, which isn't true: let it have its first digit.
     let decimals = if magnitude < -most_decimals { -magnitude } else { wanted.min(most_decimals) };
-    trimmed(x, decimals.clamp(0, 12) as usize)
+    decimals.clamp(0, 12)
 }
 
 /// So many decimals, without trailing zeros and without a negative zero; from a thousand million on, a power of ten.
@@ -140,4 +227,9 @@ pub fn trimmed(x: f64, decimals: usize) -> String {
     } else {
         text.to_string()
     }
+}
+
+/// The reader's units with SI in brackets, or what of the two is wanted.
+fn said(theirs: impl Fn() -> String, si: impl Fn() -> String) -> String {
+    in_both(|| if is_us() { theirs() } else { si() })
 }

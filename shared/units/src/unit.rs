@@ -49,9 +49,11 @@ const fn unit(dimension: Dimension, factor: f64) -> Unit {
     Unit { dimension, factor, offset: 0.0 }
 }
 
-const LBF: f64 = 4.448_221_615_260_5;
-const INCH: f64 = 0.0254;
-const POUND: f64 = 0.453_592_37;
+pub(crate) const LBF: f64 = 4.448_221_615_260_5;
+pub(crate) const INCH: f64 = 0.0254;
+pub(crate) const FOOT: f64 = 0.3048;
+pub(crate) const POUND: f64 = 0.453_592_37;
+pub(crate) const MPH: f64 = 0.44704;
 
 /// Spellings and units. The first spelling is the one that the formatter and messages use.
 static UNITS: &[(&[&str], Unit)] = {
@@ -64,7 +66,7 @@ static UNITS: &[(&[&str], Unit)] = {
         (&["km"], unit(D::LENGTH, 1e3)),
         (&["µm", "um", "μm"], unit(D::LENGTH, 1e-6)),
         (&["in", "inch"], unit(D::LENGTH, INCH)),
-        (&["ft"], unit(D::LENGTH, 0.3048)),
+        (&["ft"], unit(D::LENGTH, FOOT)),
         (&["mil"], unit(D::LENGTH, INCH / 1000.0)),
         (&["mg"], unit(D::MASS, 1e-6)),
         (&["g"], unit(D::MASS, 1e-3)),
@@ -79,7 +81,7 @@ static UNITS: &[(&[&str], Unit)] = {
         (&["kN"], unit(D::FORCE, 1e3)),
         (&["lbf"], unit(D::FORCE, LBF)),
         (&["ozf"], unit(D::FORCE, LBF / 16.0)),
-        (&["mph"], unit(D::SPEED, 0.44704)),
+        (&["mph"], unit(D::SPEED, MPH)),
         (&["kt"], unit(D::SPEED, 1852.0 / 3600.0)),
         (&["deg", "°"], unit(D::ANGLE, PI / 180.0)),
         (&["rad"], unit(D::ANGLE, 1.0)),

@@ -1,20 +1,16 @@
 //! Hovers on things that are defined once and referred to: values, materials, motors, pads, sites, rail sections.
 
+use super::field::with_tolerance;
 use finwright_assess::flight::{friction, rail_length};
 use finwright_checks::Analysis;
 use finwright_model::{Amount, Material, Pad, Rail, Section, Site};
-use finwright_units::show;
+use finwright_units::{show, Dimension};
 
 /// A value that the file names.
 pub(super) fn value(analysis: &Analysis, name: &str) -> Option<String> {
     let (_, quantity) = analysis.design.values.iter().find(|(n, _)| n.value == name)?;
-    let give = quantity.spread.total();
-    let give = if give > 0.0 { format!(" ± {}", show::quantity(give, quantity.dimension)) } else { String::new() };
-    Some(format!(
-        "**{name}** = {}{give}\n\n{}",
-        show::quantity(quantity.value, quantity.dimension),
-        quantity.dimension.phrase()
-    ))
+    let shown = with_tolerance(quantity.value, quantity.spread.total(), quantity.dimension);
+    Some(format!("**{name}** = {shown}\n\n{}", quantity.dimension.phrase()))
 }
 
 /// The definition in a block of this word and name.
@@ -47,7 +43,8 @@ fn material(m: &Material) -> String {
     } else {
         ""
     };
-    format!("**material {}** · {} kg/m3{stiffness}{built_in}", m.name.value, of(&m.density, show::number))
+    let density = of(&m.density, |density| show::quantity(density, Dimension::DENSITY));
+    format!("**material {}** · {density}{stiffness}{built_in}", m.name.value)
 }
 
 fn section(s: &Section) -> String {
@@ -70,8 +67,8 @@ fn motor(analysis: &Analysis, id: usize) -> Option<String> {
         "**motor {}**{} · {} × {}, {} of which {} burn",
         m.name.value,
         m.code.as_ref().map_or(String::new(), |c| format!(" · {}", c.value)),
-        of(&m.diameter, show::length),
-        of(&m.length, show::length),
+        of(&m.diameter, show::si::length),
+        of(&m.length, show::si::length),
         of(&m.mass, show::mass),
         of(&m.propellant, show::mass),
     )];
@@ -144,7 +141,7 @@ fn site(s: &Site) -> String {
         words.push(format!("{} above the sea", show::length(e.si)));
     }
     if let Some(t) = &s.temperature {
-        words.push(show::quantity(t.si, finwright_units::Dimension::TEMPERATURE));
+        words.push(show::quantity(t.si, Dimension::TEMPERATURE));
     }
     if let Some(w) = &s.wind {
         words.push(format!("wind {}", show::speed_for_reader(w.si)));

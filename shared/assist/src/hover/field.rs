@@ -3,6 +3,7 @@
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{takes, BlockWord, FieldKind, FieldWord};
 use finwright_grammar::{Field, FileId, Place, Tree, ValueKind};
+use finwright_units::reader::in_both;
 use finwright_units::{show, Dimension};
 
 pub(super) fn markdown(analysis: &Analysis, tree: &Tree, word: &BlockWord, known: &FieldWord, field: &Field) -> String {
@@ -24,17 +25,22 @@ fn computed(analysis: &Analysis, tree: &Tree, known: &FieldWord, field: &Field) 
         _ => return String::new(),
     };
     let Some(amount) = analysis.design.amount_at(place) else { return String::new() };
-    let shown = show::quantity(amount.si, dimension);
-    let give = amount.spread.total();
-    let give = if give > 0.0 { format!(" ± {}", show::quantity(give, dimension)) } else { String::new() };
     let written = tree.text(value.span).trim();
-    let computed = format!("{shown}{give}");
+    let computed = with_tolerance(amount.si, amount.spread.total(), dimension);
     if written == computed {
         format!(": {computed}")
     } else {
         let is_plain = matches!(&value.kind, ValueKind::Measure(m) if matches!(m.amount.kind, finwright_grammar::ExprKind::Quantity { .. }));
         format!(": {computed}{}", if is_plain { format!(" (`{written}`)") } else { format!(" = `{written}`") })
     }
+}
+
+/// A quantity and its tolerance, each in the unit that suits it.
+pub(super) fn with_tolerance(si: f64, give: f64, dimension: Dimension) -> String {
+    in_both(|| match give > 0.0 {
+        true => format!("{} ± {}", show::quantity(si, dimension), show::difference(give, dimension)),
+        false => show::quantity(si, dimension),
+    })
 }
 
 fn curve(analysis: &Analysis, place: Place) -> String {

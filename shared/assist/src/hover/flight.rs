@@ -30,10 +30,9 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
         match (run.front(), run.last()) {
             (Some(front), Some(last)) => {
                 lines.push(format!(
-                    "Exit speed {} ({:.0} km/h, {:.0} mph) after {} of guided travel and {}; the front guide is off at {}",
+                    "Exit speed {}{} after {} of guided travel and {}; the front guide is off at {}",
                     give(last.speed, exit.unwrap_or(0.0), show::speed),
-                    last.speed * 3.6,
-                    last.speed / 0.44704,
+                    show::speed_beside(last.speed),
                     show::length(run.travel),
                     show::time(last.time),
                     show::speed(front.speed)
@@ -157,11 +156,11 @@ fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<Strin
             None => format!("the ground comes before the {label} opens"),
         };
         lines.push(format!(
-            "Coasts {} after burnout, the delay is {}; {opens}. Lands at {} with {} J, {} after ignition and {} downwind",
+            "Coasts {} after burnout, the delay is {}; {opens}. Lands at {} with {}, {} after ignition and {} downwind",
             show::time(flown.coast),
             show::time(descent.delay),
-            show::speed(descent.landing_speed),
-            show::significant(descent.landing_energy, 2, 2),
+            show::descent(descent.landing_speed),
+            show::energy(descent.landing_energy),
             show::time(moments.landing.time),
             show::length(moments.landing.drift)
         ));

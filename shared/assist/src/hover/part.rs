@@ -6,6 +6,7 @@ use finwright_checks::lacking::{measure_in_words, needs_in_words};
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary;
 use finwright_model::{Amount, Anchor, Design, Extent, Pad, Part, PartId, PartKind};
+use finwright_units::reader::in_both;
 use finwright_units::show;
 
 pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
@@ -121,18 +122,20 @@ fn balance_words(analysis: &Analysis, id: PartId, part: &Part, extent: Extent) -
     let loaded = analysis.assessment.flights.get(at)?.loaded?;
     let [give] =
         tolerances(&analysis.design, &analysis.assessment, |a| [a.flights.get(at).and_then(|f| f.loaded).map(|m| m.x)]);
-    let balance = show::with_tolerance(
-        loaded.x * 1e3,
-        give.unwrap_or(0.0) * 1e3,
-        usize::from(give.is_some_and(|g| g > 0.0 && g < 5e-4)),
-    );
+    let balance = in_both(|| {
+        let (one, unit, decimals) = show::ruler();
+        let give = give.unwrap_or(0.0) / one;
+        // A tolerance that a mark by hand doesn't show gets one decimal more.
+        let closer = usize::from(give > 0.0 && give < 0.5 * 0.1f64.powi(decimals as i32));
+        format!("{} {unit}", show::with_tolerance(loaded.x / one, give, decimals + closer))
+    });
     let off = loaded.x - extent.middle();
     let side = if off.abs() < 5e-5 {
         "at the balance point".to_string()
     } else {
         format!("{} {} the balance point", show::station(off.abs()), if off > 0.0 { "ahead of" } else { "behind" })
     };
-    Some(format!(", {side} ({balance} mm, {} in, unlit)", motor.name.value))
+    Some(format!(", {side} ({balance}, {} in, unlit)", motor.name.value))
 }
 
 fn flight_with(design: &Design, motor: &str) -> Option<usize> {

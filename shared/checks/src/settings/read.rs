@@ -7,7 +7,8 @@ use crate::threshold::{Threshold, PROFILES};
 use finwright_assess::field_rules::{named, JURISDICTIONS};
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::LineIndex;
-use finwright_units::{parse, Dimension};
+use finwright_units::reader::UNITS;
+use finwright_units::{parse, Dimension, Units};
 use toml::de::{DeTable, DeValue};
 use toml::Spanned;
 
@@ -40,7 +41,7 @@ pub fn read(file: &str, text: &str) -> Settings {
 
 type Tell<'a> = dyn FnMut(usize, String, String) + 'a;
 
-const KEYS: [&str; 5] = ["profile", "code", "allowances", "levels", "thresholds"];
+const KEYS: [&str; 6] = ["profile", "code", "allowances", "units", "levels", "thresholds"];
 
 fn top(key: &str, value: &Spanned<DeValue>, at: usize, settings: &mut Settings, tell: &mut Tell) {
     match (key, value.get_ref()) {
@@ -56,13 +57,17 @@ fn top(key: &str, value: &Spanned<DeValue>, at: usize, settings: &mut Settings, 
             Some((_, allowing)) => settings.allowing = *allowing,
             None => tell(at, format!("nothing is allowed as `{name}`"), list(ALLOWING.iter().map(|(name, _)| *name))),
         },
+        ("units", DeValue::String(name)) => match Units::named(name) {
+            Some(units) => settings.units = units,
+            None => tell(at, format!("there are no units `{name}`"), list(UNITS.iter().map(|(name, ..)| *name))),
+        },
         ("levels", DeValue::Table(table)) => {
             table.iter().for_each(|(rule, level)| set_level(rule, level, settings, tell));
         }
         ("thresholds", DeValue::Table(table)) => {
             table.iter().for_each(|(name, value)| set_threshold(name, value, settings, tell));
         }
-        ("profile" | "code" | "allowances", _) => {
+        ("profile" | "code" | "allowances" | "units", _) => {
             tell(at, format!("`{key}` takes a name in quotes"), format!("write `{key} = \"…\"`"))
         }
         ("levels" | "thresholds", _) => {

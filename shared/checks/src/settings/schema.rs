@@ -4,6 +4,7 @@ use super::{thresholds, ALLOWING};
 use crate::rules::RULES;
 use crate::threshold::{Profile, PROFILES};
 use finwright_assess::field_rules::JURISDICTIONS;
+use finwright_units::reader::UNITS;
 use finwright_units::Dimension;
 use schemars::{json_schema, JsonSchema, Schema, SchemaGenerator};
 use serde_json::{json, Map, Value};
@@ -22,6 +23,7 @@ struct SettingsFile {
     profile: Option<ProfileName>,
     code: Option<CodeName>,
     allowances: Option<AllowancesName>,
+    units: Option<UnitsName>,
     levels: Option<Levels>,
     thresholds: Option<Thresholds>,
 }
@@ -29,6 +31,7 @@ struct SettingsFile {
 struct ProfileName;
 struct CodeName;
 struct AllowancesName;
+struct UnitsName;
 struct Levels;
 struct Thresholds;
 
@@ -63,6 +66,18 @@ impl JsonSchema for AllowancesName {
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         let names: Vec<&str> = ALLOWING.iter().map(|(name, _)| *name).collect();
         json_schema!({ "description": "what comments in a design may allow; all where nothing is said", "enum": names })
+    }
+}
+
+impl JsonSchema for UnitsName {
+    fn schema_name() -> Cow<'static, str> {
+        "Units".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let one = |(name, _, text): &(&str, _, &str)| json!({ "const": name, "description": text });
+        let units: Vec<Value> = UNITS.iter().map(one).collect();
+        json_schema!({ "description": "whose units come first in what is said; si where nothing is said", "oneOf": units })
     }
 }
 

@@ -79,7 +79,7 @@ fn longer_lug(loads: &Loads, part: &finwright_model::Part, finding: Finding) -> 
 }
 
 fn further_apart(cx: &Context, numbers: &FlightNumbers, loads: &Loads, finding: Finding) -> Finding {
-    let needed = show::length((loads.runs_easily_from * 1e3).ceil() / 1e3);
+    let needed = show::length_at_least((loads.runs_easily_from * 1e3).ceil() / 1e3);
     let finding = finding.help(format!("place them {needed} or more apart, from end to end"));
     let (Some(front), Some(loaded)) = (numbers.guides.first(), numbers.loaded) else { return finding };
     let Some(at) = cx.design.parts.get(front.part).and_then(|part| part.at.as_ref()) else { return finding };

@@ -65,7 +65,7 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
                     .fix_all(format!("turn the guides to {text}"), clocks)
             }
             Some(gap) => {
-                let needed = show::length((-gap.room * 2e3).ceil() / 2e3);
+                let needed = show::length_at_least((-gap.room * 2e3).ceil() / 2e3);
                 let middle = show::trimmed(gap.clock.to_degrees(), 1);
                 finding.help(format!(
                     "even in the middle of the gap, at {middle} deg, {needed} are missing: hold the guides off by that, or use a thinner {word}"

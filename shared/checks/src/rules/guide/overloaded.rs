@@ -61,7 +61,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 )
                 .help(format!(
                     "one that bears {} or more: a longer foot, a screw with something solid behind it; or test a spare one and give its `bears`",
-                    show::force((most / cx.limit(&LOAD_SHARE)).ceil())
+                    show::force_at_least((most / cx.limit(&LOAD_SHARE)).ceil())
                 ))
                 .label(flight.name.place, "in this flight")
                 .of_flight(numbers)

@@ -123,11 +123,10 @@ impl<'a> Remedies<'a> {
     fn in_words(&self, word: &str) -> String {
         let mut ways = Vec::new();
         if let Some(length) = self.length {
-            ways.push(format!("a {} m {word} would do", show::trimmed(length, 2)));
+            ways.push(format!("a {} {word} would do", show::rod_at_least(length)));
         }
         if let Some(lighter) = self.lighter {
-            // Rounded up, so that what is advised is enough.
-            ways.push(format!("{} g less mass", (lighter * 1e3).ceil()));
+            ways.push(format!("{} less mass", show::grams_at_least(lighter)));
         }
         if let Some((other, speed)) = self.elsewhere.as_ref().and_then(|o| Some((o, exit_speed(o.numbers)?))) {
             ways.push(format!("{} ({})", other.what, show::speed(speed)));

@@ -46,7 +46,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     )
                     .help(format!(
                         "the {word} must be longer than {} even to reach it; or place it nearer the aft end",
-                        show::length(least)
+                        show::length_at_least(least)
                     ))
                     .label(length.place, format!("the {word} ends here"))
                     .label(part.header, "this guide"),

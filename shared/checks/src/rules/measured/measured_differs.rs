@@ -8,6 +8,7 @@ use finwright_assess::bench::{spot, suspect};
 use finwright_assess::weighing::{Difference, Fault};
 use finwright_assess::Weighing;
 use finwright_model::{Amount, PartId, Placement};
+use finwright_units::reader::in_both;
 use finwright_units::{show, Dimension};
 
 /// The mass on the scale.
@@ -173,11 +174,15 @@ fn with_spot(cx: &Context, finding: Finding, missing: &Difference) -> Finding {
 
 /// `about 240 ± 8 mm from the tip`.
 fn with_tolerance(missing: &Difference) -> String {
-    let station = show::trimmed(missing.station * 1e3, 0);
-    match show::trimmed(missing.tolerance * 1e3, 0).as_str() {
-        "0" => format!("about {station} mm from the tip"),
-        tolerance => format!("about {station} ± {tolerance} mm from the tip"),
-    }
+    let place = in_both(|| {
+        let (one, unit, decimals) = show::ruler();
+        let station = show::trimmed(missing.station / one, decimals);
+        match show::trimmed(missing.tolerance / one, decimals).as_str() {
+            "0" => format!("{station} {unit}"),
+            tolerance => format!("{station} ± {tolerance} {unit}"),
+        }
+    });
+    format!("about {place} from the tip")
 }
 
 fn check_balance(cx: &Context, out: &mut Vec<Finding>) {

@@ -55,8 +55,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let help = match lighter(run, curve, push_with_room(cx, numbers, least)) {
             Some(mass) => format!(
                 "with this motor the rocket may weigh {} on the pad, {} less; else take a motor with more thrust at the start",
-                show::mass(mass),
-                show::mass(run.inputs.mass - mass)
+                show::mass_at_most(mass),
+                show::mass_at_least(run.inputs.mass - mass)
             ),
             None => "take a motor with more thrust at the start".to_string(),
         };

@@ -46,8 +46,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 let most = loaded.mass * peak / (5.0 * loaded.mass * finwright_physics::air::G0);
                 finding.help(format!(
                     "a motor with at least {} in its first moments (five times the weight), or a rocket below {}",
-                    show::force(5.0 * loaded.mass * finwright_physics::air::G0),
-                    show::mass(most)
+                    show::force_at_least(5.0 * loaded.mass * finwright_physics::air::G0),
+                    show::mass_at_most(most)
                 ))
             }
             _ => finding.help("a motor with more thrust, or a lighter rocket"),

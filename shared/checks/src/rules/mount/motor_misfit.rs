@@ -1,4 +1,5 @@
-//! `mount/motor-too-wide`, `mount/motor-too-long`, `mount/motor-loose`: a motor and a mount that don't fit.
+//! `mount/motor-too-wide`, `mount/motor-too-long`, `mount/motor-loose`: a motor and a mount that don't fit. Motors are called by
+//! their millimetres wherever they are flown, so these sizes are in SI for every reader.
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
@@ -99,12 +100,12 @@ fn too_wide(_: &Context, fit: &Fit) -> Option<Finding> {
                 format!(
                     "{} is {} wide and {}'s bore is {}",
                     fit.motor.name.value,
-                    show::length(diameter.si),
+                    show::si::length(diameter.si),
                     fit.part.label(),
-                    show::length(bore.si)
+                    show::si::length(bore.si)
                 ),
             )
-            .help(format!("a motor of {} or less, or a wider mount", show::length(bore.si)))
+            .help(format!("a motor of {} or less, or a wider mount", show::si::length(bore.si)))
             .label(bore.place, "the bore")
             .label(diameter.place, "the motor's diameter")
     })
@@ -121,10 +122,10 @@ fn too_long(_: &Context, fit: &Fit) -> Option<Finding> {
                 format!(
                     "{} is {} long, {} of it inside, and {} is {} long",
                     fit.motor.name.value,
-                    show::length(motor_length.si),
-                    show::length(inside),
+                    show::si::length(motor_length.si),
+                    show::si::length(inside),
                     fit.part.label(),
-                    show::length(length.si)
+                    show::si::length(length.si)
                 ),
             )
             .help(format!("a mount of {least} or more, or a shorter motor"))
@@ -141,9 +142,14 @@ fn loose(cx: &Context, fit: &Fit) -> Option<Finding> {
         MOTOR_LOOSE
             .finding(
                 fit.named.place,
-                format!("{} is {} narrower than {}'s bore", fit.motor.name.value, show::length(play), fit.part.label()),
+                format!(
+                    "{} is {} narrower than {}'s bore",
+                    fit.motor.name.value,
+                    show::si::length(play),
+                    fit.part.label()
+                ),
             )
-            .help(format!("use an adapter and add its mass, or a motor of {}", show::length(bore.si)))
+            .help(format!("use an adapter and add its mass, or a motor of {}", show::si::length(bore.si)))
             .label(bore.place, "the bore")
             .label(diameter.place, "the motor's diameter")
     })

@@ -78,11 +78,11 @@ fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         let message = format!(
-            "{} comes down at {} and lands with {} J; {} is the usual most",
+            "{} comes down at {} and lands with {}; {} is the usual most",
             flight.name.value,
-            show::speed_for_reader(sinking.rate),
-            show::number(sinking.energy),
-            show::speed(most)
+            show::descent(sinking.rate) + &show::speed_beside(sinking.rate),
+            show::quantity(sinking.energy, Dimension::ENERGY),
+            show::descent(most)
         );
         let finding = FAST_DESCENT.finding(cause(part), message).of_flight(numbers).beyond(sinking.rate / most);
         out.push(
@@ -100,8 +100,8 @@ pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, dens
             let wanted = mm(round(sinking.drag));
             let finding = finding.help(format!(
                 "a parachute of {} gives {} or less; weigh it again, it's larger",
-                show::length(round(sinking.drag)),
-                show::speed(speed)
+                show::length_at_least(round(sinking.drag)),
+                show::descent(speed)
             ));
             finding.fix(format!("make the parachute {wanted}"), diameter.place, wanted)
         }
@@ -111,15 +111,15 @@ pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, dens
             if wanted > MOST_SLENDER * width.si {
                 return finding.help(format!(
                     "that is much for a streamer: a parachute of {} gives {} or less",
-                    show::length(round(CANOPY_CD)),
-                    show::speed(speed)
+                    show::length_at_least(round(CANOPY_CD)),
+                    show::descent(speed)
                 ));
             }
             let finding = finding.help(format!(
                 "a streamer of {} of this width gives {} or less; so does a parachute of {}",
-                show::length(wanted),
-                show::speed(speed),
-                show::length(round(CANOPY_CD))
+                show::length_at_least(wanted),
+                show::descent(speed),
+                show::length_at_least(round(CANOPY_CD))
             ));
             finding.fix(format!("make the streamer {} long", mm(wanted)), length.place, mm(wanted))
         }
@@ -150,14 +150,14 @@ fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
                     format!(
                         "{} comes down at only {} and drifts {} in the wind of its site",
                         flight.name.value,
-                        show::speed(sinking.rate),
+                        show::descent(sinking.rate),
                         show::length(drift.abs())
                     ),
                 )
                 .help(format!(
                     "a parachute of {} comes down at about {} and drifts about {}",
                     show::length(wanted),
-                    show::speed(SOFT_AND_NEAR),
+                    show::descent(SOFT_AND_NEAR),
                     show::length(less.abs())
                 ))
                 .label(flight.name.place, format!("{} come down", show::mass(sinking.mass)))

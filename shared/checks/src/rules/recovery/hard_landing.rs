@@ -38,12 +38,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         // The speed that has just this energy, or the usual most where that is less.
         let speed = (2.0 * most / sinking.mass).sqrt().min(cx.limit(&DESCENT_MOST));
         let message = format!(
-            "{} lands with {} J: {} at {}; {} J is the most",
+            "{} lands with {}: {} at {}; {} is the most",
             flight.name.value,
-            show::number(sinking.energy),
+            show::quantity(sinking.energy, Dimension::ENERGY),
             show::mass(sinking.mass),
-            show::speed(sinking.rate),
-            show::number(most)
+            show::descent(sinking.rate),
+            show::quantity(most, Dimension::ENERGY)
         );
         let finding = HARD_LANDING.finding(cause(part), message).of_flight(numbers).beyond(sinking.energy / most);
         out.push(

@@ -51,8 +51,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         )
         .help(format!(
             "a round parachute of {} would bring it down at about {}; say it in a tube: `parachute {{ diameter: {}; mass: …; at: … }}`",
-            show::length(diameter),
-            show::speed(GENTLE),
+            show::length_at_least(diameter),
+            show::descent(GENTLE),
             mm(diameter)
         )),
     );

@@ -59,7 +59,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 show::number(total / rocket)
             ),
         )
-        .help(format!("take {} or more, {GOOD_LENGTHS} to 3 lengths of the rocket", show::length(good)));
+        .help(format!("take {} or more, {GOOD_LENGTHS} to 3 lengths of the rocket", show::length_at_least(good)));
     out.push(if cords.len() == 1 {
         finding.fix(format!("make the cord {}", mm(good)), first.place, mm(good))
     } else {

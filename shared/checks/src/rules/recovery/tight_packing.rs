@@ -54,16 +54,16 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 .finding(
                     place,
                     format!(
-                        "{} packed needs about {} cm3, and {} has {} cm3 free for it",
+                        "{} packed needs about {}, and {} has {} free for it",
                         joined(cx, &packed),
-                        show::number(needs * 1e6),
+                        show::volume(needs),
                         part.label(),
-                        show::number(has * 1e6)
+                        show::volume(has)
                     ),
                 )
                 .help(format!(
                     "a tube {} longer has the room; so does one that is wider, or a thinner parachute",
-                    show::length(longer)
+                    show::length_at_least(longer)
                 ))
                 .label(
                     part.header,

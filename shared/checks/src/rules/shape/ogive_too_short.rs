@@ -37,7 +37,10 @@ fn check_ogives(cx: &Context, out: &mut Vec<Finding>) {
                             show::length(base.si)
                         ),
                     )
-                    .help(format!("{} or more, or another shape such as `ellipsoid`", show::length(base.si / 2.0)))
+                    .help(format!(
+                        "{} or more, or another shape such as `ellipsoid`",
+                        show::length_at_least(base.si / 2.0)
+                    ))
                     .label(shape.place, "the shape")
                     .label(base.place, "the base")
                     .fix("make it an ellipsoid", shape.place, "ellipsoid"),

@@ -68,8 +68,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             finding.help(format!(
                 "in {} its `at` may be from {} to {} from front; or write it in the part that it sits in",
                 home.label(),
-                show::station(half),
-                show::station(half + most)
+                show::si::station(half),
+                show::si::station(half + most)
             ))
         } else {
             finding.help("measure it from an edge of the part that it sits in, or write it in that part")

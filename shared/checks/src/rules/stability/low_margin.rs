@@ -131,13 +131,15 @@ fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: F
         slowed_by(cx, more).map(|flight| format!("and {} would leave too slowly with it", flight.name.value))
     };
     if let Some(too_much) = too_much {
-        let alone = show::mass(more);
+        let alone = show::mass_at_least(more);
         return finding
             .help(format!("larger fins, or fins further back; ballast alone would take {alone}, {too_much}"));
     }
     let there = match ballast {
-        Some(_) => format!("{} more ballast in the nose", show::mass(more)),
-        None => format!("{} of ballast in the nose, {} from the tip,", show::mass(more), show::station(station)),
+        Some(_) => format!("{} more ballast in the nose", show::mass_at_least(more)),
+        None => {
+            format!("{} of ballast in the nose, {} from the tip,", show::mass_at_least(more), show::station(station))
+        }
     };
     let finding = finding.help(format!(
         "{there} would bring the margin to {} calibres, with room to spare; so would larger fins",

@@ -38,14 +38,14 @@ fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
         let Some(last) = run.last().filter(|_| release.angle > most) else { continue };
         // With less wind there is less friction on the guide, so this wind is on the passing side.
         let calm = (last.speed * most.tan() * 10.0).floor() / 10.0;
-        let mut help = format!("wait for {} or less", show::speed(calm));
+        let mut help = format!("wait for {} or less", show::speed_at_most(calm));
         let faster = air.wind / most.tan();
         let pad = cx.design.pad_of(flight);
         if let (Some(curve), Some(length), Some(pad)) = (&numbers.curve, pad.and_then(rail_length), pad) {
             let longer = run.inputs_on(curve).travel_for_speed(faster).map(|travel| length.si + travel - run.travel);
             if let Some(longer) = longer.filter(|l| *l <= crate::rules::guide::slow_exit::LONGEST_ADVICE) {
                 let longer = (longer * 100.0).ceil() / 100.0;
-                help += &format!("; a {} m {} would be fast enough", show::trimmed(longer, 2), pad.rail_word());
+                help += &format!("; a {} {} would be fast enough", show::rod_at_least(longer), pad.rail_word());
             }
         }
         let site = flight.site.as_ref().and_then(|s| cx.design.sites.get(s.value)).and_then(|s| s.wind.as_ref());
