@@ -152,16 +152,16 @@ impl Client {
         message.await.unwrap()
     }
 
-    /// Wait until everything sent so far has been taken in: a question about a document that isn't open is answered at once,
-    /// in its turn.
+    /// Wait until everything sent so far has been taken in: a question about a document that isn't open is answered at
+    /// once, in its turn.
     pub async fn taken_in(&mut self) {
         let nowhere =
             json!({"textDocument": {"uri": "untitled:nowhere.finw"}, "position": {"line": 0, "character": 0}});
         self.request("textDocument/hover", nowhere).await;
     }
 
-    /// Everything that is published until another document, opened now, has its turn: results come in the order of their
-    /// analyses, so nothing about what was before can come later.
+    /// Everything that is published until another document, opened now, has its turn: results come in the order of
+    /// their analyses, so nothing about what was before can come later.
     pub async fn published_before_another(&mut self) -> Vec<Value> {
         const OTHER: &str = "untitled:another.finw";
         self.open(OTHER, "").await;
