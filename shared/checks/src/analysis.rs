@@ -27,8 +27,8 @@ pub struct Analysis {
     pub findings: Vec<Finding>,
 }
 
-/// Run the whole way once: parse, build the design, compute the numbers, apply the rules. What is said is in the units
-/// that the snapshot's settings put first.
+/// Run the whole way once: parse, build the design, compute the numbers, apply the rules. What is said is in the units that
+/// the snapshot's settings put first.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
     with(snapshot.settings.units, || analyze_in_words(snapshot))
 }
