@@ -77,11 +77,8 @@ fn list() -> String {
     TOPICS.iter().for_each(|topic| topics.row([topic.name.to_string(), topic.title().to_string()]));
     let words: Vec<&str> = BLOCKS.iter().map(|block| block.word).collect();
     let blocks = paragraph(&words.join(", "), "  ", measure());
-    format!(
-        "Topics\n{}\nRules\n{}\nBlocks of the language, each with its fields (as in `finwright explain tube.outer`)\n{blocks}\n",
-        topics.text(measure()).text,
-        rules(RULES),
-    )
+    let fields = paragraph("Blocks of the language; their fields as in `finwright explain tube.outer`", "", measure());
+    format!("Topics\n{}\nRules\n{}\n{fields}\n{blocks}\n", topics.text(measure()).text, rules(RULES))
 }
 
 /// Rules with their levels, a row each.

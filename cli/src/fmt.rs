@@ -81,8 +81,8 @@ fn lay_out(path: &Path, wish: Wish) -> Outcome {
     }
 }
 
-/// A link is told and left alone: what it leads to may lie in a folder that nobody meant to change, and a new file in its
-/// place would part the two.
+/// A link is told and left alone: what it leads to may lie in a folder that nobody meant to change, and a new file in
+/// its place would part the two.
 fn link(path: &Path) -> Option<String> {
     let target = std::fs::read_link(path).ok()?;
     let (shown, target) = (path.display().to_string(), target.display().to_string());

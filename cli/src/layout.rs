@@ -26,8 +26,8 @@ pub fn measure() -> usize {
 /// Below this nothing can be laid out; the terminal breaks the lines as it likes.
 const LEAST: usize = 30;
 
-/// A text in lines no wider than `width`, the first one behind `first`, all others behind `rest`. A line break in the text
-/// stays one. A number and its unit are one word, and a word that is wider than a line stays whole.
+/// A text in lines no wider than `width`, the first one behind `first`, all others behind `rest`. A line break in the
+/// text stays one. A number and its unit are one word, and a word that is wider than a line stays whole.
 pub fn hanging(text: &str, first: &str, rest: &str, width: usize) -> String {
     let options = Options::new(width)
         .initial_indent(first)

@@ -4,8 +4,9 @@ use std::io::{Error, ErrorKind, Write};
 use std::path::Path;
 use tempfile::Builder;
 
-/// Write a new text for a file: into a file beside it, which then takes its name and has its permissions. Where that fails
-/// the old file is as it was, and nothing is left beside it. Other names of the file (hard links) keep the old text.
+/// Write a new text for a file: into a file beside it, which then takes its name and has its permissions. Where that
+/// fails the old file is as it was, and nothing is left beside it. Other names of the file (hard links) keep the old
+/// text.
 pub fn replace(path: &Path, text: &str) -> Result<(), String> {
     let permissions = std::fs::metadata(path).map_err(|error| in_words(&error))?.permissions();
     if permissions.readonly() {

@@ -1,5 +1,5 @@
-//! What of a text is drawn around a finding: its labelled lines with two around each, in one frame, and a mark where lines
-//! are left out.
+//! What of a text is drawn around a finding: its labelled lines with two around each, in one frame, and a mark where
+//! lines are left out.
 
 use finwright_grammar::{LineIndex, Place};
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
@@ -17,7 +17,8 @@ pub struct Excerpt<'a> {
 }
 
 impl SourceCode for Excerpt<'_> {
-    /// The library asks with neighbours for what it draws, and without for the place in the title, which is the finding's.
+    /// The library asks with neighbours for what it draws, and without for the place in the title, which is the
+    /// finding's.
     fn read_span<'a>(
         &'a self,
         span: &SourceSpan,

@@ -22,7 +22,8 @@ impl Table {
         self.0.row([label.to_string(), value.into(), remark.into()]);
     }
 
-    /// The rows in lines that fit the reader's terminal. Its columns all stay: remarks are broken, or go below their row.
+    /// The rows in lines that fit the reader's terminal. Its columns all stay: remarks are broken, or go below their
+    /// row.
     pub fn text(&self) -> String {
         self.0.text(crate::layout::measure()).text
     }

@@ -6,8 +6,7 @@ mod support;
 
 use finwright_server::Ending;
 use serde_json::{json, Value};
-use std::time::Duration;
-use support::Client;
+use support::{Client, Held};
 
 const URI: &str = "untitled:one.finw";
 
@@ -70,32 +69,37 @@ async fn every_change_is_answered_with_its_version() {
 
 #[tokio::test]
 async fn a_burst_ends_with_the_newest_text_and_never_goes_back() {
+    const URI: &str = "untitled:burst.finw";
     let mut client = Client::start(full()).await;
-    client.open(URI, "slow ").await;
+    let mut first = Held::new(URI);
+    client.open(URI, "hold ").await;
+    first.begun().await;
     for version in 2..=40 {
         client.change(URI, version, [0, 5, 0, 5], "bad ").await;
     }
-    let (mut newest, mut publishes) = (0, 0);
-    while newest < 40 {
-        let published = client.diagnostics(URI).await;
-        let version = published["version"].as_i64().unwrap();
-        assert!(version > newest, "{version} after {newest}");
-        assert_eq!(published["diagnostics"].as_array().unwrap().len() as i64, version - 1);
-        newest = version;
-        publishes += 1;
-    }
-    assert!(publishes < 10, "{publishes} results for one burst");
-    assert_eq!(client.try_receive(Duration::from_millis(500)).await, None);
+    client.taken_in().await;
+    first.release();
+    // What was overtaken while the first analysis ran is neither analysed nor told.
+    let published = client.published_before_another().await;
+    let told: Vec<(i64, usize)> = published
+        .iter()
+        .map(|one| (one["version"].as_i64().unwrap(), one["diagnostics"].as_array().unwrap().len()))
+        .collect();
+    assert_eq!(told, [(40, 39)]);
 }
 
 #[tokio::test]
 async fn closing_empties_the_list_and_late_results_are_dropped() {
+    const URI: &str = "untitled:closing.finw";
     let mut client = Client::start(full()).await;
-    client.open(URI, "slow bad").await;
+    let mut late = Held::new(URI);
+    client.open(URI, "hold bad").await;
+    late.begun().await;
     client.notify("textDocument/didClose", json!({"textDocument": {"uri": URI}})).await;
     let published = client.diagnostics(URI).await;
     assert_eq!(published["diagnostics"], json!([]));
-    assert_eq!(client.try_receive(Duration::from_millis(500)).await, None);
+    late.release();
+    assert_eq!(client.published_before_another().await, Vec::<Value>::new());
 }
 
 #[tokio::test]
@@ -146,20 +150,29 @@ async fn fixes_are_quiet_when_something_else_is_asked_for() {
 
 #[tokio::test]
 async fn a_question_waits_for_the_newest_text() {
+    const URI: &str = "untitled:question.finw";
     let mut client = Client::start(full()).await;
-    client.open(URI, "slow").await;
+    let mut analysis = Held::new(URI);
+    client.open(URI, "hold").await;
+    analysis.begun().await;
     client.change(URI, 2, [0, 0, 0, 0], "bad ").await;
     let params = json!({
         "textDocument": {"uri": URI}, "range": range(0, 0, 0, 0), "context": {"diagnostics": []},
     });
-    let answer = client.request("textDocument/codeAction", params).await;
+    let question = client.ask("textDocument/codeAction", params).await;
+    client.taken_in().await;
+    analysis.release();
+    let answer = client.answer(question).await;
     assert_eq!(answer["result"][0]["edit"]["documentChanges"][0]["textDocument"]["version"], 2);
 }
 
 #[tokio::test]
 async fn a_question_about_a_text_that_moved_on_is_turned_down() {
+    const URI: &str = "untitled:moved.finw";
     let mut client = Client::start(full()).await;
-    client.open(URI, "slow").await;
+    let mut analysis = Held::new(URI);
+    client.open(URI, "hold").await;
+    analysis.begun().await;
     let position = json!({"line": 0, "character": 0});
     let hover = json!({"textDocument": {"uri": URI}, "position": position});
     let id = client.ask("textDocument/hover", hover.clone()).await;
@@ -172,8 +185,11 @@ async fn a_question_about_a_text_that_moved_on_is_turned_down() {
 
 #[tokio::test]
 async fn a_cancelled_question_is_answered_as_such() {
+    const URI: &str = "untitled:cancelled.finw";
     let mut client = Client::start(full()).await;
-    client.open(URI, "slow").await;
+    let mut analysis = Held::new(URI);
+    client.open(URI, "hold").await;
+    analysis.begun().await;
     let hover = json!({"textDocument": {"uri": URI}, "position": {"line": 0, "character": 0}});
     let id = client.ask("textDocument/hover", hover).await;
     client.notify("$/cancelRequest", json!({"id": id})).await;
@@ -182,13 +198,18 @@ async fn a_cancelled_question_is_answered_as_such() {
 
 #[tokio::test]
 async fn many_waiting_questions_do_not_stop_the_edits() {
+    const URI: &str = "untitled:many.finw";
     let mut client = Client::start(full()).await;
-    client.open(URI, "slow").await;
+    let mut analysis = Held::new(URI);
+    client.open(URI, "hold").await;
+    analysis.begun().await;
     let hover = json!({"textDocument": {"uri": URI}, "position": {"line": 0, "character": 0}});
     for _ in 0..20 {
         client.ask("textDocument/hover", hover.clone()).await;
     }
     client.change(URI, 2, [0, 0, 0, 4], "bad").await;
+    client.taken_in().await;
+    analysis.release();
     assert_eq!(client.diagnostics(URI).await["version"], 2);
 }
 

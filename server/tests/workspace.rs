@@ -5,7 +5,7 @@
 mod support;
 
 use serde_json::{json, Value};
-use support::{Client, Folder};
+use support::{Client, Folder, Held};
 
 #[tokio::test]
 async fn a_buffer_goes_before_the_disk_and_its_changes_reach_the_user() {
@@ -77,12 +77,15 @@ async fn a_file_that_changes_or_appears_on_disk_is_read_again() {
 async fn what_changes_while_its_user_is_looked_at_is_not_missed() {
     let folder = Folder::new("meanwhile");
     folder.write("parts.finw", "bad");
-    let (design, parts) = (folder.uri("design.finw"), folder.uri("parts.finw"));
+    let (design, parts) = (folder.uri("meanwhile.finw"), folder.uri("parts.finw"));
     let mut client = Client::start(folder.params()).await;
-    client.open(&design, "slow\nuse parts.finw").await;
+    let mut look = Held::new(&design);
+    client.open(&design, "hold\nuse parts.finw").await;
     // The first look at the design has begun with the file on disk, and nobody knows yet that it uses it.
-    tokio::time::sleep(std::time::Duration::from_millis(80)).await;
+    look.begun().await;
     client.open(&parts, "bad bad").await;
+    client.taken_in().await;
+    look.release();
     while count(&client.diagnostics(&design).await) != 2 {}
 }
 

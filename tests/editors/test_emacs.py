@@ -5,6 +5,7 @@ import os
 import pathlib
 import shutil
 import subprocess
+import sys
 
 import pytest
 
@@ -12,7 +13,10 @@ HOME = pathlib.Path(__file__).resolve().parents[2]
 HERE = pathlib.Path(__file__).resolve().parent
 MODE = HOME / "editors" / "emacs" / "finwright-mode.el"
 DESIGN = HOME / "tests" / "designs" / "good" / "reed_heron.finw"
-PROGRAM = os.environ.get("FINWRIGHT") or str(HOME / "target" / "debug" / "finwright")
+sys.path.insert(0, str(HOME / "tests"))
+import built  # noqa: E402
+
+PROGRAM = built.finwright()
 
 
 

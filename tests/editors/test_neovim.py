@@ -13,7 +13,10 @@ HOME = pathlib.Path(__file__).resolve().parents[2]
 HERE = pathlib.Path(__file__).resolve().parent
 DESIGN = HOME / "tests" / "designs" / "good" / "reed_heron.finw"
 NEOVIM = shutil.which("nvim", path=f"{pathlib.Path(sys.executable).parent}:{os.environ['PATH']}")
-PROGRAM = os.environ.get("FINWRIGHT") or str(HOME / "target" / "debug" / "finwright")
+sys.path.insert(0, str(HOME / "tests"))
+import built  # noqa: E402
+
+PROGRAM = built.finwright()
 
 
 def neovim(tmp_path, script, **more):

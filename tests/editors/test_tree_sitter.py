@@ -6,12 +6,16 @@ import pathlib
 import re
 import shutil
 import subprocess
+import sys
 
 import pytest
 
 HOME = pathlib.Path(__file__).resolve().parents[2]
 GRAMMAR = HOME / "editors" / "tree-sitter"
-PROGRAM = os.environ.get("FINWRIGHT") or str(HOME / "target" / "debug" / "finwright")
+sys.path.insert(0, str(HOME / "tests"))
+import built  # noqa: E402
+
+PROGRAM = built.finwright()
 TOOLS = pathlib.Path(os.environ.get("CARGO_TARGET_DIR") or HOME / "target") / "tools" / "bin"
 TREE_SITTER = shutil.which("tree-sitter", path=f"{TOOLS}:{os.environ['PATH']}")
 

@@ -1,19 +1,21 @@
 """What the protocol tests share: the program, a design with a slip in it, and a folder to work in."""
 
-import os
 import pathlib
 import shutil
+import sys
 
 import pytest
 
 HOME = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(HOME / "tests"))
+import built  # noqa: E402
+
 DESIGN = HOME / "tests" / "designs" / "good" / "reed_heron.finw"
 
 
 def program():
-    """The command that starts the server; FINWRIGHT names another build."""
-    binary = os.environ.get("FINWRIGHT") or str(HOME / "target" / "debug" / "finwright")
-    return [binary, "lsp"]
+    """The command that starts the server."""
+    return [built.finwright(), "lsp"]
 
 
 def slip(text):

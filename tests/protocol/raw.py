@@ -47,13 +47,12 @@ class Raw:
     def receive(self, timeout=10):
         return self.messages.get(timeout=timeout)
 
-    def silent(self, seconds):
-        """Whether nothing more comes for so long."""
-        try:
-            self.messages.get(timeout=seconds)
-        except queue.Empty:
-            return True
-        return False
+    def answers_next(self, method, params=None):
+        """Whether the next message is the answer to this question: nothing else was still to be told."""
+        self.last_id += 1
+        self.write(self.frame({"id": self.last_id, "method": method, "params": params}))
+        message = self.receive()
+        return message.get("id") == self.last_id and "method" not in message
 
     def greet(self, capabilities=None, **more):
         answer = self.request("initialize", {"processId": None, "capabilities": capabilities or {}, **more})

@@ -40,6 +40,13 @@ async def opened(client, uri, text):
     return await asyncio.wait_for(client.wait_for_notification(PUBLISH), 10)
 
 
+async def until(client, wanted):
+    """Take in what is published until it is as wanted. Nothing comes in between asking and waiting: both are one step."""
+    async with asyncio.timeout(10):
+        while not wanted():
+            await client.wait_for_notification(PUBLISH)
+
+
 def misspelt(published):
     return [one for one in published.diagnostics if one.code == "name/unknown-name"]
 
@@ -125,22 +132,12 @@ async def test_a_used_file_is_read_from_disk_and_then_from_its_buffer(client, fo
         uri=other, language_id="finwright", version=1, text="finwright 1\n" + pads.replace("club_rod", "other_rod")
     )
     client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=document))
-    deadline = asyncio.get_running_loop().time() + 10
-    while not any(one.code == "name/unknown-name" for one in client.diagnostics[uri]):
-        assert asyncio.get_running_loop().time() < deadline, client.diagnostics[uri]
-        await asyncio.sleep(0.01)
+    await until(client, lambda: any(one.code == "name/unknown-name" for one in client.diagnostics[uri]))
     assert "club_rod" in client.diagnostics[uri][0].message
 
 
 def levels(client, uri):
     return [one.severity for one in client.diagnostics.get(uri, []) if one.code == "measured/mass-differs"]
-
-
-async def until(wanted):
-    deadline = asyncio.get_running_loop().time() + 10
-    while not wanted():
-        assert asyncio.get_running_loop().time() < deadline
-        await asyncio.sleep(0.01)
 
 
 async def test_settings_are_read_again_whenever_they_change(client, folder, design):
@@ -157,25 +154,25 @@ async def test_settings_are_read_again_whenever_they_change(client, folder, desi
         client.workspace_did_change_watched_files(types.DidChangeWatchedFilesParams(changes))
 
     on_disk('levels."measured/mass-differs" = "note"\n', kinds.Created)
-    await until(lambda: levels(client, uri) == [note])
+    await until(client, lambda: levels(client, uri) == [note])
     on_disk('levels."measured/mass-differs" = "off"\n', kinds.Changed)
-    await until(lambda: levels(client, uri) == [])
+    await until(client, lambda: levels(client, uri) == [])
     on_disk(None, kinds.Deleted)
-    await until(lambda: levels(client, uri) == [warning])
+    await until(client, lambda: levels(client, uri) == [warning])
 
     # In a window of the editor, not saved: the file's own slip is told there, and in the design.
     text = 'levels."measured/mass-differs" = "nothing"\n'
     document = types.TextDocumentItem(uri=toml.as_uri(), language_id="toml", version=1, text=text)
     client.text_document_did_open(types.DidOpenTextDocumentParams(text_document=document))
-    await until(lambda: [one.code for one in client.diagnostics.get(toml.as_uri(), [])] == ["settings/not-understood"])
-    await until(lambda: "settings/not-understood" in [one.code for one in client.diagnostics[uri]])
+    await until(client, lambda: [one.code for one in client.diagnostics.get(toml.as_uri(), [])] == ["settings/not-understood"])
+    await until(client, lambda: "settings/not-understood" in [one.code for one in client.diagnostics[uri]])
     document = types.VersionedTextDocumentIdentifier(uri=toml.as_uri(), version=2)
     changes = [types.TextDocumentContentChangeWholeDocument(text=text.replace("nothing", "note"))]
     client.text_document_did_change(types.DidChangeTextDocumentParams(document, changes))
-    await until(lambda: levels(client, uri) == [note] and not client.diagnostics[toml.as_uri()])
+    await until(client, lambda: levels(client, uri) == [note] and not client.diagnostics[toml.as_uri()])
     document = types.TextDocumentIdentifier(toml.as_uri())
     client.text_document_did_close(types.DidCloseTextDocumentParams(document))
-    await until(lambda: levels(client, uri) == [warning])
+    await until(client, lambda: levels(client, uri) == [warning])
 
 
 async def test_what_may_be_written_is_offered(client, folder, design):

@@ -1,14 +1,17 @@
 """Shared pieces: the Rust side's numbers, and the report of what was compared."""
 
 import json
-import os
 import pathlib
 import subprocess
+import sys
 
 import pytest
 
 HERE = pathlib.Path(__file__).parent
 ROOT = HERE.parent.parent
+sys.path.insert(0, str(HERE.parent))
+import built  # noqa: E402
+
 REPORT = HERE / "REPORT.md"
 
 HEAD = """\
@@ -35,16 +38,7 @@ def pytest_collection_modifyitems(items):
 @pytest.fixture(scope="session")
 def program():
     """Path of the built `numbers` example."""
-    built = os.environ.get("FINWRIGHT_NUMBERS")
-    if built:
-        return built
-    build = ["cargo", "build", "-q", "--release", "-p", "finwright-physics", "--example", "numbers"]
-    messages = subprocess.run(
-        [*build, "--message-format=json"], cwd=ROOT, check=True, stdout=subprocess.PIPE, text=True
-    ).stdout
-    made = [json.loads(line) for line in messages.splitlines()]
-    paths = [m["executable"] for m in made if m.get("executable")]
-    return paths[-1]
+    return built.numbers()
 
 
 @pytest.fixture(scope="session")
@@ -63,14 +57,10 @@ def ours(program):
 @pytest.fixture(scope="session")
 def finwright():
     """Runs the command: `finwright("show", path)` gives its output and exit status."""
-    built = [os.environ.get("FINWRIGHT"), ROOT / "target/release/finwright", ROOT / "target/debug/finwright"]
-    found = [str(path) for path in built if path and os.path.exists(path)]
-    if not found:
-        subprocess.run(["cargo", "build", "-q", "--release", "-p", "finwright-cli"], cwd=ROOT, check=True)
-        found = [str(ROOT / "target/release/finwright")]
+    command = built.finwright()
 
     def run(*arguments):
-        done = subprocess.run([found[0], *map(str, arguments)], capture_output=True, encoding="utf-8")
+        done = subprocess.run([command, *map(str, arguments)], capture_output=True, encoding="utf-8")
         assert not done.stderr, done.stderr
         return done.stdout, done.returncode
 

@@ -15,6 +15,7 @@ FITS = {
     "nothing": "",
     "a profile": 'profile = "high-power"\n',
     "a code": 'code = "california"\n',
+    "units": 'units = "us"\n',
     "levels": '[levels]\n"guide/slow-exit" = "note"\n"allow/unused" = "off"\n"stability/low-margin" = "error"\n',
     "a table in one line": 'levels = { "guide/slow-exit" = "warning" }\n',
     "thresholds": '[thresholds]\nexit_speed = "30 mph"\nmargin = 1.5\n',
@@ -27,6 +28,8 @@ DOES_NOT_FIT = {
     "an unknown profile": 'profile = "clubb"\n',
     "a profile that is no name": "profile = 1\n",
     "an unknown code": 'code = "moon"\n',
+    "unknown units": 'units = "imperial"\n',
+    "units that are no name": "units = true\n",
     "levels that are no table": 'levels = "off"\n',
     "an unknown rule": '[levels]\n"guide/slow" = "off"\n',
     "an unknown level": '[levels]\n"guide/slow-exit" = "loud"\n',
@@ -81,7 +84,7 @@ def test_settings_that_do_not_fit(settings, understood, name):
 
 
 def test_every_name_has_words_to_show_while_typing(settings):
-    for name in ("Profile", "Code", "Levels", "Thresholds"):
+    for name in ("Profile", "Code", "Units", "Levels", "Thresholds"):
         assert settings.schema["$defs"][name]["description"]
     for table in ("Levels", "Thresholds"):
         for name, entry in settings.schema["$defs"][table]["properties"].items():

@@ -9,8 +9,9 @@ use finwright_grammar::vocabulary::{
 };
 use finwright_units::{show, Dimension};
 
-/// The page of `tube`, of `tube.outer`, or of `sticks_out` where one block alone has such a field; `None` where the language
-/// has no such word. A field that several blocks have isn't explained without its block, and neither is one that isn't there.
+/// The page of `tube`, of `tube.outer`, or of `sticks_out` where one block alone has such a field; `None` where the
+/// language has no such word. A field that several blocks have isn't explained without its block, and neither is one
+/// that isn't there.
 pub fn page(name: &str) -> Result<Option<String>, String> {
     if let Some(block) = block(name) {
         return Ok(Some(of_block(block)));

@@ -2,8 +2,8 @@
 
 use finwright_units::find_unit;
 
-/// Stands for a space at which no line may be broken. A noncharacter (Unicode, chapter 23.7) comes in no text of a reader,
-/// which a no-break space may.
+/// Stands for a space at which no line may be broken. A noncharacter (Unicode, chapter 23.7) comes in no text of a
+/// reader, which a no-break space may.
 const JOINT: char = '\u{FDD0}';
 
 /// The text with joints for the spaces in `1.2 m`, `352 ± 3 mm`, `18.7 N s` and `` `finwright check` ``.

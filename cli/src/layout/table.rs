@@ -1,5 +1,5 @@
-//! Tables that fit the width that they get: prose is broken into lines, and then columns give way in the order that their
-//! table says. What was left out is told, never cut.
+//! Tables that fit the width that they get: prose is broken into lines, and then columns give way in the order that
+//! their table says. What was left out is told, never cut.
 
 use super::{hanging, joined, parted};
 use unicode_width::UnicodeWidthStr;

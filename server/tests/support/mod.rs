@@ -6,10 +6,57 @@ use finwright_checks::{Analysis, Edit, Finding, Fix, Label, Level, Snapshot, Sou
 use finwright_grammar::{FileId, Place, Span};
 use finwright_server::{serve_with, Analyze, Ending};
 use serde_json::{json, Value};
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
+use std::sync::{LazyLock, Mutex};
 use std::time::Duration;
 use tokio::io::{AsyncBufReadExt, AsyncReadExt, AsyncWriteExt, BufReader, DuplexStream, ReadHalf, WriteHalf};
 use tokio::task::JoinHandle;
+
+/// How long anything may take.
+const PATIENCE: Duration = Duration::from_secs(10);
+
+/// An analysis that a test holds up: it begins, and goes on when it's let go, by falling out of scope at the latest.
+pub struct Held {
+    begun: tokio::sync::mpsc::UnboundedReceiver<()>,
+    go: Option<std::sync::mpsc::Sender<()>>,
+}
+
+impl Held {
+    /// Hold up the first analysis of this document; its text has to say `hold`.
+    pub fn new(uri: &str) -> Held {
+        let (beginning, begun) = tokio::sync::mpsc::unbounded_channel();
+        let (go, gone) = std::sync::mpsc::channel();
+        GATES.lock().unwrap().insert(uri.rsplit('/').next().unwrap().to_string(), (beginning, gone));
+        Held { begun, go: Some(go) }
+    }
+
+    /// Wait until the analysis has begun.
+    pub async fn begun(&mut self) {
+        tokio::time::timeout(PATIENCE, self.begun.recv()).await.unwrap().unwrap();
+    }
+
+    /// Let it go on.
+    pub fn release(&mut self) {
+        self.go.take();
+    }
+}
+
+/// Where an analysis tells that it has begun, and waits until the other end is gone.
+type Gate = (tokio::sync::mpsc::UnboundedSender<()>, std::sync::mpsc::Receiver<()>);
+
+/// The gates by the last part of the documents' names: the server calls a plain function, which knows nothing else.
+static GATES: LazyLock<Mutex<HashMap<String, Gate>>> = LazyLock::new(Mutex::default);
+
+fn hold_up(path: &Path) {
+    let name = path.file_name().unwrap().to_str().unwrap();
+    let gate = GATES.lock().unwrap().remove(name);
+    if let Some((beginning, gone)) = gate {
+        beginning.send(()).unwrap();
+        // It ends when the test drops its end.
+        let _ = gone.recv();
+    }
+}
 
 /// An editor at the other end of the streams.
 pub struct Client {
@@ -91,13 +138,9 @@ impl Client {
         }
     }
 
+    /// The next message. A test that waits for one that never comes has failed.
     pub async fn receive(&mut self) -> Value {
-        self.try_receive(Duration::from_secs(10)).await.unwrap()
-    }
-
-    /// The next message, or nothing after so much silence.
-    pub async fn try_receive(&mut self, patience: Duration) -> Option<Value> {
-        let message = tokio::time::timeout(patience, async {
+        let message = tokio::time::timeout(PATIENCE, async {
             let mut header = String::new();
             self.input.read_line(&mut header).await.unwrap();
             let length = header.trim().rsplit(' ').next().unwrap().parse().unwrap();
@@ -106,7 +149,30 @@ impl Client {
             self.input.read_exact(&mut body).await.unwrap();
             serde_json::from_slice(&body).unwrap()
         });
-        message.await.ok()
+        message.await.unwrap()
+    }
+
+    /// Wait until everything sent so far has been taken in: a question about a document that isn't open is answered at
+    /// once, in its turn.
+    pub async fn taken_in(&mut self) {
+        let nowhere =
+            json!({"textDocument": {"uri": "untitled:nowhere.finw"}, "position": {"line": 0, "character": 0}});
+        self.request("textDocument/hover", nowhere).await;
+    }
+
+    /// Everything that is published until another document, opened now, has its turn: results come in the order of
+    /// their analyses, so nothing about what was before can come later.
+    pub async fn published_before_another(&mut self) -> Vec<Value> {
+        const OTHER: &str = "untitled:another.finw";
+        self.open(OTHER, "").await;
+        let mut published = Vec::new();
+        loop {
+            let message = self.until(|message| message["method"] == "textDocument/publishDiagnostics").await;
+            if message["params"]["uri"] == OTHER {
+                return published;
+            }
+            published.push(message["params"].clone());
+        }
     }
 
     pub async fn open(&mut self, uri: &str, text: &str) {
@@ -145,8 +211,7 @@ impl Client {
 
     /// Wait for the end of the server, with the streams left open.
     pub async fn ending(self) -> Ending {
-        let limit = Duration::from_secs(10);
-        tokio::time::timeout(limit, self.server).await.unwrap().unwrap()
+        tokio::time::timeout(PATIENCE, self.server).await.unwrap().unwrap()
     }
 }
 
@@ -189,13 +254,13 @@ impl Folder {
 }
 
 /// Every word `bad` is a warning that can be mended to `fine`, `use NAME` reads a file and finds what is bad in it too,
-/// `slow` takes its time, and `crash` panics.
+/// `hold` waits for the test ([`Held`]), and `crash` panics.
 pub fn analyze(snapshot: &Snapshot) -> Analysis {
     let mut analysis = finwright_checks::analyze(&Snapshot { text: "".into(), ..snapshot.clone() });
     analysis.sources = vec![Source { path: snapshot.path.clone(), text: snapshot.text.clone() }];
     analysis.findings = bad_words(0, &snapshot.text);
-    if snapshot.text.contains("slow") {
-        std::thread::sleep(Duration::from_millis(250));
+    if snapshot.text.contains("hold") {
+        hold_up(&snapshot.path);
     }
     if snapshot.text.contains("crash") {
         panic!("as the text asked for");

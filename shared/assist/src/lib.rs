@@ -1,5 +1,5 @@
-//! Editor knowledge without an editor: every feature takes an analysis and an offset and returns plain data. Its words are in
-//! the units that the analysis' settings put first.
+//! Editor knowledge without an editor: every feature takes an analysis and an offset and returns plain data. Its words
+//! are in the units that the analysis' settings put first.
 //!
 //! * [`hover`]: what a reader sees when the cursor rests on something.
 //! * [`completion`]: what may be written at the cursor.

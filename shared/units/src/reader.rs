@@ -1,10 +1,10 @@
 //! Whose units the words of [`crate::show`] are in: SI, or the reader's own first with SI in brackets.
 //!
 //! It's a setting of the thread for as long as a closure runs, and not an argument, since words are made in some five
-//! hundred places that have nothing else to do with it. That is no hidden state: the setting is entered from the settings
-//! that came in with a snapshot, by whoever makes words from that snapshot; nothing else sets it; what it was before is
-//! restored when the closure ends, by returning or by a panic; and a thread that nobody has set speaks SI. So what is said
-//! depends on the snapshot alone. Numbers, edits, JSON and CSV never look at it: see [`crate::show::si`].
+//! hundred places that have nothing else to do with it. That is no hidden state: the setting is entered from the
+//! settings that came in with a snapshot, by whoever makes words from that snapshot; nothing else sets it; what it was
+//! before is restored when the closure ends, by returning or by a panic; and a thread that nobody has set speaks SI. So
+//! what is said depends on the snapshot alone. Numbers, edits, JSON and CSV never look at it: see [`crate::show::si`].
 
 use std::cell::Cell;
 
@@ -40,8 +40,8 @@ pub fn with<T>(units: Units, make: impl FnOnce() -> T) -> T {
     )
 }
 
-/// One phrase in the reader's units with the same in SI behind, for numbers that belong together: `45 mph to 47 mph (20.1
-/// m/s to 21 m/s)`, and not each with its own brackets.
+/// One phrase in the reader's units with the same in SI behind, for numbers that belong together: `45 mph to 47 mph
+/// (20.1 m/s to 21 m/s)`, and not each with its own brackets.
 pub fn in_both(phrase: impl Fn() -> String) -> String {
     match VOICE.get() {
         Voice::Si | Voice::Theirs | Voice::Behind => phrase(),

@@ -1,5 +1,5 @@
-//! SI numbers in the words of a person at the field: rounded to what can be read off a ruler or a scale, in the reader's
-//! units first where [`crate::reader`] says so.
+//! SI numbers in the words of a person at the field: rounded to what can be read off a ruler or a scale, in the
+//! reader's units first where [`crate::reader`] says so.
 
 pub mod si;
 mod us;
@@ -29,8 +29,8 @@ pub fn station(m: f64) -> String {
     said(|| us::station(m), || si::station(m))
 }
 
-/// The unit that lengths along the rocket are marked in: metres in one, its spelling, and the decimals that a mark by hand
-/// is good for.
+/// The unit that lengths along the rocket are marked in: metres in one, its spelling, and the decimals that a mark by
+/// hand is good for.
 pub fn ruler() -> (f64, &'static str, usize) {
     if is_us() {
         (INCH, "in", 1)
@@ -79,8 +79,8 @@ pub fn descent(m_s: f64) -> String {
     said(|| us::descent(m_s), || si::speed(m_s))
 }
 
-/// A speed with the units that readers think in beside it: `13.4 m/s (48 km/h, 30 mph)`; where theirs come first anyway,
-/// nothing more.
+/// A speed with the units that readers think in beside it: `13.4 m/s (48 km/h, 30 mph)`; where theirs come first
+/// anyway, nothing more.
 pub fn speed_for_reader(m_s: f64) -> String {
     speed(m_s) + &speed_beside(m_s)
 }

@@ -1,5 +1,5 @@
-//! What a flyer in the United States reads: inches along the rocket, feet from ten feet up, ounces below a pound, miles an
-//! hour. What has no customary unit there that flyers use, as impulse or stiffness, stays in SI.
+//! What a flyer in the United States reads: inches along the rocket, feet from ten feet up, ounces below a pound, miles
+//! an hour. What has no customary unit there that flyers use, as impulse or stiffness, stays in SI.
 
 use super::{decimals, number, significant, trimmed};
 use crate::dimension::Dimension;

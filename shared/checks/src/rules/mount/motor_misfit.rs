@@ -1,5 +1,5 @@
-//! `mount/motor-too-wide`, `mount/motor-too-long`, `mount/motor-loose`: a motor and a mount that don't fit. Motors are called by
-//! their millimetres wherever they are flown, so these sizes are in SI for every reader.
+//! `mount/motor-too-wide`, `mount/motor-too-long`, `mount/motor-loose`: a motor and a mount that don't fit. Motors are
+//! called by their millimetres wherever they are flown, so these sizes are in SI for every reader.
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
