@@ -305,6 +305,10 @@ fn finding(place: Place) -> Finding {
         help: "another word".into(),
         labels: Vec::new(),
         fixes: vec![Fix { title: "say fine".into(), edits: vec![Edit { place, text: "fine".into() }] }],
+        elsewhere: None,
+        also: Vec::new(),
+        flight: None,
+        beyond: 1.0,
     }
 }
 

@@ -1,24 +1,11 @@
 //! The usual rods and rails, in the lengths in which they are sold (common practice, no source).
 
 use crate::supposed::{amount, pad as new_pad};
-use finwright_assess::stiffness::RODS;
+use finwright_assess::sold::{rod_lengths, RAILS, RODS};
 use finwright_grammar::Place;
 use finwright_model::{Design, Named, Pad, Rail};
 use finwright_units::show;
 
-/// Lengths of rods as they are sold, m: thin ones to 1.2 m, or they bend under their own weight; 36, 48 and 72 in are the
-/// same within a centimetre or two.
-const THIN_RODS: &[f64] = &[0.9, 1.2];
-const THICK_RODS: &[f64] = &[0.9, 1.2, 1.8];
-/// From this diameter on rods are sold longer, m.
-const THICK: f64 = 4.7e-3;
-/// Lengths of the catalogue's rails as they are sold or cut, m.
-const RAILS: &[(&str, &[f64])] = &[
-    ("slim", &[1.0, 1.2]),
-    ("mini", &[1.0, 1.5, 1.8]),
-    ("standard", &[1.2, 1.8, 2.4]),
-    ("large", &[1.8, 2.4, 3.0, 3.6]),
-];
 /// Stop of a pad that isn't given, m.
 const STOP: f64 = 50e-3;
 
@@ -30,9 +17,8 @@ pub(crate) fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Vec<Pad>> {
     let tilt = like.and_then(|pad| pad.tilt.as_ref()).map_or(0.0, |t| t.si);
     let make = |name: String, rail: Rail| new_pad(name, rail, stop, tilt, here);
     let rods = RODS.iter().map(|rod| {
-        let lengths = if *rod < THICK { THIN_RODS } else { THICK_RODS };
         let name = format!("usual {} rod", show::length(*rod));
-        lengths.iter().map(|length| make(name.clone(), rod_of(*rod, *length, here))).collect()
+        rod_lengths(*rod).iter().map(|length| make(name.clone(), rod_of(*rod, *length, here))).collect()
     });
     let rails = RAILS.iter().filter_map(|(section, lengths)| {
         // The catalogue's sections stand behind the file's own.

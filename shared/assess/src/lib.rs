@@ -45,6 +45,7 @@ pub mod release;
 pub mod report;
 pub mod seat;
 pub mod sinking;
+pub mod sold;
 pub mod spread;
 pub mod stiffness;
 pub mod tolerance;

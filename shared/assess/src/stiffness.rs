@@ -1,5 +1,6 @@
 //! The rod or rail as a beam: how far it leans, at what slope it ends, and how fast it swings.
 
+use crate::sold::RODS;
 use crate::airflow::Airflow;
 use crate::release::side_force;
 use crate::unknown::{Measure, Needs};
@@ -126,9 +127,6 @@ pub(crate) fn stiffness(
         defaults,
     })
 }
-
-/// Usual rods by diameter, m: metric and inch sizes from 1/8 in on (common practice, no source).
-pub const RODS: [f64; 7] = [3.2e-3, 4.0e-3, 4.8e-3, 6.35e-3, 8.0e-3, 9.5e-3, 12.7e-3];
 
 /// The thinnest usual rod, all else as it is, whose tip leans less than `slope` rad in the steady wind with the rocket at
 /// rest, and isn't bent far in a gust; `None` where none does.

@@ -7,6 +7,7 @@ use crate::threshold::Threshold;
 use finwright_assess::{Assessment, FlightNumbers};
 use finwright_grammar::{FileId, Place};
 use finwright_model::{Amount, Design, Flight, Motor, Named};
+use finwright_units::show;
 use serde::Serialize;
 
 /// A rule: everything that is said about it anywhere comes from here.
@@ -141,6 +142,16 @@ impl<'a> Context<'a> {
     /// A threshold's value in SI.
     pub fn limit(&self, threshold: &Threshold) -> f64 {
         self.settings.limit(threshold)
+    }
+
+    /// A length in metres as it is sold, in the unit that the author wrote at a place: inches for inches and feet.
+    pub fn as_sold(&self, place: Place, length: f64) -> String {
+        let file = usize::try_from(place.file.0).ok().and_then(|number| self.design.files.get(number));
+        let written = file.map_or("", |file| place.span.of(&file.tree.text));
+        match written.rsplit(|c: char| !c.is_alphabetic()).next() {
+            Some("in" | "ft") => show::sold_length_in_inches(length),
+            _ => show::si::sold_length(length),
+        }
     }
 
     /// The flights that are looked at, with their numbers.

@@ -19,9 +19,14 @@ pub fn length_at_least(m: f64) -> String {
     said(|| us::length(m, Side::Up), || si::length(m))
 }
 
-/// A rod's or rail's length of which more would do too, in metres to the centimetre.
-pub fn rod_at_least(m: f64) -> String {
-    said(|| us::length(m, Side::Up), || format!("{} m", trimmed(m, 2)))
+/// The length of a rod or rail as it is sold, in metres to the centimetre or in whole inches.
+pub fn sold_length(m: f64) -> String {
+    said(|| us::sold_length(m), || si::sold_length(m))
+}
+
+/// The same as its seller writes it in inches: `36 in` where one of 0.9 m is meant.
+pub fn sold_length_in_inches(m: f64) -> String {
+    us::sold_length(m)
 }
 
 /// A length along the rocket, always in whole or tenth millimetres, since that's what a builder marks.

@@ -79,3 +79,8 @@ pub fn quantity(si: f64, dimension: Dimension) -> String {
         other => format!("{} {}", number(si), other.base_units()),
     }
 }
+
+/// The length of a rod or rail as it is sold, in metres to the centimetre.
+pub fn sold_length(m: f64) -> String {
+    format!("{} m", trimmed(m, 2))
+}

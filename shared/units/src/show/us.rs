@@ -23,6 +23,15 @@ pub(super) fn length(m: f64, side: Side) -> String {
     }
 }
 
+/// Whole feet in inches, where a metric length is one as sold (0.9 m for 36 in), else whole inches.
+pub(super) fn sold_length(m: f64) -> String {
+    /// A metric length falls short of the feet that it stands for by this share at most.
+    const SHORT: f64 = 0.03;
+    let feet = (m / FOOT - 1e-9).ceil();
+    let inches = if feet * FOOT <= m * (1.0 + SHORT) { 12.0 * feet } else { (m / INCH - 1e-9).ceil() };
+    format!("{} in", trimmed(inches, 0))
+}
+
 /// Hundredths of an inch, as a decimal ruler has them.
 pub(super) fn station(m: f64) -> String {
     format!("{} in", trimmed(m / INCH, 2))

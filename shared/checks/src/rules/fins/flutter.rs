@@ -6,6 +6,7 @@ use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::recovery::flown::flown;
 use crate::rules::rounded::{mm, up, TENTH};
 use crate::threshold::Threshold;
+use finwright_assess::sold::sheet_at_least;
 use finwright_assess::Flutter;
 use finwright_model::{Flight, Part, PartKind, Stage};
 use finwright_physics::air::Air;
@@ -88,7 +89,8 @@ impl Worst<'_> {
 fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
     let PartKind::Fins(fins) = &worst.part.kind else { return FLUTTER.finding(worst.part.header, "") };
     let Some(thickness) = &fins.thickness else { return FLUTTER.finding(worst.part.header, "") };
-    let wanted = up(worst.flutter.plate.thickness_for(worst.top / most, &worst.air), TENTH);
+    let least = up(worst.flutter.plate.thickness_for(worst.top / most, &worst.air), TENTH);
+    let wanted = sheet_at_least(least).unwrap_or(least);
     let message = format!(
         "{} reaches {}; {}, {} thick, may flutter from about {} on",
         worst.flight.name.value,
@@ -99,7 +101,7 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
     );
     let mut finding = FLUTTER
         .finding(thickness.place, message)
-        .help(format!("{} of the same material would do; so would a stiffer one, or a shorter span", mm(wanted)))
+        .help(format!("a sheet of {} of the same material would do; so would a stiffer one, or a shorter span", mm(wanted)))
         .label(worst.flight.name.place, format!("the fastest for these fins, {}", show::speed(worst.top)));
     if let Some(material) = &worst.part.material {
         let shear = show::number(worst.flutter.plate.shear / 1e9);

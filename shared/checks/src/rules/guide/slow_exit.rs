@@ -8,8 +8,9 @@ use crate::rules::flight::near_its_floors::speed_with_room;
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_assess::inverse::EXIT_FLOOR;
+use finwright_assess::sold::length_at_least;
 use finwright_assess::{FlightNumbers, Run};
-use finwright_model::Flight;
+use finwright_model::{Flight, Pad};
 use finwright_units::{show, Dimension};
 
 /// The least speed at which the last guide may leave: about 30 mph, where fins take over; more for larger rockets.
@@ -50,7 +51,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             show::speed_for_reader(last.speed),
             show::speed(floor),
         );
-        let remedies = Remedies::solve(cx, flight, numbers, run, length.si, floor);
+        let remedies = Remedies::solve(cx, flight, numbers, run, pad, length.si, floor);
         let mut finding = SLOW_EXIT
             .finding(flight.name.place, message)
             .help(remedies.in_words(word))
@@ -66,7 +67,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             finding = finding.label(flight.motor.as_ref().map_or(motor.header, |m| m.place), text);
         }
         if let Some(longer) = remedies.length {
-            let text = format!("{} m", show::trimmed(longer, 2));
+            let text = cx.as_sold(length.place, longer.sold);
             finding = finding.fix(format!("lengthen the {word} to {text}"), length.place, text);
         }
         if let Some(other) = &remedies.elsewhere {
@@ -85,16 +86,37 @@ pub(crate) const SAME_ROCKET: f64 = 0.25;
 
 /// What would bring the speed up to the floor, each solved by root finding on the same run.
 struct Remedies<'a> {
-    /// Length of rod or rail, m, rounded up to the centimetre.
-    length: Option<f64>,
+    /// Length of rod or rail.
+    length: Option<Longer>,
     /// Mass to take off, kg.
     lighter: Option<f64>,
     /// What another flight of the same motor has that is fast enough, its pad or its guides, with its exit speed.
     elsewhere: Option<Elsewhere<'a>>,
 }
 
-/// A rod or rail longer than this isn't advice that anyone can follow, m.
-pub(crate) const LONGEST_ADVICE: f64 = 6.0;
+/// A rod or rail that is long enough, m.
+pub(crate) struct Longer {
+    /// The least length that is enough, rounded up to the centimetre.
+    pub(crate) least: f64,
+    /// The next one that is sold.
+    pub(crate) sold: f64,
+}
+
+impl Longer {
+    /// The one that is sold for a travel that is so much longer.
+    pub(crate) fn by(cx: &Context, pad: &Pad, length: f64, more: f64) -> Option<Longer> {
+        let least = ((length + more) * 100.0).ceil() / 100.0;
+        length_at_least(cx.design, pad, least).map(|sold| Longer { least, sold })
+    }
+
+    /// What of it is needed, where that is less: ", the next that is sold from 0.67 m on".
+    pub(crate) fn reason(&self) -> String {
+        if self.sold - self.least < 0.005 {
+            return String::new();
+        }
+        format!(", the next that is sold from {} on", show::length_at_least(self.least))
+    }
+}
 
 impl<'a> Remedies<'a> {
     fn solve(
@@ -102,6 +124,7 @@ impl<'a> Remedies<'a> {
         flight: &Flight,
         numbers: &FlightNumbers,
         run: &Run,
+        pad: &Pad,
         length: f64,
         floor: f64,
     ) -> Remedies<'a> {
@@ -110,8 +133,7 @@ impl<'a> Remedies<'a> {
         let wanted = speed_with_room(cx, numbers, floor);
         let longer = physics
             .travel_for_speed(wanted)
-            .map(|travel| ((length + travel - run.travel) * 100.0).ceil() / 100.0)
-            .filter(|l| *l <= LONGEST_ADVICE);
+            .and_then(|travel| Longer::by(cx, pad, length, travel - run.travel));
         let lighter = physics
             .mass_for_speed(wanted, run.travel)
             .map(|mass| run.inputs.mass - mass)
@@ -122,8 +144,8 @@ impl<'a> Remedies<'a> {
 
     fn in_words(&self, word: &str) -> String {
         let mut ways = Vec::new();
-        if let Some(length) = self.length {
-            ways.push(format!("a {} {word} would do", show::rod_at_least(length)));
+        if let Some(length) = &self.length {
+            ways.push(format!("a {} {word} would do{}", show::sold_length(length.sold), length.reason()));
         }
         if let Some(lighter) = self.lighter {
             ways.push(format!("{} less mass", show::grams_at_least(lighter)));

@@ -2,6 +2,7 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
+use crate::rules::guide::slow_exit::Longer;
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
@@ -42,10 +43,10 @@ fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
         let faster = air.wind / most.tan();
         let pad = cx.design.pad_of(flight);
         if let (Some(curve), Some(length), Some(pad)) = (&numbers.curve, pad.and_then(rail_length), pad) {
-            let longer = run.inputs_on(curve).travel_for_speed(faster).map(|travel| length.si + travel - run.travel);
-            if let Some(longer) = longer.filter(|l| *l <= crate::rules::guide::slow_exit::LONGEST_ADVICE) {
-                let longer = (longer * 100.0).ceil() / 100.0;
-                help += &format!("; a {} {} would be fast enough", show::rod_at_least(longer), pad.rail_word());
+            let travel = run.inputs_on(curve).travel_for_speed(faster);
+            if let Some(longer) = travel.and_then(|travel| Longer::by(cx, pad, length.si, travel - run.travel)) {
+                let (sold, reason) = (show::sold_length(longer.sold), longer.reason());
+                help += &format!("; a {sold} {} would be fast enough{reason}", pad.rail_word());
             }
         }
         let site = flight.site.as_ref().and_then(|s| cx.design.sites.get(s.value)).and_then(|s| s.wind.as_ref());
