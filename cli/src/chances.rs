@@ -8,6 +8,7 @@ use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
 use finwright_checks::rules::flight::near_its_floors::floors;
+use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{analyze, Judgement};
 use finwright_units::reader::{in_both, with};
 use finwright_units::{show as words, Units};
@@ -41,7 +42,7 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
             found.iter().for_each(|flight| text.push_str(&with(analysis.settings.units, || in_words(flight))));
             for (name, judgement) in without {
-                text += &closing(&judged::in_words(name, judgement));
+                text += &closing(&flight_in_words(name, judgement));
                 text +=
                     &closing(&format!("{name}: its numbers aren't known whole; `finwright show` says what is missing"));
             }
@@ -93,7 +94,7 @@ fn in_words(flight: &Flight) -> String {
             format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
         })
         .collect();
-    let verdict = judged::in_words(&chances.flight, flight.judgement);
+    let verdict = flight_in_words(&chances.flight, flight.judgement);
     format!(
         "\n{}: {} runs, seed {}\n{}\n{}{}\n",
         chances.flight,

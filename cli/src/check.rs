@@ -11,6 +11,7 @@ use crate::output::{closing, print, print_json, printable, UNUSABLE};
 use crate::render;
 use crate::CheckFormat;
 use apart::Apart;
+use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
 use finwright_units::reader::with;
 use finwright_units::Units;
@@ -148,7 +149,7 @@ fn in_sentences(shown: &str, analysis: &Analysis) -> String {
     let mut out = hanging(&format!("{}: {}{reason}", printable(shown), analysis.verdict.words()), "", "  ", measure());
     out.push('\n');
     let flights = analysis.design.flights.iter().zip(&analysis.flights);
-    let flights = flights.map(|(flight, judgement)| judged::in_words(&flight.name.value, judgement));
+    let flights = flights.map(|(flight, judgement)| flight_in_words(&flight.name.value, judgement));
     for line in flights.chain(judged::beside(analysis)) {
         out += &(hanging(&line, "  ", "    ", measure()) + "\n");
     }

@@ -2,7 +2,6 @@
 
 use finwright_assess::Likelihood;
 use finwright_checks::lacking::{joined, needed_in_words};
-use finwright_checks::verdict::percent_of_flights;
 use finwright_checks::{Allowed, Analysis, Judgement, Level, Reason, Verdict};
 use serde::Serialize;
 
@@ -46,20 +45,6 @@ pub fn told(judgement: &Judgement) -> Told<'_> {
         not_made: &judgement.not_made,
         allowed: &judgement.allowed,
     }
-}
-
-/// The verdict on a flight in a sentence: "rod_day: look at it: wind/steep-angle: …".
-pub fn in_words(name: &str, judgement: &Judgement) -> String {
-    let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
-    let basis = if judgement.basis.is_weighed() { "as weighed" } else { "as computed" };
-    let mut said = format!("{name}, {basis}: {}{reason}", judgement.verdict.words());
-    if let Some(likely) = judgement.likely {
-        said += &format!("; {} such flights meet its floors", percent_of_flights(likely.all));
-    }
-    if judgement.in_still_air {
-        said += "; judged in still air, since it names no site";
-    }
-    said
 }
 
 /// What else belongs to a file's verdict, a line each: what isn't known, what wasn't made, what its author allows, and what

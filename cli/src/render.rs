@@ -212,7 +212,9 @@ impl miette::Diagnostic for Drawn<'_> {
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
         let f = self.finding;
         let help = if f.help.is_empty() { String::new() } else { format!("{}\n", f.help) };
-        let said = joined(&format!("{help}why: {}\n", f.why));
+        let also: String =
+            f.also.iter().map(|also| format!("it also means: {} ({})\n", also.message, also.rule)).collect();
+        let said = joined(&format!("{help}{also}why: {}\n", f.why));
         Some(Box::new(format!("{said}more: {}", whole(&self.more))))
     }
 

@@ -17,6 +17,7 @@ use finwright_assess::report::{self, FlightReport};
 use finwright_assess::{path, FlightNumbers};
 use finwright_checks::lacking::{causes, sentence};
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
+use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{analyze, Analysis, Level};
 use finwright_units::reader::with;
 use finwright_units::Units;
@@ -111,7 +112,7 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: O
         line(&mut out, &site);
     }
     if let Some(judgement) = judgement {
-        line(&mut out, &judged::in_words(&flight.name.value, judgement));
+        line(&mut out, &flight_in_words(&flight.name.value, judgement));
     }
     out += &table.text();
     if let Some(code) = code {

@@ -6,10 +6,11 @@ use crate::layout::measure;
 use crate::output::{closing, print, print_json, quoted, unusable, CAUTION};
 use crate::WorkingFormat;
 use finwright_checks::analyze;
+use finwright_checks::verdict::flight_in_words;
 use finwright_grammar::vocabulary::nearest;
 use finwright_model::Design;
-use finwright_working::{markdown, text, Lack, Quantity, Working};
 use finwright_units::Units;
+use finwright_working::{markdown, text, Lack, Quantity, Working};
 use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
@@ -47,7 +48,7 @@ pub fn working(
             let others = if flight.is_none() { others(&page.others) } else { String::new() };
             let others = others + if analysis.settings.units == Units::Si { "" } else { IN_SI };
             let judgement = analysis.flights.get(number).zip(page.flight.as_deref());
-            let verdict = judgement.map(|(judgement, name)| judged::in_words(name, judgement));
+            let verdict = judgement.map(|(judgement, name)| flight_in_words(name, judgement));
             match format {
                 WorkingFormat::Text => {
                     let verdict = verdict.map_or(String::new(), |verdict| closing(&verdict));

@@ -1,17 +1,44 @@
-//! `textDocument/codeAction`: the fixes that findings offer.
+//! `textDocument/codeAction`: the fixes that findings offer, and a block to write down what the bench says.
 
 use crate::diagnostics::diagnostic;
 use crate::view::View;
+use finwright_assist::measured_block;
 use finwright_checks::{Finding, Fix};
 use finwright_grammar::FileId;
 use lsp_types::*;
 use std::collections::{BTreeMap, HashMap};
 
-/// The fixes of all findings that the range touches.
+/// The fixes of all findings that the range touches, and what may be written there.
 pub fn answer(view: &View, range: Range, context: &CodeActionContext) -> CodeActionResponse {
-    if !view.terms.actions || !wanted(context) {
+    if !view.terms.actions {
         return Vec::new();
     }
+    let mut actions = Vec::new();
+    if is_wanted(context, &CodeActionKind::QUICKFIX) {
+        actions.extend(fixes(view, range));
+    }
+    if is_wanted(context, &CodeActionKind::REFACTOR) {
+        actions.extend(measured(view, range));
+    }
+    actions
+}
+
+/// The kinds of action that there are.
+pub fn kinds() -> Vec<CodeActionKind> {
+    vec![CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR]
+}
+
+fn measured(view: &View, range: Range) -> Option<CodeActionOrCommand> {
+    let fix = measured_block(view.analysis.as_ref().ok()?, view.offset(range.start))?;
+    Some(CodeActionOrCommand::CodeAction(CodeAction {
+        edit: Some(workspace_edit(view, &fix)?),
+        title: fix.title,
+        kind: Some(CodeActionKind::REFACTOR),
+        ..CodeAction::default()
+    }))
+}
+
+fn fixes(view: &View, range: Range) -> CodeActionResponse {
     let (start, end) = (view.offset(range.start), view.offset(range.end));
     let touched = |finding: &&Finding| {
         let span = view.shown_at(finding).range();
@@ -37,10 +64,10 @@ pub fn answer(view: &View, range: Range, context: &CodeActionContext) -> CodeAct
     actions
 }
 
-/// Whether the client asks for quick fixes, or for everything.
-fn wanted(context: &CodeActionContext) -> bool {
+/// Whether the client asks for a kind, or for everything.
+fn is_wanted(context: &CodeActionContext, kind: &CodeActionKind) -> bool {
     match &context.only {
-        Some(kinds) => kinds.contains(&CodeActionKind::QUICKFIX) || kinds.contains(&CodeActionKind::EMPTY),
+        Some(kinds) => kinds.contains(kind) || kinds.contains(&CodeActionKind::EMPTY),
         None => true,
     }
 }

@@ -2,8 +2,9 @@
 
 use crate::view::View;
 use finwright_checks::rules::file::settings_broken::NOT_UNDERSTOOD;
+use finwright_checks::rules::words::EMPTY_FILE;
 use finwright_checks::settings::Trouble;
-use finwright_checks::{Finding, Level};
+use finwright_checks::{Allowed, Finding, Level};
 use finwright_grammar::LineIndex;
 use lsp_types::*;
 
@@ -23,15 +24,29 @@ pub fn diagnostics(view: &View) -> Vec<Diagnostic> {
         findings.truncate(SHOWN);
     }
     let mut all: Vec<_> = findings.into_iter().map(|finding| diagnostic(view, finding)).collect();
+    all.extend(allowed(view).take(SHOWN));
     if rest > 0 {
         all.push(general(DiagnosticSeverity::INFORMATION, format!("and {rest} more")));
     }
     all
 }
 
+/// What the author allows is seen too: faint, with the reason.
+fn allowed(view: &View) -> impl Iterator<Item = Diagnostic> + '_ {
+    let one = |allowed: &Allowed| Diagnostic {
+        severity: Some(DiagnosticSeverity::HINT),
+        message: format!("allowed here ({}): {}", allowed.reason, allowed.finding.message),
+        tags: view.terms.greyed.then(|| vec![DiagnosticTag::UNNECESSARY]),
+        ..diagnostic(view, &allowed.finding)
+    };
+    view.analysis.iter().flat_map(|analysis| &analysis.allowed).map(one)
+}
+
 /// One finding.
 pub fn diagnostic(view: &View, finding: &Finding) -> Diagnostic {
     let severity = match finding.level {
+        // Whoever opens a new file knows that nothing is in it.
+        _ if finding.rule == EMPTY_FILE.name => DiagnosticSeverity::HINT,
         Level::Error => DiagnosticSeverity::ERROR,
         Level::Warning => DiagnosticSeverity::WARNING,
         Level::Note => DiagnosticSeverity::INFORMATION,
@@ -67,6 +82,9 @@ fn message(finding: &Finding) -> String {
         if !text.is_empty() {
             message += &format!("\n{word}: {text}");
         }
+    }
+    for also in &finding.also {
+        message += &format!("\nit also means: {} ({})", also.message, also.rule);
     }
     message
 }

@@ -10,6 +10,8 @@ pub struct Terms {
     pub encoding: Encoding,
     /// Diagnostics may carry related places.
     pub related: bool,
+    /// Diagnostics may be greyed, as what isn't needed.
+    pub greyed: bool,
     /// Code actions may be given whole, not only as commands.
     pub actions: bool,
     /// Edits may name the version of the document that they were made for.
@@ -30,6 +32,9 @@ impl Terms {
             related: document
                 .and_then(|document| document.publish_diagnostics.as_ref()?.related_information)
                 .unwrap_or(false),
+            greyed: document
+                .and_then(|document| document.publish_diagnostics.as_ref()?.tag_support.as_ref())
+                .is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
             actions: document
                 .and_then(|document| document.code_action.as_ref()?.code_action_literal_support.as_ref())
                 .is_some(),
@@ -63,7 +68,7 @@ impl Terms {
             document_formatting_provider: Some(OneOf::Left(true)),
             document_symbol_provider: Some(OneOf::Left(true)),
             code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-                code_action_kinds: Some(vec![CodeActionKind::QUICKFIX]),
+                code_action_kinds: Some(crate::actions::kinds()),
                 ..CodeActionOptions::default()
             })),
             code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(true) }),

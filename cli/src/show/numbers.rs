@@ -1,6 +1,7 @@
 //! The rows of a flight's table, in the order in which the flight comes to them.
 
 use crate::table::Table;
+use finwright_assess::balance::moved_with_balance;
 use finwright_assess::report::FlightReport;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
@@ -94,6 +95,15 @@ pub fn guide_and_hardware(table: &mut Table, analysis: &Analysis, n: &FlightNumb
             Some(_) => format!("; bears {}", words::force(c)),
             None => format!("; bears about {} (default)", words::force(c)),
         });
+        let moved = moved_with_balance(&analysis.design, &analysis.assessment, guide.part);
+        if let Some(moved) = moved.filter(|moved| moved.abs() >= 5e-5) {
+            let way = if moved > 0.0 { "back" } else { "forward" };
+            table.row(
+                &format!("{label} moved"),
+                words::station(moved.abs()),
+                format!("{way}, with the balance as weighed"),
+            );
+        }
         table.row(
             &format!("load on {label}"),
             words::force(guide.most()),

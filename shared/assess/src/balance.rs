@@ -3,6 +3,7 @@
 use crate::unknown::{Measure, Needs, Subject};
 use crate::weigh::Weight;
 use crate::weighing::{as_flown, weighings, with_motors};
+use crate::Assessment;
 use crate::Unknown;
 use finwright_model::{place_parts, Anchor, Design, Extent, Flight, Motor, Named, Part, PartId, PartKind, Stage};
 use finwright_physics::mass::{combine, MassProps};
@@ -58,6 +59,16 @@ pub fn reference_motor(design: &Design, id: PartId) -> Option<&Motor> {
 fn reference_flight(design: &Design, id: PartId) -> Option<&Flight> {
     let guided = design.flights.iter().find(|f| f.guided_by.iter().any(|g| g.value == id) && f.motor.is_some());
     guided.or_else(|| design.flights.iter().find(|f| f.motor.is_some()))
+}
+
+/// How far the balance point as weighed lies behind the computed one, m, for a part that is placed from it and so has moved
+/// by as much; `None` for other parts, and where nothing was weighed.
+pub fn moved_with_balance(design: &Design, assessment: &Assessment, id: PartId) -> Option<f64> {
+    design.parts.get(id).filter(|part| is_floating(part))?;
+    let flight = reference_flight(design, id)?;
+    let number = design.flights.iter().position(|other| std::ptr::eq(other, flight))?;
+    let numbers = assessment.flights.iter().find(|numbers| numbers.flight == number)?;
+    numbers.basis.is_weighed().then_some(numbers.loaded?.x - numbers.computed?.x)
 }
 
 /// A stage's mount, which holds its motor, with its number.

@@ -44,6 +44,9 @@ fn title(analysis: &Analysis, flight: usize) -> Option<String> {
         let limit = found.limit.as_ref().map_or(String::new(), |limit| format!(" ({})", limit.rule));
         said.push(match found.in_still_air.first() {
             None => format!("wind up to {}{limit}", show::speed_at_most(floor(found.wind))),
+            Some(fault) if judgement.reason.as_ref().is_some_and(|reason| reason.rule == fault.rule) => {
+                "in still air too".to_string()
+            }
             Some(fault) => format!("fails even in still air ({})", fault.rule),
         });
     }

@@ -30,18 +30,21 @@ fn every_flight_has_its_line() {
     let names: Vec<&str> = found.iter().map(|lens| lens.span.of(BASE)).collect();
     assert_eq!(names, ["one", "two", "slotted"]);
     let title = lens_title(&analysis, found[2].flight).unwrap();
-    assert_eq!(title, "leaves at 22 m/s · margin 2.3 cal · wind up to 5.5 m/s (wind/steep-angle)");
+    assert_eq!(title, "meets the checks · leaves at 22 m/s · margin 2.3 cal · wind up to 5.5 m/s (wind/steep-angle)");
 }
 
 #[test]
-fn a_flight_that_passes_in_no_wind_says_so() {
+fn a_flight_that_fails_even_in_still_air_says_so() {
     let analysis = analysis(&BASE.replace("length: 1 m; material: steel", "length: 0.4 m; material: steel"));
     let title = lens_title(&analysis, 0).unwrap();
-    assert!(title.ends_with("· passes in no wind (guide/slow-exit)"), "{title}");
+    assert!(title.starts_with("not as it is (guide/slow-exit) · leaves at 10 m/s"), "{title}");
+    assert!(title.ends_with("· in still air too"), "{title}");
 }
 
 #[test]
 fn a_flight_that_isnt_known_says_so() {
     let analysis = analysis("flight one { pad: stand }\n");
-    assert_eq!(lens_title(&analysis, 0).unwrap(), "its numbers aren't known yet");
+    assert_eq!(lens_title(&analysis, 0).unwrap(), "not as it is (name/unknown-name)");
+    let analysis = self::analysis("finwright 1\nflight one { }\n");
+    assert_eq!(lens_title(&analysis, 0).unwrap(), "not checked (file/not-checked)");
 }

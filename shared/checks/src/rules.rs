@@ -132,6 +132,7 @@ pub static RULES: &[&Rule] = &[
     &measured::measured_differs::MASS_DIFFERS,
     &measured::measured_differs::BALANCE_DIFFERS,
     &measured::measured_differs::IMPOSSIBLE,
+    &measured::not_used::NOT_USED,
 ];
 
 /// The rule of that name.

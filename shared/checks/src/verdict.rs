@@ -5,8 +5,8 @@ use crate::finding::{Finding, Level};
 use crate::lacking::{joined, needed_in_words};
 use crate::rule::{Concern, Context};
 use crate::rules::file::not_checked::NOT_CHECKED;
-use crate::rules::file::not_made::NOT_MADE;
-use crate::rules::flight::near_its_floors::likely;
+use crate::rules::file::not_made::not_made;
+use crate::rules::flight::near_its_floors::{likely, NEAR_ITS_FLOORS};
 use crate::rules::rule;
 use finwright_assess::needed::open;
 use finwright_assess::{Basis, Likelihood, Needed};
@@ -104,6 +104,22 @@ impl Reason {
     }
 }
 
+/// The verdict on a flight in a sentence: "rod_day: look at it: wind/steep-angle: …".
+pub fn flight_in_words(name: &str, judgement: &Judgement) -> String {
+    let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
+    let basis = if judgement.basis.is_weighed() { "as weighed" } else { "as computed" };
+    let mut said = format!("{name}, {basis}: {}{reason}", judgement.verdict.words());
+    // Where that is the reason, the reason says it.
+    let is_said = judgement.reason.as_ref().is_some_and(|reason| reason.rule == NEAR_ITS_FLOORS.name);
+    if let Some(likely) = judgement.likely.filter(|_| !is_said) {
+        said += &format!("; {} such flights meet its floors", percent_of_flights(likely.all));
+    }
+    if judgement.in_still_air {
+        said += "; judged in still air, since it names no site";
+    }
+    said
+}
+
 /// How many of a hundred flights, never rounded up to certainty: "98 of 100", "more than 99 of 100".
 pub fn percent_of_flights(likely: f64) -> String {
     match 100.0 * likely {
@@ -122,12 +138,11 @@ pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[
         let told = found.iter().find(|f| f.rule == NOT_CHECKED.name).map(|f| Reason::of(f, None));
         (verdict, reason) = (Verdict::NotChecked, Some(told.unwrap_or_else(|| not_known(&unknown))));
     }
-    let not_made = found.iter().filter(|f| f.rule == NOT_MADE.name);
     Judgement {
         verdict,
         reason,
         unknown,
-        not_made: not_made.map(|f| format!("{}; {}", f.message.trim_start_matches("not made: "), f.help)).collect(),
+        not_made: not_made(cx).into_iter().map(|made| format!("{}; {}", made.what, made.needs)).collect(),
         likely: numbers.and_then(|numbers| likely(cx, numbers)),
         in_still_air: cx.design.flights.get(flight).is_some_and(|f| f.site.is_none() && !f.broken.contains(&"site")),
         basis: numbers.map(|n| n.basis).unwrap_or_default(),
@@ -162,7 +177,7 @@ pub(crate) fn of_file(
 
 /// Whether a file without flights declares things for others: materials, sections, motors, pads, sites, or parts that are no
 /// rocket, for want of a nose.
-fn is_library(design: &Design) -> bool {
+pub(crate) fn is_library(design: &Design) -> bool {
     let own = |place: Place| place.file == FileId(0);
     let declares = design.materials.iter().any(|m| own(m.name.place))
         || design.sections.iter().any(|s| own(s.name.place))

@@ -38,21 +38,31 @@ fn a_short_rod_lets_go_too_early() {
 }
 
 #[test]
-fn the_rod_that_is_advised_is_long_enough_and_no_longer() {
+fn the_rod_that_is_advised_is_sold_and_what_is_needed_of_it_is_no_more_than_that() {
+    let rod = "length: 0.45 m; material: steel";
     let text = sound_with(&[
-        ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
+        ("length: 1 m; material: steel", rod),
         ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }\n", ""),
     ]);
     fix_mends(&text, "guide/slow-exit");
-    let advised = fixed(&text, &analysis(&text).findings[0]);
-    let length: f64 =
-        advised.split("rod { diameter: 3.2 mm; length: ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
-    let shorter = advised.replace(
-        &format!("length: {length} m; material: steel"),
-        &format!("length: {:.3} m; material: steel", length - 0.011),
-    );
-    let found = analysis(&shorter);
-    assert_eq!(found.findings[0].rule, "flight/near-its-floors", "11 mm less than advised isn't sure any more");
+    let found = analysis(&text);
+    let help = &found.findings[0].help;
+    let needed: f64 = help
+        .strip_prefix("a 0.9 m rod would do, the next size sold above the ")
+        .and_then(|rest| rest.split(" mm needed").next()?.parse().ok())
+        .unwrap_or_else(|| panic!("{help}"));
+    let with = |mm: f64| analysis(&text.replace(rod, &format!("length: {mm} mm; material: steel")));
+    assert!(with(needed).findings.iter().all(|f| f.rule != "guide/slow-exit" && f.rule != "flight/near-its-floors"));
+    assert_eq!(with(needed - 11.0).findings[0].rule, "flight/near-its-floors", "11 mm less isn't sure any more");
+}
+
+/// Who writes inches buys inches.
+#[test]
+fn a_rod_in_inches_is_advised_in_inches() {
+    let text = sound_with(&[("length: 1 m; material: steel", "length: 18 in; material: steel")]);
+    let found = analysis(&text);
+    assert_eq!(found.findings[0].fixes[0].title, "lengthen the rod to 36 in");
+    assert!(fixed(&text, &found.findings[0]).contains("length: 36 in; material: steel"));
 }
 
 #[test]

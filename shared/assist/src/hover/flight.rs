@@ -7,7 +7,7 @@ use finwright_assess::defaults::defaults;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, tolerances, FlightNumbers, Path};
 use finwright_checks::lacking::{joined, needed_in_words};
-use finwright_checks::verdict::percent_of_flights;
+use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{Analysis, Judgement};
 use finwright_units::show;
 
@@ -16,8 +16,9 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     let (Some(flight), Some(n)) = (design.flights.get(number), analysis.assessment.flights.get(number)) else {
         return String::new();
     };
-    let mut lines = vec![format!("**flight {}**", flight.name.value)];
-    lines.extend(analysis.flights.get(number).map(judged));
+    let name = format!("**flight {}**", flight.name.value);
+    let mut lines =
+        vec![analysis.flights.get(number).map_or(name.clone(), |judgement| flight_in_words(&name, judgement))];
     let [balance, margin, exit] = tolerances(design, &analysis.assessment, |a| {
         let n = a.flights.get(number);
         [
@@ -74,16 +75,6 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     }
     lines.push("Computed, not measured: the range safety officer and the local code decide.".to_string());
     lines.join("\n\n")
-}
-
-/// The verdict, why, and how likely the flight meets its floors.
-fn judged(judgement: &Judgement) -> String {
-    let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
-    let likely = judgement.likely.map_or(String::new(), |likely| {
-        format!("\n\nMeets its floors in {} such flights", percent_of_flights(likely.all))
-    });
-    let still = if judgement.in_still_air { "\n\nJudged in still air: it has no site" } else { "" };
-    format!("**{}**{reason}{likely}{still}", judgement.verdict.words())
 }
 
 /// What couldn't be told.

@@ -1,6 +1,6 @@
 //! The hover on a part: what it is and weighs, where it sits, and what it does in each flight.
 
-use finwright_assess::balance::reference_motor;
+use finwright_assess::balance::{moved_with_balance, reference_motor};
 use finwright_assess::{tolerances, FlightNumbers};
 use finwright_checks::lacking::{measure_in_words, needs_in_words};
 use finwright_checks::Analysis;
@@ -135,7 +135,12 @@ fn balance_words(analysis: &Analysis, id: PartId, part: &Part, extent: Extent) -
     } else {
         format!("{} {} the balance point", show::station(off.abs()), if off > 0.0 { "ahead of" } else { "behind" })
     };
-    Some(format!(", {side} ({balance}, {} in, unlit)", motor.name.value))
+    let moved = moved_with_balance(&analysis.design, &analysis.assessment, id).filter(|moved| moved.abs() >= 5e-5);
+    let moved = moved.map_or(String::new(), |moved| {
+        let way = if moved > 0.0 { "back" } else { "forward" };
+        format!("; the balance point as weighed has moved it {} {way}", show::station(moved.abs()))
+    });
+    Some(format!(", {side} ({balance}, {} in, unlit){moved}", motor.name.value))
 }
 
 fn flight_with(design: &Design, motor: &str) -> Option<usize> {

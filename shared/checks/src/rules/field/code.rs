@@ -2,7 +2,7 @@
 
 use crate::finding::Finding;
 use crate::rule::{Context, Rule};
-use crate::rules::file::not_made::NOT_MADE;
+use crate::rules::file::not_made::NotMade;
 use finwright_assess::field_rules::{limits, Facts, Jurisdiction, Limit, Limited, CHECK_YOUR_CODE, JURISDICTIONS};
 use finwright_assess::{path, FlightNumbers};
 use finwright_grammar::Place;
@@ -103,9 +103,10 @@ pub(crate) fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<
     }
 }
 
-/// Where a code is chosen, what it limits and the site doesn't say isn't compared, and that is said.
-pub(crate) fn not_known(cx: &Context, out: &mut Vec<Finding>) {
-    let Some(code) = cx.settings.code else { return };
+/// Where a code is chosen, what it limits and the site doesn't say isn't compared: told once a site.
+pub(crate) fn not_held<'a>(cx: &Context<'a>) -> Vec<NotMade<'a>> {
+    let mut made: Vec<NotMade> = Vec::new();
+    let Some(code) = cx.settings.code else { return made };
     let mut told: Vec<(Limited, Option<usize>)> = Vec::new();
     for (flight, numbers) in cx.flights() {
         for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.value.is_none()) {
@@ -119,13 +120,13 @@ pub(crate) fn not_known(cx: &Context, out: &mut Vec<Finding>) {
                 continue;
             }
             told.push(key);
-            let what = limited_in_words(limit.what);
-            out.push(
-                NOT_MADE
-                    .finding(flight.name.place, format!("not made: the {what} held against {}", name_of(code)))
-                    .help(format!("it needs {needs}; at least {} is asked for", in_words(limit, limit.limit)))
-                    .of_flight(numbers),
-            );
+            made.push(NotMade {
+                what: format!("the {} held against {}", limited_in_words(limit.what), name_of(code)),
+                needs: format!("it needs {needs}; at least {} is asked for", in_words(limit, limit.limit)),
+                place: flight.name.place,
+                numbers,
+            });
         }
     }
+    made
 }

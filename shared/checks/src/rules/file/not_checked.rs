@@ -5,10 +5,11 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::lacking::{causes, joined, needed_in_words, sentence};
 use crate::rule::{Concern, Context, Family, Rule};
+use crate::verdict::is_library;
 use finwright_assess::needed::open;
 use finwright_assess::{FlightNumbers, Needed};
-use finwright_grammar::Place;
-use finwright_model::Flight;
+use finwright_grammar::{FileId, Item, Place};
+use finwright_model::{Design, Flight};
 
 /// The rule.
 pub static NOT_CHECKED: Rule = Rule {
@@ -114,13 +115,34 @@ fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
     found
 }
 
-/// A rocket without any flight.
+/// A rocket without any flight, or a file with neither.
 fn no_flight(cx: &Context, out: &mut Vec<Finding>) {
-    let (Some(airframe), true) = (cx.design.airframe, cx.design.flights.is_empty()) else { return };
-    let mut finding = NOT_CHECKED
-        .finding(airframe, "no flight is checked, since the file has none")
-        .help("add `flight my_day { motor: …; pad: …; guided_by: […] }`");
+    if !cx.design.flights.is_empty() {
+        return;
+    }
+    let (place, message, help) = match (cx.design.airframe, version(cx.design)) {
+        (Some(airframe), _) => (
+            airframe,
+            "no flight is checked, since the file has none",
+            "add `flight my_day { motor: …; pad: …; guided_by: […] }`",
+        ),
+        (None, Some(version)) if !is_library(cx.design) => (
+            version,
+            "there is nothing to check: the file has no airframe and no flight",
+            "add `airframe { … }` and `flight my_day { motor: …; pad: …; guided_by: […] }`",
+        ),
+        _ => return,
+    };
+    let mut finding = NOT_CHECKED.finding(place, message).help(help);
     // A file of parts for others to use needs none.
     finding.level = Level::Note;
     out.push(finding);
+}
+
+/// Where the file says its version.
+fn version(design: &Design) -> Option<Place> {
+    design.files.first()?.tree.items.iter().find_map(|item| match item {
+        Item::Version { span, .. } => Some(Place { file: FileId(0), span: *span }),
+        _ => None,
+    })
 }

@@ -109,12 +109,12 @@ impl Longer {
         length_at_least(cx.design, pad, least).map(|sold| Longer { least, sold })
     }
 
-    /// What of it is needed, where that is less: ", the next that is sold from 0.67 m on".
+    /// What of it is needed, where that is less: ", the next size sold above the 0.67 m needed".
     pub(crate) fn reason(&self) -> String {
         if self.sold - self.least < 0.005 {
             return String::new();
         }
-        format!(", the next that is sold from {} on", show::length_at_least(self.least))
+        format!(", the next size sold above the {} needed", show::length_at_least(self.least))
     }
 }
 
@@ -131,9 +131,8 @@ impl<'a> Remedies<'a> {
         let Some(curve) = &numbers.curve else { return Remedies { length: None, lighter: None, elsewhere: None } };
         let physics = run.inputs_on(curve);
         let wanted = speed_with_room(cx, numbers, floor);
-        let longer = physics
-            .travel_for_speed(wanted)
-            .and_then(|travel| Longer::by(cx, pad, length, travel - run.travel));
+        let longer =
+            physics.travel_for_speed(wanted).and_then(|travel| Longer::by(cx, pad, length, travel - run.travel));
         let lighter = physics
             .mass_for_speed(wanted, run.travel)
             .map(|mass| run.inputs.mass - mass)

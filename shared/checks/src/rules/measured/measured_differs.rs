@@ -70,7 +70,7 @@ pub static IMPOSSIBLE: Rule = Rule {
     check: Some(check_impossible),
 };
 
-const BENCH: &[(&str, &str)] =
+pub(super) const BENCH: &[(&str, &str)] =
     &[("flight one", "measured { with: b8; mass: 47 g ± 1 g; balance: 188 mm ± 2 mm from tip }\nflight one")];
 
 fn check_mass(cx: &Context, out: &mut Vec<Finding>) {
