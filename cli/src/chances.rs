@@ -62,7 +62,7 @@ struct Flight<'a> {
     #[serde(skip)]
     judgement: &'a Judgement,
     #[serde(flatten)]
-    verdict: judged::Told<'a>,
+    verdict: judged::Told,
 }
 
 fn in_words(flight: &Flight) -> String {

@@ -16,7 +16,8 @@ use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
 use finwright_units::reader::with;
 use finwright_units::Units;
 use rayon::prelude::*;
-use report::{FileReport, Report, Unusable};
+pub use report::Report;
+use report::{FileReport, Unusable};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use tally::Tally;
@@ -54,7 +55,7 @@ pub fn check(paths: &[PathBuf], format: CheckFormat, units: Option<Units>) -> Ex
 }
 
 /// What came of one path.
-struct Outcome {
+pub struct Outcome {
     report: FileReport,
     /// Its findings in the format that is asked for, without those that are told elsewhere.
     text: String,

@@ -3,6 +3,7 @@
 mod csv;
 mod page;
 mod places;
+mod report;
 mod said;
 mod text;
 
@@ -46,7 +47,7 @@ pub fn guides(path: &Path, wishes: &Wishes) -> ExitCode {
     let found = with(units, || compare(&analysis, &Wish { wind, motor: wishes.motor, ladder: wishes.all }));
     match wishes.format {
         GuidesFormat::Json => {
-            if let Err(code) = print_json(&found) {
+            if let Err(code) = print_json(&report::report(&input.shown, &analysis, &found)) {
                 return code;
             }
         }

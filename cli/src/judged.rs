@@ -3,47 +3,56 @@
 use finwright_assess::Likelihood;
 use finwright_checks::lacking::{joined, needed_in_words};
 use finwright_checks::{Allowed, Analysis, Judgement, Level, Reason, Verdict};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// A flight's verdict for a program.
-#[derive(Serialize)]
-pub struct FlightVerdict<'a> {
+#[derive(Serialize, JsonSchema)]
+pub struct FlightVerdict {
     /// The flight's name.
-    name: &'a str,
+    name: String,
     #[serde(flatten)]
-    verdict: Told<'a>,
+    verdict: Told,
 }
 
 /// A verdict with what it rests on.
-#[derive(Serialize)]
-pub struct Told<'a> {
+#[derive(Serialize, JsonSchema)]
+pub struct Told {
+    /// Whether to fly.
     verdict: Verdict,
-    reason: Option<&'a Reason>,
+    /// The worst that speaks against it.
+    reason: Option<Reason>,
+    /// How likely it meets its floors; null where that can't be told.
     likely: Option<Likelihood>,
+    /// Whether it's judged in still air, for want of a site.
     in_still_air: bool,
+    /// Whether mass or balance point are those of the bench.
     as_weighed: bool,
-    not_checked: Vec<&'static str>,
-    not_made: &'a [String],
-    allowed: &'a [&'static str],
+    /// The numbers that a verdict needs and that aren't known.
+    not_checked: Vec<String>,
+    /// What else wasn't computed, with what it needs; no verdict hangs on it.
+    not_made: Vec<String>,
+    /// The rules whose findings its author allows.
+    allowed: Vec<String>,
 }
 
 /// The verdict on each flight, as objects.
-pub fn objects(analysis: &Analysis) -> Vec<FlightVerdict<'_>> {
-    let names = analysis.design.flights.iter().map(|flight| flight.name.value.as_str());
+pub fn objects(analysis: &Analysis) -> Vec<FlightVerdict> {
+    let names = analysis.design.flights.iter().map(|flight| flight.name.value.clone());
     names.zip(&analysis.flights).map(|(name, judgement)| FlightVerdict { name, verdict: told(judgement) }).collect()
 }
 
 /// A verdict as an object.
-pub fn told(judgement: &Judgement) -> Told<'_> {
+pub fn told(judgement: &Judgement) -> Told {
     Told {
         verdict: judgement.verdict,
-        reason: judgement.reason.as_ref(),
+        reason: judgement.reason.clone(),
         likely: judgement.likely,
         in_still_air: judgement.in_still_air,
         as_weighed: judgement.basis.is_weighed(),
-        not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed)).collect(),
-        not_made: &judgement.not_made,
-        allowed: &judgement.allowed,
+        not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
+        not_made: judgement.not_made.clone(),
+        allowed: judgement.allowed.iter().map(|rule| rule.to_string()).collect(),
     }
 }
 

@@ -131,7 +131,7 @@ enum Command {
     },
     /// Print a JSON schema.
     Schema {
-        /// Of the numbers that `show --format json` gives, or of `finwright.toml`.
+        /// Of the numbers that `show --format json` gives, of `check --format json`, or of `finwright.toml`.
         #[arg(value_enum, default_value_t = SchemaOf::Numbers)]
         of: SchemaOf,
     },
@@ -193,6 +193,8 @@ enum GuidesFormat {
 enum SchemaOf {
     /// The numbers of `show --format json`.
     Numbers,
+    /// What `check --format json` prints.
+    Check,
     /// The settings in `finwright.toml`.
     Settings,
 }
@@ -238,7 +240,8 @@ fn main() -> ExitCode {
         Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),
         Command::Schema { of } => {
             let schema = match of {
-                SchemaOf::Numbers => schema::schema(),
+                SchemaOf::Numbers => schema::numbers(),
+                SchemaOf::Check => schema::check(),
                 SchemaOf::Settings => finwright_checks::settings::schema::schema(),
             };
             output::print(&format!("{schema:#}\n"));

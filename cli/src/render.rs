@@ -7,6 +7,7 @@ use crate::snippet::{in_one_frame, Excerpt, AROUND};
 use finwright_checks::{offered, Also, Analysis, Finding, Level, Snapshot};
 use finwright_grammar::{LineIndex, Place};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::ffi::OsString;
 use std::fmt;
@@ -56,7 +57,7 @@ pub fn lines(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> String 
 }
 
 /// A finding for a program: lines and columns from 1, columns in characters, and byte offsets.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct Object {
     file: String,
     rule: &'static str,
@@ -71,26 +72,26 @@ pub struct Object {
     also: Vec<Also>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct ObjectLabel {
     at: Position,
     text: String,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct ObjectFix {
     title: String,
     edits: Vec<ObjectEdit>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct ObjectEdit {
     at: Position,
     text: String,
 }
 
 /// A stretch of a file for a program.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct Position {
     file: String,
     line: usize,

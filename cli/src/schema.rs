@@ -1,10 +1,25 @@
-//! The JSON schema of what `finwright show --format json` prints, from the same table of names.
+//! The JSON schemas of what is printed, from the same tables and types.
 
+use crate::check::Report;
+use crate::judged::Told;
 use finwright_assess::report::NUMBERS;
+use schemars::schema_for;
 use serde_json::{json, Map, Value};
 
-/// The schema (JSON Schema, draft 2020-12).
-pub fn schema() -> Value {
+/// The schema of `finwright check --format json` (JSON Schema, draft 2020-12).
+pub fn check() -> Value {
+    let mut schema = schema_for!(Report).to_value();
+    schema["title"] = json!("finwright check");
+    schema["description"] = json!(
+        "Every file that was looked at, with its verdict and what was found in it. Names may be added; `version` counts up \
+         when one changes its meaning or goes."
+    );
+    schema
+}
+
+/// The schema of `finwright show --format json`.
+pub fn numbers() -> Value {
+    let verdict = schema_for!(Told).to_value();
     let number = |means: &str| json!({ "description": means, "type": ["number", "null"] });
     let texts = |means: &str| json!({ "description": means, "type": "array", "items": { "type": "string" } });
     let mut properties = Map::new();
@@ -38,12 +53,14 @@ pub fn schema() -> Value {
     );
     properties.insert("guides".to_string(), json!({ "type": "array", "items": guide }));
     properties.insert("defaults".to_string(), texts("what was taken as a default"));
-    properties.insert("not_checked".to_string(), texts("what couldn't be computed and what it needs"));
+    let of_the_verdict = verdict["properties"].as_object().cloned().unwrap_or_default();
+    properties.extend(of_the_verdict);
     let required: Vec<&String> = properties.keys().collect();
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "finwright show",
         "description": "A rocket's flights in SI units, lengths from the tip. Names may be added, never changed; what isn't known is null.",
+        "$defs": verdict["$defs"],
         "type": "array",
         "items": { "type": "object", "required": required, "properties": properties, "additionalProperties": true },
     })

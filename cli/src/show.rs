@@ -63,7 +63,7 @@ struct Flight<'a> {
     #[serde(flatten)]
     report: &'a FlightReport,
     #[serde(flatten)]
-    verdict: judged::Told<'a>,
+    verdict: judged::Told,
 }
 
 fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option<Jurisdiction>) -> String {

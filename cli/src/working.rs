@@ -76,7 +76,7 @@ struct Worked<'a> {
     #[serde(flatten)]
     page: &'a Working,
     #[serde(flatten)]
-    verdict: Option<judged::Told<'a>>,
+    verdict: Option<judged::Told>,
 }
 
 fn list(shown: &str) -> String {

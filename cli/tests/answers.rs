@@ -67,7 +67,8 @@ fn unknown_numbers_are_null_and_said() {
     assert_eq!(status, 0);
     let flights: Value = serde_json::from_str(&text).unwrap();
     assert!(flights[0]["exit_speed_m_s"].is_null() && flights[0]["mass_kg"].is_number());
-    assert!(flights[0]["not_checked"].to_string().contains("`curve`"));
+    assert_eq!(flights[0]["verdict"], "not-checked");
+    assert!(flights[0]["not_checked"].as_array().unwrap().contains(&Value::from("exit speed")));
 }
 
 #[test]
@@ -125,11 +126,13 @@ fn the_schema_fits_what_is_shown() {
             assert!(names.iter().all(|name| properties.contains_key(*name)), "{names:?}");
             assert!(properties.keys().all(|name| flight.contains_key(name)), "{names:?}");
             for (name, value) in flight {
-                let types = properties[name]["type"].to_string();
+                // What is one of several types, or defined once for all, is held against the schema by a validator.
+                let Some(types) = properties[name].get("type").map(Value::to_string) else { continue };
                 let kind = match value {
                     Value::Null => "null",
                     Value::Number(_) => "number",
                     Value::String(_) => "string",
+                    Value::Bool(_) => "boolean",
                     Value::Array(_) => "array",
                     _ => "object",
                 };

@@ -13,13 +13,15 @@ fn a_broken_file_ends_with_1_and_its_line() {
     folder.design("designs/design.finw", "1 m");
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
     assert_eq!(status, 1);
-    assert!(said.contains("error settings/not-understood: ../finwright.toml, line 3: that isn't a level"), "{said}");
+    let line = "../finwright.toml:3:1: error settings/not-understood: that isn't a level for `guide/slow-exit`; it touches 1 design: designs/design.finw\n";
+    assert!(said.contains(line), "{said}");
+    assert!(said.starts_with("designs/design.finw: not as it is: settings/not-understood\n"), "{said}");
     folder.write("finwright.toml", "profile = \n");
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
-    assert!(status == 1 && said.contains("../finwright.toml, line 1: it isn't TOML"), "{said}");
+    assert!(status == 1 && said.contains("../finwright.toml:1:1: error settings/not-understood: it isn't TOML"), "{said}");
     std::fs::write(folder.0.join("finwright.toml"), b"profile = \"\xe9\"\n").unwrap();
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
-    assert!(status == 1 && said.contains("line 1: it can't be used: it isn't text in UTF-8"), "{said}");
+    assert!(status == 1 && said.contains(":1:1: error settings/not-understood: it can't be used: it isn't text in UTF-8"), "{said}");
 }
 
 #[test]
@@ -34,7 +36,9 @@ fn levels_decide_the_exit_status() {
     assert_eq!(status(None).1, 1);
     let (said, code) = status(Some("warning"));
     assert!(code == 0 && said.starts_with("warning guide/slow-exit"), "{said}");
-    assert!(status(Some("off")).0.starts_with("1 file checked: every check met."));
+    let (said, code) = status(Some("off"));
+    assert!(code == 0 && said.starts_with("design.finw: meets the checks\n"), "{said}");
+    assert!(said.contains("  finwright.toml makes light of guide/slow-exit (off)\n"), "{said}");
 }
 
 #[test]
@@ -56,8 +60,14 @@ fn each_folder_of_a_batch_has_its_own() {
     }
     let (said, status) = folder.run(&["check", "--format", "line", "."], None);
     assert_eq!(status, 0, "{said}");
-    let told: Vec<&str> = said.lines().filter_map(|line| line.split_once(".finw")).map(|(file, _)| file).collect();
-    assert_eq!(told, ["./d", "./d", "./strict/c", "./strict/c"], "{said}");
+    let verdicts: Vec<&str> = said.lines().filter(|line| !line.contains(" warning ")).collect();
+    let wanted = [
+        "./d.finw: look at it: guide/slow-exit",
+        "./lax/a.finw: meets the checks",
+        "./lax/deep/b.finw: meets the checks",
+        "./strict/c.finw: look at it: guide/slow-exit",
+    ];
+    assert_eq!(verdicts, wanted, "{said}");
 }
 
 #[test]
@@ -88,12 +98,16 @@ fn editor_and_command_line_say_the_same() {
         folder.write("finwright.toml", settings);
         let (said, _) = folder.run(&["check", "--format", "json", "designs/design.finw"], None);
         let report: Value = serde_json::from_str(&said).unwrap();
-        let on_the_line: Vec<[String; 3]> = report["findings"]
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(|f| ["rule", "level", "message"].map(|key| f[key].as_str().unwrap().to_string()))
-            .collect();
+        let told = |key: &str| -> Vec<[String; 3]> {
+            let all = report[key].as_array().unwrap().iter();
+            all.map(|f| ["rule", "level", "message"].map(|key| f[key].as_str().unwrap().to_string())).collect()
+        };
+        // What stands in finwright.toml is told there, with its line; an editor tells it at the design's top.
+        let shared = told("shared").into_iter().map(|[rule, level, message]| {
+            let line = &report["shared"][0]["line"];
+            [rule, level, format!("{}, line {line}: {message}", report["shared"][0]["file"].as_str().unwrap())]
+        });
+        let on_the_line: Vec<[String; 3]> = shared.chain(told("findings")).collect();
         assert_eq!(in_an_editor(&folder, "designs/design.finw"), on_the_line, "{settings}");
     }
 }

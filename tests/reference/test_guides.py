@@ -26,7 +26,7 @@ def test_the_wind_at_which_the_angle_is_a_quarter(finwright, compare, name):
     """Where the angle of attack limits: the wind that is a quarter of the exit speed, which its own friction lowers."""
     rocket = Rocket(EXAMPLES[name]())
     limited = 0
-    for comparison in flown(finwright, name, "guides"):
+    for comparison in flown(finwright, name, "guides")["comparisons"]:
         for candidate in comparison["candidates"]:
             own = [pad for pad in rocket.spec["pads"].values() if abs(pad["length"] - length(candidate)) < 1e-9]
             if len(own) != 1 or candidate["ceiling"]["limit"]["rule"] != "wind/steep-angle":

@@ -98,6 +98,31 @@ def numbers(finwright):
     return Draft202012Validator(schema)
 
 
+@pytest.fixture(scope="module")
+def report(finwright):
+    schema = json.loads(finwright("schema", "check")[0])
+    Draft202012Validator.check_schema(schema)
+    return Draft202012Validator(schema)
+
+
+def test_a_report_of_the_whole_corpus_fits_its_schema(report, finwright):
+    said, status = finwright("check", "--format", "json", ROOT / "tests/designs")
+    assert status == 1
+    told = json.loads(said)
+    assert list(report.iter_errors(told)) == []
+    assert told["version"] == 1
+    verdicts = {file["verdict"] for file in told["files"]}
+    assert verdicts == {"not-as-it-is", "not-checked", "look-at-it", "meets-the-checks", "library"}
+    assert any(flight["not_checked"] for file in told["files"] for flight in file["flights"])
+    assert any(file["allowed"] for file in told["files"])
+
+
+def test_a_verdict_that_is_none_does_not_fit(report):
+    file = {"path": "a", "verdict": "fine", "counts": {}, "flights": [], "allowed": [], "made_light_of": []}
+    told = {"version": 1, "files": [file], "findings": [], "shared": [], "unusable": []}
+    assert not report.is_valid(told)
+
+
 @pytest.mark.parametrize("design", GOOD, ids=lambda path: path.stem)
 def test_numbers_fit_their_schema(numbers, finwright, design):
     said, status = finwright("show", "--format", "json", design)

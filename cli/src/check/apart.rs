@@ -9,6 +9,7 @@ use crate::CheckFormat;
 use finwright_checks::rule::Concern;
 use finwright_checks::{analyze, rule, Analysis, Elsewhere, Finding, Level};
 use finwright_grammar::LineIndex;
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::path::{Path, PathBuf};
 
@@ -70,7 +71,7 @@ impl Fault {
 }
 
 /// A fault that is told once.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct Shared {
     /// The file that it stands in.
     file: String,

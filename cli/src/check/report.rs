@@ -2,17 +2,17 @@
 
 use super::apart::{Apart, Shared};
 use super::Outcome;
-use crate::judged::objects;
+use crate::judged::{objects, FlightVerdict};
 use crate::render::{Object, Position};
 use finwright_checks::{Analysis, Level, Reason, Verdict};
+use schemars::JsonSchema;
 use serde::Serialize;
-use serde_json::Value;
 
 /// The version of what is printed: it counts up when a name changes its meaning or goes.
 pub const VERSION: u32 = 1;
 
 /// All of it.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct Report<'r> {
     version: u32,
     /// Every file that was looked at.
@@ -26,7 +26,7 @@ pub struct Report<'r> {
 }
 
 /// One file.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct FileReport {
     /// Its path, as it was found.
     pub path: String,
@@ -37,18 +37,18 @@ pub struct FileReport {
     /// How many findings it has.
     pub counts: Counts,
     /// Its flights' verdicts.
-    flights: Vec<Value>,
+    flights: Vec<FlightVerdict>,
     /// What its author allows.
     allowed: Vec<AllowedFinding>,
     /// The rules that `finwright.toml` makes light of, each with its level there.
-    made_light_of: Vec<(&'static str, &'static str)>,
+    made_light_of: Vec<MadeLightOf>,
     /// Whether it is a rocket without flights, which is a library where another file uses it.
     #[serde(skip)]
     pub may_be_library: bool,
 }
 
 /// How many findings a file has.
-#[derive(Clone, Copy, Default, Serialize)]
+#[derive(Clone, Copy, Default, Serialize, JsonSchema)]
 pub struct Counts {
     pub errors: usize,
     pub warnings: usize,
@@ -57,7 +57,7 @@ pub struct Counts {
 }
 
 /// A finding that its author allows.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct AllowedFinding {
     rule: &'static str,
     level: Level,
@@ -67,8 +67,16 @@ struct AllowedFinding {
     reason: String,
 }
 
+/// A rule that matters less than usual here.
+#[derive(Serialize, JsonSchema)]
+struct MadeLightOf {
+    rule: &'static str,
+    /// Its level; null where it's off.
+    level: Option<Level>,
+}
+
 /// What couldn't be used, and why.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub struct Unusable {
     pub path: String,
     pub reason: String,
@@ -104,10 +112,9 @@ impl FileReport {
             verdict: analysis.verdict,
             reason: analysis.reason.clone(),
             counts: Counts { errors, warnings, notes, allowed: analysis.allowed.len() },
-            // Numbers and words only: this can't fail.
-            flights: objects(analysis).iter().filter_map(|flight| serde_json::to_value(flight).ok()).collect(),
+            flights: objects(analysis),
             allowed: allowed.collect(),
-            made_light_of: light.map(|(rule, level)| (rule, level.map_or("off", Level::word))).collect(),
+            made_light_of: light.map(|(rule, level)| MadeLightOf { rule, level }).collect(),
             may_be_library: analysis.design.flights.is_empty() && analysis.verdict == Verdict::NotChecked,
         }
     }

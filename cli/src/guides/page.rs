@@ -1,7 +1,7 @@
 //! The comparison as a page in Markdown.
 
 use super::places::{in_words, placements};
-use super::said::{guides_of, left_open, winds, NOTHING};
+use super::said::{guides_of, left_open, nothing, winds};
 use crate::output::CAUTION;
 use finwright_advice::table::{heading, markdown as table};
 use finwright_advice::words::{answer, besides};
@@ -11,7 +11,7 @@ use finwright_checks::Analysis;
 pub fn page(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64>) -> String {
     let mut out = format!("# {}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     if found.is_empty() {
-        out += &format!("\n{NOTHING}\n");
+        out += &format!("\n**{}**\n", nothing(analysis));
     }
     for comparison in found {
         out += &format!("\n**{}**\n\n## {}\n\n{}\n", answer(comparison), heading(comparison), table(comparison));

@@ -2,7 +2,7 @@
 
 use finwright_advice::words::{ceiling_in_words, spoken_of};
 use finwright_advice::{Candidate, Comparison};
-use finwright_checks::Verdict;
+use finwright_checks::{Analysis, Verdict};
 
 /// The guides that run on a pad, the rocket's own or what it would need, and what is against it where nothing else says it.
 pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
@@ -37,6 +37,16 @@ pub fn left_open(comparison: &Comparison) -> Vec<String> {
     open.into_iter().filter(|(_, said)| !said.is_empty()).map(|(what, said)| format!("{what}: {said}")).collect()
 }
 
-/// That nothing can be compared.
-pub const NOTHING: &str =
-    "No flight is known whole here, so nothing can be compared; `finwright check` says what is missing.";
+/// Why nothing is compared: the verdict on the file as it stands.
+pub fn nothing(analysis: &Analysis) -> String {
+    let verdict = match analysis.verdict {
+        Verdict::Library => return "No pad is compared, since a library has nothing in it that would fly.".to_string(),
+        Verdict::NotAsItIs => "Not as it is",
+        Verdict::NotChecked | Verdict::LookAtIt | Verdict::MeetsTheChecks => "Not checked",
+    };
+    let reason = analysis.reason.as_ref().map_or(String::new(), |reason| {
+        let help = if reason.help.is_empty() { String::new() } else { format!(" ({})", reason.help) };
+        format!(": {}{help}", reason.in_words())
+    });
+    format!("{verdict}, so no pad is compared{reason}.")
+}

@@ -1,7 +1,7 @@
 //! The comparison in a terminal: the sentence that answers, then the table, then what stands behind it.
 
 use super::places::{in_words, placements};
-use super::said::{guides_of, left_open, winds, NOTHING};
+use super::said::{guides_of, left_open, nothing, winds};
 use crate::layout::table::{Column as Laid, Table};
 use crate::layout::{columns, hanging, measure, paragraph};
 use crate::output::{closing, CAUTION};
@@ -13,7 +13,7 @@ use finwright_checks::Analysis;
 pub fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64>) -> String {
     let mut out = format!("{}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     if found.is_empty() {
-        out += &format!("\n{}\n", said(NOTHING));
+        out += &format!("\n{}\n", paragraph(&nothing(analysis), "", measure()));
     }
     for comparison in found {
         out += &format!("\n{}\n", paragraph(&answer(comparison), "", measure()));

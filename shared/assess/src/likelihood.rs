@@ -7,11 +7,12 @@ use crate::{FlightNumbers, Run};
 use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order, normally
 /// distributed; the wind isn't varied.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Likelihood {
     /// All three at once, with the tolerances that the file gives.
     pub all: f64,
@@ -35,7 +36,7 @@ pub struct Likelihood {
 }
 
 /// An input that varies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Input {
     /// The motor's thrust.

@@ -67,9 +67,11 @@ const fn number(name: &'static str, means: &'static str, of: fn(&Sheet) -> Optio
 /// Every number of a flight.
 #[rustfmt::skip] // One number a line.
 pub static NUMBERS: &[Number] = &[
-    number("mass_kg", "mass on the pad, motor in", |s| s.numbers.loaded.map(|m| m.mass)),
+    number("mass_kg", "mass on the pad, motor in, as flown: as weighed where it was", |s| s.numbers.loaded.map(|m| m.mass)),
+    number("mass_computed_kg", "mass on the pad as computed, whatever the scale says", |s| s.numbers.computed.map(|m| m.mass)),
     number("mass_burnt_kg", "mass at burnout", |s| s.numbers.burnt.map(|m| m.mass)),
-    number("balance_m", "balance point on the pad, from the tip", |s| s.numbers.loaded.map(|m| m.x)),
+    number("balance_m", "balance point on the pad, from the tip, as flown: as weighed where it was", |s| s.numbers.loaded.map(|m| m.x)),
+    number("balance_computed_m", "balance point on the pad as computed, whatever the bench says", |s| s.numbers.computed.map(|m| m.x)),
     number("balance_burnt_m", "balance point at burnout, from the tip", |s| s.numbers.burnt.map(|m| m.x)),
     number("inertia_kg_m2", "moment of inertia about a crosswise axis through the balance point, on the pad", |s| s.numbers.loaded.map(|m| m.i_transverse)),
     number("inertia_burnt_kg_m2", "the same at burnout", |s| s.numbers.burnt.map(|m| m.i_transverse)),

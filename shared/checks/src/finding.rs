@@ -1,6 +1,7 @@
 //! What a rule says: plain data, the same for the terminal and for an editor.
 
 use finwright_grammar::Place;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// One thing that the reader should know, with where it is and what to do about it.
@@ -45,7 +46,7 @@ pub enum Elsewhere {
 }
 
 /// What else comes of a finding's cause.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Also {
     /// The rule that finds it.
     pub rule: &'static str,
@@ -56,7 +57,7 @@ pub struct Also {
 }
 
 /// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Level {
     /// Don't fly it like this.

@@ -77,6 +77,18 @@ pub fn measure_in_words(measure: Measure) -> &'static str {
     }
 }
 
+/// What isn't known, the first of it by name: "its exit speed isn't known", "its mass, balance point and 5 more aren't known".
+pub fn unknown_in_words(unknown: &[Needed]) -> String {
+    let words: Vec<&str> = unknown.iter().map(|needed| needed_in_words(*needed)).collect();
+    match words.as_slice() {
+        [] => "nothing is unknown".to_string(),
+        [only] => format!("its {only} isn't known"),
+        [one, other] => format!("its {one} and {other} aren't known"),
+        _ if unknown.len() == Needed::ALL.len() => "nothing that is needed is known".to_string(),
+        [one, two, rest @ ..] => format!("its {one}, {two} and {} more aren't known", rest.len()),
+    }
+}
+
 /// A number that a verdict needs.
 pub fn needed_in_words(needed: Needed) -> &'static str {
     match needed {

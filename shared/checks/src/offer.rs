@@ -2,14 +2,15 @@
 
 use crate::analysis::{analyze, Analysis, Snapshot};
 use crate::finding::{Finding, Fix};
-use crate::rules::file::not_checked::NOT_CHECKED;
+use crate::rule::Concern;
+use crate::rules::rule;
 use finwright_grammar::FileId;
 use std::sync::Arc;
 
-/// The fixes of a finding that hold: with one applied its finding is gone, and no rule finds more than before.
+/// The fixes of a finding that hold: with one applied its finding is gone, and nothing is found that wasn't before.
 ///
-/// What couldn't be checked before and is found then was there before: so with a word or a unit that is mended, and with a
-/// fault that kept other checks from being made.
+/// What couldn't be checked before and is found then was there before. So a mended word may let the rules find whatever they
+/// find, as long as no more words are wrong; and so may a fix after which more of the flights' numbers are known.
 pub fn offered<'f>(snapshot: &Snapshot, analysis: &Analysis, finding: &'f Finding) -> Vec<&'f Fix> {
     offered_by(analyze, snapshot, analysis, finding)
 }
@@ -21,24 +22,36 @@ pub fn offered_by<'f>(
     analysis: &Analysis,
     finding: &'f Finding,
 ) -> Vec<&'f Fix> {
-    if is_about_words(finding.rule) {
-        return finding.fixes.iter().collect();
-    }
     let holds = |fix: &&Fix| {
-        // What an edit of another file does isn't known here.
-        if fix.edits.iter().any(|edit| edit.place.file != FileId(0)) {
-            return true;
-        }
         let Some(text) = applied(&snapshot.text, fix) else { return false };
         let after = analyze(&Snapshot { text: Arc::from(text), ..snapshot.clone() });
-        let count = |found: &[Finding], rule: &str| found.iter().filter(|f| f.rule == rule).count();
-        let before = &analysis.findings;
-        let unlocks = count(&after.findings, NOT_CHECKED.name) < count(before, NOT_CHECKED.name);
-        let brings = |f: &Finding| count(&after.findings, f.rule) > count(before, f.rule);
-        count(&after.findings, finding.rule) < count(before, finding.rule)
-            && (unlocks || !after.findings.iter().any(brings))
+        count(&after, |f| f.rule == finding.rule) < count(analysis, |f| f.rule == finding.rule)
+            && if concerns_words(finding) {
+                count(&after, concerns_words) <= count(analysis, concerns_words)
+            } else {
+                unknown(&after) < unknown(analysis) || !after.findings.iter().any(|new| is_more(analysis, &after, new))
+            }
     };
     finding.fixes.iter().filter(holds).collect()
+}
+
+fn count(analysis: &Analysis, wanted: impl Fn(&Finding) -> bool) -> usize {
+    analysis.findings.iter().filter(|finding| wanted(finding)).count()
+}
+
+/// Whether a rule finds more after an edit than before.
+fn is_more(before: &Analysis, after: &Analysis, finding: &Finding) -> bool {
+    let same = |other: &Finding| other.rule == finding.rule;
+    count(after, same) > count(before, same)
+}
+
+/// How many numbers that flights need aren't known.
+fn unknown(analysis: &Analysis) -> usize {
+    analysis.flights.iter().map(|judgement| judgement.unknown.len()).sum()
+}
+
+fn concerns_words(finding: &Finding) -> bool {
+    rule(finding.rule).is_none_or(|rule| rule.concerns == Concern::Words)
 }
 
 /// The text with a fix's edits; `None` where they don't all lie in it.
@@ -54,8 +67,4 @@ pub fn applied(text: &str, fix: &Fix) -> Option<String> {
         text.replace_range(range, &edit.text);
     }
     Some(text)
-}
-
-fn is_about_words(rule: &str) -> bool {
-    ["syntax/", "name/", "unit/", "value/", "file/", "allow/"].iter().any(|family| rule.starts_with(family))
 }

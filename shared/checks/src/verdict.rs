@@ -2,7 +2,7 @@
 
 use crate::allowance::Allowed;
 use crate::finding::{Finding, Level};
-use crate::lacking::{joined, needed_in_words};
+use crate::lacking::unknown_in_words;
 use crate::rule::{Concern, Context};
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::file::not_made::not_made;
@@ -12,10 +12,11 @@ use finwright_assess::needed::open;
 use finwright_assess::{Basis, Likelihood, Needed};
 use finwright_grammar::{FileId, Place};
 use finwright_model::Design;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// Whether to fly, the worst first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
     /// An error touches it.
@@ -70,7 +71,7 @@ pub struct Judgement {
 }
 
 /// What speaks against a flight or a file.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Reason {
     /// The rule.
     pub rule: &'static str,
@@ -135,8 +136,8 @@ pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[
     let unknown = numbers.map_or(Needed::ALL.to_vec(), |n| open(cx.design, cx.assessment, n));
     let (mut verdict, mut reason) = worst(found, allowed);
     if !unknown.is_empty() && verdict > Verdict::NotChecked {
-        let told = found.iter().find(|f| f.rule == NOT_CHECKED.name).map(|f| Reason::of(f, None));
-        (verdict, reason) = (Verdict::NotChecked, Some(told.unwrap_or_else(|| not_known(&unknown))));
+        let help = found.iter().find(|f| f.rule == NOT_CHECKED.name).map_or(String::new(), |f| f.help.clone());
+        (verdict, reason) = (Verdict::NotChecked, Some(Reason { help, ..not_known(&unknown) }));
     }
     Judgement {
         verdict,
@@ -224,11 +225,10 @@ fn grade(finding: &Finding) -> Option<Verdict> {
 }
 
 fn not_known(unknown: &[Needed]) -> Reason {
-    let words: Vec<&str> = unknown.iter().map(|needed| needed_in_words(*needed)).collect();
     Reason {
         rule: NOT_CHECKED.name,
         level: NOT_CHECKED.level,
-        message: format!("not known: {}", joined(&words, "and")),
+        message: unknown_in_words(unknown),
         help: String::new(),
         allowed: None,
     }

@@ -61,7 +61,7 @@ fn a_guide_without_its_angle_isnt_checked_and_says_so() {
     assert_eq!(cause[0].message, "lug only needs `clock`");
     assert_eq!(cause[0].help, "say it there; without it whether a fin stands in the way isn't known");
     let found = of(&text, "file/not-checked");
-    assert_eq!(found[0].message, "one: not checked, for want of its room beside the guide");
+    assert_eq!(found[0].message, "one isn't checked: its room beside the guide isn't known");
     assert_eq!(found[0].labels[0].place, cause[0].place, "it leads to its cause");
 }
 

@@ -3,7 +3,7 @@
 use super::explained::explained;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::lacking::{causes, joined, needed_in_words, sentence};
+use crate::lacking::{causes, joined, needed_in_words, sentence, unknown_in_words};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::verdict::is_library;
 use finwright_assess::needed::open;
@@ -57,19 +57,11 @@ fn finding(lacks: &[Needed], causes: &[Cause], flights: &[&Flight]) -> Option<Fi
     let (first, rest) = flights.split_first()?;
     let words: Vec<&str> = lacks.iter().map(|needed| needed_in_words(*needed)).collect();
     let names = match rest.len() {
-        0 => first.name.value.clone(),
-        1 => format!("{} and another flight", first.name.value),
-        more => format!("{} and {more} other flights", first.name.value),
+        0 => format!("{} isn't checked", first.name.value),
+        1 => format!("{} and another flight aren't checked", first.name.value),
+        more => format!("{} and {more} other flights aren't checked", first.name.value),
     };
-    let message = match words.as_slice() {
-        [only] => format!("{names}: not checked, for want of its {only}"),
-        [one, other] => format!("{names}: not checked, for want of its {one} and {other}"),
-        _ if lacks.len() == Needed::ALL.len() => format!("{names}: not checked, since nothing needed is known"),
-        [one, two, ..] => {
-            format!("{names}: not checked, for want of its {one}, {two} and {} more", words.len() - 2)
-        }
-        [] => return None,
-    };
+    let message = format!("{names}: {}", unknown_in_words(lacks));
     let shown: Vec<&str> = causes.iter().take(3).map(|cause| cause.words.as_str()).collect();
     let more = causes.len().saturating_sub(3);
     let more = if more > 0 { format!("; and {more} more") } else { String::new() };
