@@ -165,12 +165,13 @@ fn text(outcomes: &[Outcome], apart: &Apart, alone: bool) -> String {
         let told = alone || outcome.report.verdict <= Verdict::LookAtIt || outcome.report.counts.allowed > 0;
         if told {
             out += &outcome.judged;
-            if !alone {
-                out.push('\n');
-            }
+            out.push('\n');
         }
     }
     out += &apart.text();
+    // The closing brings its own empty line.
+    out.truncate(out.trim_end_matches('\n').len());
+    out.push('\n');
     let total = Tally::of(outcomes, apart);
     if total.files > 0 {
         out += &closing(&total.in_words());
