@@ -216,9 +216,7 @@ impl Remarks {
         };
         let span = Span::new(range.start, range.end);
         *read = read_line_again(Span { start: line.start, end: span.start }.of(text), line.start);
-        if read.problems.is_empty() {
-            read.problems.push(remark_of_lines(span, meant));
-        }
+        read.problems = vec![remark_of_lines(span, meant)];
         self.end = span.end;
     }
 }

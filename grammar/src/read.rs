@@ -9,6 +9,7 @@ use crate::slip::{self, Broken, Slip};
 use crate::span::Span;
 use crate::tree::{Element, Field, Item, Let, Measure, Relation, Toward, Value, ValueKind};
 use pest::iterators::Pair;
+use std::borrow::Cow;
 
 /// A line taken to pieces.
 #[derive(Clone, Debug, Default)]
@@ -32,6 +33,21 @@ pub(crate) fn read_line(line: &str) -> LineRead {
         return read;
     }
     slip::of_line(line).and_then(|slip| meant(line, slip)).unwrap_or(read)
+}
+
+/// A line's text as it's read: without what is a remark elsewhere, with straight quotes.
+pub(crate) fn text_as_meant(line: &str) -> Cow<'_, str> {
+    if read(line, true).problems.is_empty() {
+        return Cow::Borrowed(line);
+    }
+    match slip::of_line(line) {
+        Some(slip) if slip.is_remark => Cow::Borrowed(line.get(..slip.place.start).unwrap_or(line)),
+        Some(slip) => {
+            let meant = slip::edited(line, &slip.edits);
+            if read_plainly(&meant).problems.is_empty() { Cow::Owned(meant) } else { Cow::Borrowed(line) }
+        }
+        None => Cow::Borrowed(line),
+    }
 }
 
 /// Take a text to pieces as it stands, without looking for what it may be meant to be.

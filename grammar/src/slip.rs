@@ -149,8 +149,12 @@ fn mend(text: &str, opens: bool, slip: Slip) -> Option<Mended> {
     }
     let mut read = read_plainly(&meant);
     let whole = read.problems.is_empty() && read.lost.is_empty();
-    let header_last = matches!(read.pieces.last(), Some(Piece::Header { .. }));
-    if !whole || opens != header_last || read.pieces.iter().any(|piece| matches!(piece, Piece::Rows { .. })) {
+    let (last, rest) = match read.pieces.split_last() {
+        Some((last, rest)) if opens => (matches!(last, Piece::Header { .. }), rest),
+        _ => (!opens, read.pieces.as_slice()),
+    };
+    // A slip of one piece neither opens nor closes another block.
+    if !whole || !last || !rest.iter().all(|piece| matches!(piece, Piece::Statement { .. })) {
         return None;
     }
     put_back(&mut read, &slip, text.len());

@@ -4,6 +4,7 @@ use super::spell::spell;
 use super::BYTE_ORDER_MARK;
 use crate::line::{pieces, Rule};
 use crate::parse::parse;
+use crate::read::text_as_meant;
 use crate::span::Span;
 use crate::tree::Tree;
 use crate::vocabulary;
@@ -75,10 +76,15 @@ pub(super) fn read(text: &str) -> Vec<Line<'_>> {
     for (number, broken) in broken_lines(&tree).into_iter().enumerate() {
         let whole = tree.lines.content(number, text).of(text);
         let content = if number == 0 { whole.strip_prefix(BYTE_ORDER_MARK).unwrap_or(whole) } else { whole };
-        let (line, depth) = take_to_pieces(&mut nesting, if broken { code(&tree, number, text) } else { content });
+        let (line, depth) = if broken {
+            let meant = text_as_meant(outside_remarks(&tree, number, text));
+            (None, take_to_pieces(&mut nesting, &meant).1)
+        } else {
+            take_to_pieces(&mut nesting, content)
+        };
         // A byte order mark in the middle of a file was put there by an accident that is better seen.
         let misplaced = number > 0 && content.starts_with(BYTE_ORDER_MARK);
-        taken.push((whole, content, line.filter(|_| !broken && !misplaced), depth));
+        taken.push((whole, content, line.filter(|_| !misplaced), depth));
     }
     let by_indent = !nesting.is_balanced();
     taken
@@ -149,20 +155,18 @@ fn broken_lines(tree: &Tree) -> Vec<bool> {
     broken
 }
 
-/// A line without what another language's marks make a remark: braces in it open nothing.
-fn code<'t>(tree: &Tree, number: usize, text: &'t str) -> &'t str {
+/// What of a line isn't in a remark that goes over several lines.
+fn outside_remarks<'t>(tree: &Tree, number: usize, text: &'t str) -> &'t str {
     let line = tree.lines.content(number, text);
-    let is_remark = |span: &&Span| ["//", "/*", "--"].iter().any(|mark| tree.text(**span).starts_with(mark));
-    let remarks: Vec<Span> = tree.problems.iter().map(|problem| problem.span).collect();
-    let rest = remarks.iter().filter(is_remark).find(|span| span.start < line.end && line.start < span.end);
-    rest.map_or(line, |remark| {
+    let mut remarks = tree.problems.iter().map(|problem| problem.span).filter(|span| tree.text(*span).starts_with("/*"));
+    let rest = remarks.find(|span| span.start < line.end && line.start < span.end).map_or(line, |remark| {
         if remark.start > line.start {
             Span { end: remark.start, ..line }
         } else {
             Span { start: remark.end.min(line.end), ..line }
         }
-    })
-    .of(text)
+    });
+    rest.of(text)
 }
 
 /// How deep the pieces stand, one after another.

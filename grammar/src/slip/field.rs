@@ -9,7 +9,7 @@ pub(super) fn version(broken: &Broken) -> Option<Slip> {
     let words = words(broken.text);
     let (first, word) = words.first()?;
     let word = word.trim_end_matches([':', '=']);
-    let is_own = squeezed(word) == "finwright" || word == "version";
+    let is_own = is_name(word) && (squeezed(word) == "finwright" || word == "version");
     let number = words.last()?.1.trim_start_matches(['v', 'V']);
     let whole = number.split('.').next()?;
     if !is_own || broken.inside || whole.is_empty() || !number.chars().all(|c| c.is_ascii_digit() || c == '.') {

@@ -76,7 +76,8 @@ pub(super) fn word_of_several(broken: &Broken) -> Option<Slip> {
     let (taken, meant) = (1..=words.len().min(3)).rev().find_map(|taken| {
         let phrase: Vec<&str> = words.get(..taken)?.iter().map(|(_, word)| *word).collect();
         let is_plain = taken == 1 && is_name(phrase.first()?);
-        let meant = block_meant(&phrase.concat(), None).filter(|_| !is_plain)?;
+        let of_words = phrase.iter().all(|word| is_name(&word.replace('-', "_")));
+        let meant = block_meant(&phrase.concat(), None).filter(|_| of_words && !is_plain)?;
         Some((taken, meant))
     })?;
     let range = words.first()?.0.start..words.get(taken - 1)?.0.end;

@@ -59,7 +59,9 @@ fn start(line: &str) -> Option<(usize, &'static str)> {
             }
             _ => return None,
         };
-        (next - at == 1).then_some((*at, mark))
+        // In the middle of a number or a word it's a slip of arithmetic.
+        let starts = line.get(..*at)?.chars().next_back().is_none_or(|c| c.is_whitespace() || matches!(c, ';' | '{' | '}'));
+        (next - at == 1 && starts).then_some((*at, mark))
     })
 }
 

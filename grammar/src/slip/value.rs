@@ -3,7 +3,7 @@
 use super::scan::{is_of_number, name, number_before, signs, value, words};
 use super::{Broken, Slip};
 use crate::problem::shortened;
-use crate::vocabulary::slips::{as_name, is_name, material_meant, number_word, says_unknown};
+use crate::vocabulary::slips::{as_name, is_field_word, is_name, material_meant, number_word, says_unknown};
 use crate::vocabulary::{FieldKind, BLOCKS};
 use finwright_units::find_unit;
 
@@ -247,6 +247,10 @@ pub(super) fn name_of_several_words(broken: &Broken) -> Option<Slip> {
 /// Words behind a value that is whole without them: `length: 12 mm long`, `230 mm (9 in)`.
 pub(super) fn words_behind(broken: &Broken) -> Option<Slip> {
     let text = broken.text.trim_end();
+    // A point of a list that has lost something looks like a field too.
+    if !is_field_word(name(text)) {
+        return None;
+    }
     let words = words(text);
     // The longest beginning that is a field by itself.
     let (rest, sound) = words.iter().skip(2).rev().take(MOST_WORDS_BEHIND).find_map(|(range, word)| {
