@@ -39,12 +39,7 @@ pub struct Replacement {
 
 impl Problem {
     /// A problem with a message and help, and nothing else yet.
-    pub(crate) fn new(
-        rule: &'static str,
-        span: Span,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) -> Problem {
+    pub(crate) fn new(rule: &'static str, span: Span, message: impl Into<String>, help: impl Into<String>) -> Problem {
         Problem { rule, span, message: message.into(), help: help.into(), label: None, replacement: None }
     }
 }
@@ -157,11 +152,13 @@ pub(crate) fn remark_of_lines(span: Span, meant: String) -> Problem {
 pub(crate) fn brace_below(header: (&str, Span), gap: &str, brace: Span) -> Problem {
     let (header, place) = (shortened(header.0), header.1);
     let message = format!("the `{{` of `{header}` stands on a line of its own");
-    let mut problem = Problem::new(UNREADABLE, brace, message, format!("a block's brace stands behind it: `{header} {{`"));
+    let mut problem =
+        Problem::new(UNREADABLE, brace, message, format!("a block's brace stands behind it: `{header} {{`"));
     problem.label = Some((place, "the block's first line"));
     if gap.trim().is_empty() {
         let span = Span { start: brace.start - gap.len() as u32, end: brace.end };
-        problem.replacement = Some(Replacement { title: "put it behind the block's word".to_string(), span, text: " {".to_string() });
+        problem.replacement =
+            Some(Replacement { title: "put it behind the block's word".to_string(), span, text: " {".to_string() });
     }
     problem
 }

@@ -44,7 +44,11 @@ pub(crate) fn text_as_meant(line: &str) -> Cow<'_, str> {
         Some(slip) if slip.is_remark => Cow::Borrowed(line.get(..slip.place.start).unwrap_or(line)),
         Some(slip) => {
             let meant = slip::edited(line, &slip.edits);
-            if read_plainly(&meant).problems.is_empty() { Cow::Owned(meant) } else { Cow::Borrowed(line) }
+            if read_plainly(&meant).problems.is_empty() {
+                Cow::Owned(meant)
+            } else {
+                Cow::Borrowed(line)
+            }
         }
         None => Cow::Borrowed(line),
     }

@@ -15,12 +15,12 @@ mod value;
 pub(crate) use header::opens_by_a_colon;
 pub(crate) use remark::block_remark;
 
+use crate::expression::{Expr, ExprKind};
 use crate::parse::Piece;
 use crate::problem::{Problem, Replacement, UNREADABLE};
 use crate::read::{read_plainly, LineRead};
 use crate::shift::Shift;
 use crate::span::Span;
-use crate::expression::{Expr, ExprKind};
 use crate::tree::{Item, Measure};
 use std::ops::Range;
 
@@ -88,7 +88,13 @@ pub(crate) struct Mended {
 /// The slip that a broken piece is, if it's a known one.
 pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
     let known: &[fn(&Broken) -> Option<Slip>] = if broken.opens {
-        &[header::with_marks, header::like_in_other_words, header::word_of_several, header::names_joined, header::misnamed]
+        &[
+            header::with_marks,
+            header::like_in_other_words,
+            header::word_of_several,
+            header::names_joined,
+            header::misnamed,
+        ]
     } else if broken.is_field {
         &[
             header::opened_by_a_colon,
@@ -179,7 +185,8 @@ pub(crate) fn problem(text: &str, slip: Slip) -> Problem {
     if let (Some(title), Some((first, _)), Some((last, _))) = (slip.title, slip.edits.first(), slip.edits.last()) {
         // One edit from the first to the last, with what stands between them.
         let all = first.start..last.end;
-        let inner: Vec<_> = slip.edits.iter().map(|(r, t)| (r.start - all.start..r.end - all.start, t.clone())).collect();
+        let inner: Vec<_> =
+            slip.edits.iter().map(|(r, t)| (r.start - all.start..r.end - all.start, t.clone())).collect();
         let text = edited(text.get(all.clone()).unwrap_or(""), &inner);
         problem.replacement = Some(Replacement { title, span: span(&all), text });
     }

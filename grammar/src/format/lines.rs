@@ -158,7 +158,8 @@ fn broken_lines(tree: &Tree) -> Vec<bool> {
 /// What of a line isn't in a remark that goes over several lines.
 fn outside_remarks<'t>(tree: &Tree, number: usize, text: &'t str) -> &'t str {
     let line = tree.lines.content(number, text);
-    let mut remarks = tree.problems.iter().map(|problem| problem.span).filter(|span| tree.text(*span).starts_with("/*"));
+    let mut remarks =
+        tree.problems.iter().map(|problem| problem.span).filter(|span| tree.text(*span).starts_with("/*"));
     let rest = remarks.find(|span| span.start < line.end && line.start < span.end).map_or(line, |remark| {
         if remark.start > line.start {
             Span { end: remark.start, ..line }

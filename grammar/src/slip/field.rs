@@ -16,13 +16,17 @@ pub(super) fn version(broken: &Broken) -> Option<Slip> {
         return None;
     }
     let meant = format!("finwright {whole}");
-    let range = first.start..broken.text.trim_end().len();
     let message = if number.contains('.') {
         "the language's version is a whole number".to_string()
     } else {
         format!("the first line is `{meant}`, with no other mark")
     };
-    Some(Slip::told(range.clone(), message, format!("write `{meant}`")).mended_by(format!("write `{meant}`"), vec![(range, meant)]).in_marks())
+    let (end, last) = (broken.text.trim_end().len(), words.last()?.0.clone());
+    // The number stays where it is, and what stands before it becomes the word.
+    let mut edits = vec![(first.start..last.start, "finwright ".to_string()), (last, whole.to_string())];
+    edits.retain(|(range, new)| broken.text.get(range.clone()) != Some(new));
+    let slip = Slip::told(first.start..end, message, format!("write `{meant}`"));
+    Some(slip.mended_by(format!("write `{meant}`"), edits).in_marks())
 }
 
 /// Another word for `use`, or a path without quotes.
@@ -33,7 +37,10 @@ pub(super) fn import(broken: &Broken) -> Option<Slip> {
     let rest = rest.trim();
     let path = rest.trim_matches('"').trim_end_matches(',');
     let is_path = path.ends_with(".finw") || rest.starts_with('"');
-    if !is_own && !matches!(word, "include" | "import" | "require" | "load" | "from" | "source" | "open" | "Use" | "#include") || !is_path {
+    if !is_own
+        && !matches!(word, "include" | "import" | "require" | "load" | "from" | "source" | "open" | "Use" | "#include")
+        || !is_path
+    {
         return None;
     }
     let meant = format!("use \"{path}\"");
@@ -44,13 +51,30 @@ pub(super) fn import(broken: &Broken) -> Option<Slip> {
         edits.push((start..start, "\"".to_string()));
         edits.push((text.len()..text.len(), "\"".to_string()));
     }
-    Some(Slip::told(0..text.len(), message, format!("write `{meant}`")).mended_by(format!("write `{meant}`"), edits).in_marks())
+    Some(
+        Slip::told(0..text.len(), message, format!("write `{meant}`"))
+            .mended_by(format!("write `{meant}`"), edits)
+            .in_marks(),
+    )
 }
 
 /// A named value with other marks or words: `let x: 3 mm`, `const x = 3 mm`, `x = 3 mm` outside of any block.
 pub(super) fn binding(broken: &Broken) -> Option<Slip> {
-    const OTHERS: [&str; 13] =
-        ["const", "var", "set", "def", "define", "val", "dim", "constant", "variable", "parameter", "param", "Let", "LET"];
+    const OTHERS: [&str; 13] = [
+        "const",
+        "var",
+        "set",
+        "def",
+        "define",
+        "val",
+        "dim",
+        "constant",
+        "variable",
+        "parameter",
+        "param",
+        "Let",
+        "LET",
+    ];
     let words = words(broken.text);
     let ((start, first), rest) = words.split_first()?;
     let other = OTHERS.contains(first) && rest.len() >= 2;
@@ -97,7 +121,9 @@ pub(super) fn binding(broken: &Broken) -> Option<Slip> {
 pub(super) fn equals(broken: &Broken) -> Option<Slip> {
     let text = broken.text;
     let at = text.find(['=', '-', ':'])?;
-    let mark = [":=", "==", "=>", "->", "="].into_iter().find(|mark| text.get(at..).is_some_and(|rest| rest.starts_with(mark)))?;
+    let mark = [":=", "==", "=>", "->", "="]
+        .into_iter()
+        .find(|mark| text.get(at..).is_some_and(|rest| rest.starts_with(mark)))?;
     let written = text.get(..at)?.trim_end();
     let name = named(written)?;
     let rest = text.get(at + mark.len()..)?;
@@ -110,9 +136,13 @@ pub(super) fn equals(broken: &Broken) -> Option<Slip> {
     edits.push((written.len()..at + mark.len(), gap.to_string()));
     let meant = format!("{name}: {}", rest.trim());
     Some(
-        Slip::told(at..at + mark.len(), format!("a field takes a colon, not `{mark}`"), format!("write `{}`", crate::problem::shortened(&meant)))
-            .mended_by("write a colon", edits)
-            .in_marks(),
+        Slip::told(
+            at..at + mark.len(),
+            format!("a field takes a colon, not `{mark}`"),
+            format!("write `{}`", crate::problem::shortened(&meant)),
+        )
+        .mended_by("write a colon", edits)
+        .in_marks(),
     )
 }
 
@@ -126,8 +156,12 @@ pub(super) fn name_of_several_words(broken: &Broken) -> Option<Slip> {
     }
     let meant = named(written)?;
     Some(
-        Slip::told(0..written.len(), format!("a field's name is one word, and `{written}` is more"), format!("write `{meant}: …`"))
-            .mended_by(format!("write `{meant}`"), vec![(0..written.len(), meant)]),
+        Slip::told(
+            0..written.len(),
+            format!("a field's name is one word, and `{written}` is more"),
+            format!("write `{meant}: …`"),
+        )
+        .mended_by(format!("write `{meant}`"), vec![(0..written.len(), meant)]),
     )
 }
 
@@ -152,16 +186,16 @@ pub(super) fn without_colon(broken: &Broken) -> Option<Slip> {
     if rest.is_empty() || !is_name(&meant) || taken.is_none() && !is_value {
         return None;
     }
-    let edits = if meant == written {
-        vec![(end..end, ":".to_string())]
-    } else {
-        vec![(0..end, format!("{meant}:"))]
-    };
+    let edits = if meant == written { vec![(end..end, ":".to_string())] } else { vec![(0..end, format!("{meant}:"))] };
     let whole = crate::problem::shortened(&format!("{meant}: {rest}"));
     Some(
-        Slip::told(0..broken.text.trim_end().len(), format!("a colon is missing behind `{written}`"), format!("write `{whole}`"))
-            .mended_by("put the colon in", edits)
-            .in_marks(),
+        Slip::told(
+            0..broken.text.trim_end().len(),
+            format!("a colon is missing behind `{written}`"),
+            format!("write `{whole}`"),
+        )
+        .mended_by("put the colon in", edits)
+        .in_marks(),
     )
 }
 
@@ -173,13 +207,18 @@ pub(super) fn parted_by_commas(broken: &Broken) -> Option<Slip> {
         return None;
     }
     let signs = signs(text);
-    let commas: Vec<usize> = signs.iter().filter(|(_, c, depth)| *c == ',' && *depth == 0).map(|(at, ..)| *at).collect();
+    let commas: Vec<usize> =
+        signs.iter().filter(|(_, c, depth)| *c == ',' && *depth == 0).map(|(at, ..)| *at).collect();
     let first = *commas.first()?;
     if commas.len() == 1 && first + 1 == text.len() {
         return Some(
-            Slip::told(first..first + 1, "a field doesn't end with a comma", "take the comma out; two fields on one line are parted by `;`")
-                .mended_by("take the comma out", vec![(first..first + 1, String::new())])
-                .in_marks(),
+            Slip::told(
+                first..first + 1,
+                "a field doesn't end with a comma",
+                "take the comma out; two fields on one line are parted by `;`",
+            )
+            .mended_by("take the comma out", vec![(first..first + 1, String::new())])
+            .in_marks(),
         );
     }
     let parts_fields = |at: &usize| {
@@ -189,11 +228,16 @@ pub(super) fn parted_by_commas(broken: &Broken) -> Option<Slip> {
     };
     let parting: Vec<usize> = commas.into_iter().filter(parts_fields).collect();
     let first = *parting.first()?;
-    let edits = parting.iter().map(|at| (*at..at + 1, if at + 1 == text.len() { "" } else { ";" }.to_string())).collect();
+    let edits =
+        parting.iter().map(|at| (*at..at + 1, if at + 1 == text.len() { "" } else { ";" }.to_string())).collect();
     Some(
-        Slip::told(first..first + 1, "fields are parted by `;`, not by a comma", "write `;` between two fields on one line")
-            .mended_by("write `;`", edits)
-            .in_marks(),
+        Slip::told(
+            first..first + 1,
+            "fields are parted by `;`, not by a comma",
+            "write `;` between two fields on one line",
+        )
+        .mended_by("write `;`", edits)
+        .in_marks(),
     )
 }
 
@@ -234,9 +278,13 @@ pub(super) fn bullet(broken: &Broken) -> Option<Slip> {
     }
     let end = broken.text.len() - rest.trim_start().len();
     Some(
-        Slip::told(0..mark.len_utf8(), format!("a line starts without `{mark}`"), format!("write `{}`", crate::problem::shortened(rest)))
-            .mended_by(format!("take `{mark}` out"), vec![(0..end, String::new())])
-            .in_marks(),
+        Slip::told(
+            0..mark.len_utf8(),
+            format!("a line starts without `{mark}`"),
+            format!("write `{}`", crate::problem::shortened(rest)),
+        )
+        .mended_by(format!("take `{mark}` out"), vec![(0..end, String::new())])
+        .in_marks(),
     )
 }
 
@@ -254,5 +302,7 @@ pub(super) fn lone_comma(broken: &Broken) -> Option<Slip> {
 fn named(written: &str) -> Option<String> {
     let meant = field_spelled(written).map_or_else(|| written.to_string(), str::to_string);
     let joined = if is_name(&meant) { meant } else { as_name("x", &meant) };
-    is_name(&joined).then_some(joined).filter(|_| written.chars().all(|c| c.is_alphanumeric() || matches!(c, '_' | '-' | ' ')))
+    is_name(&joined)
+        .then_some(joined)
+        .filter(|_| written.chars().all(|c| c.is_alphanumeric() || matches!(c, '_' | '-' | ' ')))
 }

@@ -57,7 +57,8 @@ pub(super) fn like_in_other_words(broken: &Broken) -> Option<Slip> {
     let said: Vec<&str> = middle.iter().map(|(_, word)| *word).collect();
     let is_likeness = matches!(
         said.as_slice(),
-        ["extends" | "as" | "copies" | "inherits" | "copy" | "is" | "="] | ["copy" | "based" | "same" | "similar" | "just", "of" | "on" | "as" | "to" | "like"]
+        ["extends" | "as" | "copies" | "inherits" | "copy" | "is" | "="]
+            | ["copy" | "based" | "same" | "similar" | "just", "of" | "on" | "as" | "to" | "like"]
     );
     let (first, end) = (middle.first()?, middle.last()?);
     if !is_likeness {
@@ -65,7 +66,10 @@ pub(super) fn like_in_other_words(broken: &Broken) -> Option<Slip> {
     }
     let range = first.0.start..end.0.end;
     let help = format!("write `{} {} like {} {{`", words.first()?.1, words.get(1)?.1, last.1);
-    Some(Slip::told(range.clone(), format!("`{}` is `like` here", said.join(" ")), help).mended_by("write `like`", vec![(range, "like".to_string())]))
+    Some(
+        Slip::told(range.clone(), format!("`{}` is `like` here", said.join(" ")), help)
+            .mended_by("write `like`", vec![(range, "like".to_string())]),
+    )
 }
 
 /// A block's word in several words, or with a sign that no word has: `launch lug only {`, `rail-button {`.
@@ -98,8 +102,12 @@ pub(super) fn names_joined(broken: &Broken) -> Option<Slip> {
     }
     let joined = as_name(word, names);
     Some(
-        Slip::told(range.clone(), format!("a block has one name, and `{names}` is more"), format!("write `{word} {joined} {{`"))
-            .mended_by(format!("name it `{joined}`"), vec![(range, joined)]),
+        Slip::told(
+            range.clone(),
+            format!("a block has one name, and `{names}` is more"),
+            format!("write `{word} {joined} {{`"),
+        )
+        .mended_by(format!("name it `{joined}`"), vec![(range, joined)]),
     )
 }
 

@@ -2,7 +2,8 @@
 
 use super::scan::{name, value};
 use super::{Broken, Slip};
-use crate::vocabulary::slips::{is_name, place_meant, PlaceMeant};
+use crate::problem::shortened;
+use crate::vocabulary::slips::{block_meant, is_name, place_meant, PlaceMeant};
 use crate::vocabulary::{FieldKind, BLOCKS};
 use std::ops::Range;
 
@@ -27,20 +28,42 @@ pub(super) fn in_other_words(broken: &Broken) -> Option<Slip> {
     let anchor = words.get(length..)?.trim();
     let meant = match sideways {
         Some(direction) => (place_meant(anchor)? == PlaceMeant::Balance).then(|| format!("{direction} balance"))?,
-        None => format!("from {}", edge(anchor)?),
+        None => match edge(anchor) {
+            Some(edge) => format!("from {edge}"),
+            None => return no_such_place(relation, words, anchor),
+        },
     };
     Some(
-        Slip::told(relation.clone(), format!("`{}` is `{meant}` here", crate::problem::shortened(words)), format!("write `{} {meant}`", text.get(..at)?.trim_end()))
-            .mended_by(format!("write `{meant}`"), vec![(relation, meant)]),
+        Slip::told(
+            relation.clone(),
+            format!("`{}` is `{meant}` here", shortened(words)),
+            format!("write `{} {meant}`", text.get(..at)?.trim_end()),
+        )
+        .mended_by(format!("write `{meant}`"), vec![(relation, meant)]),
     )
+}
+
+/// A place of several words, one of them a part's: which of its edges is meant isn't sure.
+fn no_such_place(place: Range<usize>, words: &str, anchor: &str) -> Option<Slip> {
+    let of_part = anchor.split_whitespace().any(|word| block_meant(word, None).is_some());
+    of_part.then(|| {
+        let message = format!("`{}` isn't a place here", shortened(words));
+        Slip::told(place, message, "name the part and its edge: `from main.back` for `fins main { … }`")
+    })
 }
 
 /// A place without a distance.
 fn lone_place(name: &str, text: &str, range: Range<usize>, meant: PlaceMeant) -> Slip {
-    let slip = |help: String| Slip::told(range.clone(), format!("`{name}` says how far, and from where: `{text}` is only where"), help);
+    let slip = |help: String| {
+        Slip::told(range.clone(), format!("`{name}` says how far, and from where: `{text}` is only where"), help)
+    };
     match meant {
-        PlaceMeant::Balance => Slip::told(range.clone(), format!("the balance point is `balance` here, not `{text}`"), format!("write `{name}: balance`"))
-            .mended_by("write `balance`", vec![(range, "balance".to_string())]),
+        PlaceMeant::Balance => Slip::told(
+            range.clone(),
+            format!("the balance point is `balance` here, not `{text}`"),
+            format!("write `{name}: balance`"),
+        )
+        .mended_by("write `balance`", vec![(range, "balance".to_string())]),
         PlaceMeant::Middle => slip("measure to where the part begins, for example `90 mm from front`".to_string()),
         PlaceMeant::Front | PlaceMeant::Back | PlaceMeant::Tip => {
             let place = format!("0 mm from {}", meant.word().unwrap_or("front"));

@@ -60,7 +60,8 @@ fn start(line: &str) -> Option<(usize, &'static str)> {
             _ => return None,
         };
         // In the middle of a number or a word it's a slip of arithmetic.
-        let starts = line.get(..*at)?.chars().next_back().is_none_or(|c| c.is_whitespace() || matches!(c, ';' | '{' | '}'));
+        let starts =
+            line.get(..*at)?.chars().next_back().is_none_or(|c| c.is_whitespace() || matches!(c, ';' | '{' | '}'));
         (next - at == 1 && starts).then_some((*at, mark))
     })
 }
@@ -69,7 +70,8 @@ fn start(line: &str) -> Option<(usize, &'static str)> {
 /// message, and the text as it's meant.
 pub(crate) fn block_remark(text: &str, line: Range<usize>) -> Option<(Range<usize>, String)> {
     let first = text.get(line.clone())?;
-    let (at, _) = start(first).filter(|(at, mark)| *mark == "/*" && !first.get(*at..).is_some_and(|rest| rest.contains("*/")))?;
+    let (at, _) =
+        start(first).filter(|(at, mark)| *mark == "/*" && !first.get(*at..).is_some_and(|rest| rest.contains("*/")))?;
     let start = line.start + at;
     let end = start + text.get(start..)?.find("*/")? + 2;
     let inner = text.get(start + 2..end - 2)?;

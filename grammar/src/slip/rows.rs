@@ -13,8 +13,12 @@ pub(super) fn hyphen_in_name(text: &str) -> Option<Slip> {
     }
     let meant = field_spelled(name).map_or_else(|| as_name("x", name), str::to_string);
     Some(
-        Slip::told(0..name.len(), format!("a name has no dash in it, and `{name}` has one"), format!("write `{meant}`"))
-            .mended_by(format!("write `{meant}`"), vec![(0..name.len(), meant)]),
+        Slip::told(
+            0..name.len(),
+            format!("a name has no dash in it, and `{name}` has one"),
+            format!("write `{meant}`"),
+        )
+        .mended_by(format!("write `{meant}`"), vec![(0..name.len(), meant)]),
     )
 }
 

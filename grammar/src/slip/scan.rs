@@ -64,9 +64,9 @@ pub(super) fn name(text: &str) -> &str {
 /// The number that ends where another sign begins: `12`, `1.5`, `3/4`, with where it starts.
 pub(super) fn number_before(text: &str, end: usize) -> Option<Range<usize>> {
     let before = text.get(..end)?.trim_end();
-    let start = before.rfind(|c: char| !(is_of_number(c) || matches!(c, '.' | '/'))).map_or(0, |at| {
-        at + before.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8)
-    });
+    let start = before
+        .rfind(|c: char| !(is_of_number(c) || matches!(c, '.' | '/')))
+        .map_or(0, |at| at + before.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
     (start < before.len() && before.ends_with(is_of_number)).then_some(start..before.len())
 }
 

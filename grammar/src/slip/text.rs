@@ -14,7 +14,8 @@ pub(super) fn in_curly_quotes(line: &str) -> Option<Slip> {
     let opening = code.get(open..)?.chars().next()?;
     let before = code.get(..open)?;
     // A text starts behind a colon or a word; behind a digit it's a mark for feet or inches.
-    let starts = before.ends_with([' ', '\t', ':', '[', ',']) && !before.trim_end().ends_with(super::scan::is_of_number);
+    let starts =
+        before.ends_with([' ', '\t', ':', '[', ',']) && !before.trim_end().ends_with(super::scan::is_of_number);
     if before.matches('"').count() % 2 == 1 || !starts {
         return None;
     }
@@ -33,9 +34,13 @@ pub(super) fn in_curly_quotes(line: &str) -> Option<Slip> {
     }
     let meant = format!("\"{text}\"");
     Some(
-        Slip::told(open..end, format!("a text stands in straight quotes, not in `{opening}{closing}`"), format!("write `{}`", crate::problem::shortened(&meant)))
-            .mended_by("write straight quotes", vec![(open..inside, "\"".to_string()), (close..end, "\"".to_string())])
-            .in_marks(),
+        Slip::told(
+            open..end,
+            format!("a text stands in straight quotes, not in `{opening}{closing}`"),
+            format!("write `{}`", crate::problem::shortened(&meant)),
+        )
+        .mended_by("write straight quotes", vec![(open..inside, "\"".to_string()), (close..end, "\"".to_string())])
+        .in_marks(),
     )
 }
 
@@ -61,7 +66,10 @@ pub(super) fn without_quotes(broken: &Broken) -> Option<Slip> {
     }
     let edits = vec![(range.start..range.start, "\"".to_string()), (range.end..range.end, "\"".to_string())];
     let help = format!("write `{name}: \"{}\"`", crate::problem::shortened(text));
-    Some(Slip::told(range, format!("`{name}` is a text, and a text stands in quotes"), help).mended_by("put it in quotes", edits))
+    Some(
+        Slip::told(range, format!("`{name}` is a text, and a text stands in quotes"), help)
+            .mended_by("put it in quotes", edits),
+    )
 }
 
 /// A field's name in quotes: `"length": 12 mm`.

@@ -11,8 +11,11 @@ use finwright_units::find_unit;
 pub(super) fn comma_in_number(broken: &Broken) -> Option<Slip> {
     let text = broken.text;
     let digit = |at: usize| text.as_bytes().get(at).is_some_and(u8::is_ascii_digit);
-    let commas: Vec<usize> =
-        signs(text).iter().filter(|(at, c, _)| *c == ',' && *at > 0 && digit(at - 1) && digit(at + 1)).map(|(at, ..)| *at).collect();
+    let commas: Vec<usize> = signs(text)
+        .iter()
+        .filter(|(at, c, _)| *c == ',' && *at > 0 && digit(at - 1) && digit(at + 1))
+        .map(|(at, ..)| *at)
+        .collect();
     let at = *commas.first()?;
     let start = text.get(..at)?.rfind(|c: char| !c.is_ascii_digit()).map_or(0, |i| i + 1);
     let digits = text.get(at + 1..)?;
@@ -24,14 +27,20 @@ pub(super) fn comma_in_number(broken: &Broken) -> Option<Slip> {
     // `1,200.5` and `1,200,000` can only be thousands.
     if decimals == 3 && (behind.starts_with('.') || behind.starts_with(',')) {
         let edits = commas.iter().map(|at| (*at..at + 1, String::new())).collect();
-        return Some(Slip::told(place, message, "thousands aren't parted: take the comma out").mended_by("take the comma out", edits));
+        return Some(
+            Slip::told(place, message, "thousands aren't parted: take the comma out")
+                .mended_by("take the comma out", edits),
+        );
     }
     if decimals == 3 && whole.len() <= 3 && !whole.starts_with('0') {
         let help = format!("write `{whole}{part}` or `{whole}.{}`, whichever is meant", part.trim_end_matches('0'));
         return Some(Slip::told(place, message, help.replace(".`", "`")));
     }
     let edits = commas.iter().map(|at| (*at..at + 1, ".".to_string())).collect();
-    Some(Slip::told(place, message, format!("decimals take a point: `{whole}.{part}`")).mended_by(format!("write `{whole}.{part}`"), edits))
+    Some(
+        Slip::told(place, message, format!("decimals take a point: `{whole}.{part}`"))
+            .mended_by(format!("write `{whole}.{part}`"), edits),
+    )
 }
 
 /// A space or another sign in a number: `1 200 mm`, `1'200 mm`, `1_200 mm`.
@@ -48,8 +57,12 @@ pub(super) fn space_in_number(broken: &Broken) -> Option<Slip> {
     let meant = format!("{}{}", text.get(start..at)?, text.get(at + 1..end)?);
     let what = if sign == ' ' { "space".to_string() } else { format!("`{sign}`") };
     Some(
-        Slip::told(start..end, format!("a number has no {what} in it, and `{}` has one", text.get(start..end)?), format!("write `{meant}`"))
-            .mended_by(format!("write `{meant}`"), vec![(at..at + 1, String::new())]),
+        Slip::told(
+            start..end,
+            format!("a number has no {what} in it, and `{}` has one", text.get(start..end)?),
+            format!("write `{meant}`"),
+        )
+        .mended_by(format!("write `{meant}`"), vec![(at..at + 1, String::new())]),
     )
 }
 
@@ -67,7 +80,9 @@ pub(super) fn unit_marks(broken: &Broken) -> Option<Slip> {
         let Some(number) = number_before(text, at) else { continue };
         let before = text.get(..at)?.trim_end().len();
         // What stands behind feet is added to them.
-        let feet_before = edits.last().filter(|(range, unit)| unit.trim() == "ft" && text.get(range.end..number.start).is_some_and(|gap| gap.trim().is_empty()));
+        let feet_before = edits.last().filter(|(range, unit)| {
+            unit.trim() == "ft" && text.get(range.end..number.start).is_some_and(|gap| gap.trim().is_empty())
+        });
         if let Some((range, _)) = feet_before {
             edits.push((range.end..number.start, " + ".to_string()));
         }
@@ -76,24 +91,49 @@ pub(super) fn unit_marks(broken: &Broken) -> Option<Slip> {
     }
     let (place, mark, unit) = first?;
     let (start, end) = (number_before(text, place.start)?.start, edits.last()?.0.end);
-    let whole: Vec<_> = edits.iter().filter(|(r, _)| r.start >= start).map(|(r, t)| (r.start - start..r.end - start, t.clone())).collect();
+    let whole: Vec<_> = edits
+        .iter()
+        .filter(|(r, _)| r.start >= start)
+        .map(|(r, t)| (r.start - start..r.end - start, t.clone()))
+        .collect();
     let meant = super::edited(text.get(start..end)?, &whole);
     let what = if unit == "in" { "inches are `in`" } else { "feet are `ft`" };
-    Some(Slip::told(place, format!("`{mark}` isn't a unit here: {what}"), format!("write `{}`", shortened(&meant))).mended_by(format!("write `{}`", shortened(&meant)), edits))
+    Some(
+        Slip::told(place, format!("`{mark}` isn't a unit here: {what}"), format!("write `{}`", shortened(&meant)))
+            .mended_by(format!("write `{}`", shortened(&meant)), edits),
+    )
 }
 
 /// Signs that look like the language's own: fractions, dashes, a times sign.
 pub(super) fn look_alikes(broken: &Broken) -> Option<Slip> {
     const SIGNS: [(char, &str, &str); 27] = [
-        ('½', "1/2", "a fraction"), ('¼', "1/4", "a fraction"), ('¾', "3/4", "a fraction"),
-        ('⅛', "1/8", "a fraction"), ('⅜', "3/8", "a fraction"), ('⅝', "5/8", "a fraction"), ('⅞', "7/8", "a fraction"),
-        ('⅓', "1/3", "a fraction"), ('⅔', "2/3", "a fraction"),
-        ('⁄', "/", "a fraction"), ('∕', "/", "a fraction"), ('÷', "/", "a quotient"),
-        ('×', "*", "a product"), ('✕', "*", "a product"), ('∙', "*", "a product"),
-        ('–', "-", "a minus"), ('—', "-", "a minus"), ('‐', "-", "a minus"), ('‑', "-", "a minus"),
-        ('º', "°", "a degree"), ('˚', "°", "a degree"),
-        ('：', ":", "a colon"), ('；', ";", "a semicolon"), ('，', ",", "a comma"),
-        ('\u{2009}', " ", "a space"), ('\u{202F}', " ", "a space"), ('\u{200B}', "", "nothing"),
+        ('½', "1/2", "a fraction"),
+        ('¼', "1/4", "a fraction"),
+        ('¾', "3/4", "a fraction"),
+        ('⅛', "1/8", "a fraction"),
+        ('⅜', "3/8", "a fraction"),
+        ('⅝', "5/8", "a fraction"),
+        ('⅞', "7/8", "a fraction"),
+        ('⅓', "1/3", "a fraction"),
+        ('⅔', "2/3", "a fraction"),
+        ('⁄', "/", "a fraction"),
+        ('∕', "/", "a fraction"),
+        ('÷', "/", "a quotient"),
+        ('×', "*", "a product"),
+        ('✕', "*", "a product"),
+        ('∙', "*", "a product"),
+        ('–', "-", "a minus"),
+        ('—', "-", "a minus"),
+        ('‐', "-", "a minus"),
+        ('‑', "-", "a minus"),
+        ('º', "°", "a degree"),
+        ('˚', "°", "a degree"),
+        ('：', ":", "a colon"),
+        ('；', ";", "a semicolon"),
+        ('，', ",", "a comma"),
+        ('\u{2009}', " ", "a space"),
+        ('\u{202F}', " ", "a space"),
+        ('\u{200B}', "", "nothing"),
     ];
     let mut edits = Vec::new();
     let mut first = None;
@@ -121,9 +161,13 @@ pub(super) fn ends_with_a_mark(broken: &Broken) -> Option<Slip> {
     let bare = text.trim_end_matches('.');
     let behind_word = bare.ends_with(|c: char| c.is_alphabetic() || c == '°' || c == '%');
     (bare.len() < text.len() && behind_word && value(text)?.start < bare.len()).then(|| {
-        Slip::told(bare.len()..text.len(), "a value doesn't end with a full stop", format!("write `{}`", shortened(bare)))
-            .mended_by("take the full stop out", vec![(bare.len()..text.len(), String::new())])
-            .in_marks()
+        Slip::told(
+            bare.len()..text.len(),
+            "a value doesn't end with a full stop",
+            format!("write `{}`", shortened(bare)),
+        )
+        .mended_by("take the full stop out", vec![(bare.len()..text.len(), String::new())])
+        .in_marks()
     })
 }
 
@@ -134,9 +178,13 @@ pub(super) fn starts_with_a_mark(broken: &Broken) -> Option<Slip> {
     let rest = text.trim_start_matches(['=', ':']).trim_start();
     (rest.len() < text.len() && !rest.is_empty()).then(|| {
         let marks = range.start..range.end - rest.len();
-        Slip::told(marks.clone(), "a value stands right behind its colon", format!("write `{}: {}`", name(broken.text), shortened(rest)))
-            .mended_by("take the mark out", vec![(marks, String::new())])
-            .in_marks()
+        Slip::told(
+            marks.clone(),
+            "a value stands right behind its colon",
+            format!("write `{}: {}`", name(broken.text), shortened(rest)),
+        )
+        .mended_by("take the mark out", vec![(marks, String::new())])
+        .in_marks()
     })
 }
 
@@ -145,7 +193,13 @@ pub(super) fn not_known(broken: &Broken) -> Option<Slip> {
     let range = value(broken.text)?;
     let text = broken.text.get(range.clone())?;
     let name = name(broken.text);
-    says_unknown(text).then(|| Slip::told(range, format!("`{text}` isn't a value for `{name}`"), format!("leave `{name}` out while it isn't known, or put `#` before it")))
+    says_unknown(text).then(|| {
+        Slip::told(
+            range,
+            format!("`{text}` isn't a value for `{name}`"),
+            format!("leave `{name}` out while it isn't known, or put `#` before it"),
+        )
+    })
 }
 
 /// Names or places in a row without the list's brackets: `guided_by: aft, fore`.
@@ -169,13 +223,19 @@ pub(super) fn list_without_brackets(broken: &Broken) -> Option<Slip> {
     let parts: Vec<&str> = listed.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
     let parts: Vec<&str> = match parts.as_slice() {
         // Names that only spaces part.
-        [one] if one.split_whitespace().count() > 1 && one.split_whitespace().all(is_name) => one.split_whitespace().collect(),
+        [one] if one.split_whitespace().count() > 1 && one.split_whitespace().all(is_name) => {
+            one.split_whitespace().collect()
+        }
         _ => parts,
     };
     let meant = format!("[{}]", parts.join(", "));
     Some(
-        Slip::told(range.clone(), format!("several values for `{name}` stand in a list"), format!("write `{name}: {}`", shortened(&meant)))
-            .mended_by(format!("write `{}`", shortened(&meant)), vec![(range, meant)]),
+        Slip::told(
+            range.clone(),
+            format!("several values for `{name}` stand in a list"),
+            format!("write `{name}: {}`", shortened(&meant)),
+        )
+        .mended_by(format!("write `{}`", shortened(&meant)), vec![(range, meant)]),
     )
     .filter(|_| parts.len() > 1)
 }
@@ -183,12 +243,15 @@ pub(super) fn list_without_brackets(broken: &Broken) -> Option<Slip> {
 /// Two measures in a row, or a fraction without its space: `1 ft 3 in`, `2 lb 3 oz`.
 pub(super) fn measures_in_a_row(broken: &Broken) -> Option<Slip> {
     let words = words(broken.text);
-    let is_number = |word: &str| word.ends_with(is_of_number) && word.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    let is_number =
+        |word: &str| word.ends_with(is_of_number) && word.starts_with(|c: char| c.is_ascii_digit() || c == '.');
     let unit = |word: &str| find_unit(word).ok();
     let (first, last) = words.windows(4).find_map(|four| match four {
         [a, b, c, d] if is_number(a.1) && is_number(c.1) => {
             let (one, two) = (unit(b.1)?, unit(d.1)?);
-            (one.dimension == two.dimension && one != two).then_some((a.0.start, d.0.end)).map(|at| ((at.0, b.0.end, c.0.start), at.1))
+            (one.dimension == two.dimension && one != two)
+                .then_some((a.0.start, d.0.end))
+                .map(|at| ((at.0, b.0.end, c.0.start), at.1))
         }
         _ => None,
     })?;
@@ -202,7 +265,8 @@ pub(super) fn measures_in_a_row(broken: &Broken) -> Option<Slip> {
 
 /// A value that is about right: `mass: ~3 g`, `mass: ca. 3 g`.
 pub(super) fn about(broken: &Broken) -> Option<Slip> {
-    const WORDS: [&str; 11] = ["approximately", "approx.", "approx", "about", "circa", "roughly", "ca.", "c.", "ca", "~", "≈"];
+    const WORDS: [&str; 11] =
+        ["approximately", "approx.", "approx", "about", "circa", "roughly", "ca.", "c.", "ca", "~", "≈"];
     let range = value(broken.text)?;
     let text = broken.text.get(range.clone())?;
     let word = WORDS.iter().find(|word| text.to_lowercase().starts_with(**word))?;
@@ -213,8 +277,12 @@ pub(super) fn about(broken: &Broken) -> Option<Slip> {
     let place = range.start..range.start + word.len();
     let gap = range.start..range.end - rest.len();
     Some(
-        Slip::told(place, format!("`{word}` isn't part of a value"), format!("write `{rest}`, or how well it's known: `{rest} ± 10 %`"))
-            .mended_by(format!("write `{rest}`"), vec![(gap, String::new())]),
+        Slip::told(
+            place,
+            format!("`{word}` isn't part of a value"),
+            format!("write `{rest}`, or how well it's known: `{rest} ± 10 %`"),
+        )
+        .mended_by(format!("write `{rest}`"), vec![(gap, String::new())]),
     )
 }
 
@@ -228,18 +296,25 @@ pub(super) fn name_of_several_words(broken: &Broken) -> Option<Slip> {
     let range = value(broken.text)?;
     let text = broken.text.get(range.clone())?;
     let words: Vec<&str> = text.split_whitespace().collect();
-    if words.len() < 2 || !words.iter().all(|word| is_name(word) || word.chars().all(|c| c.is_alphanumeric() || c == '-')) {
+    if words.len() < 2
+        || !words.iter().all(|word| is_name(word) || word.chars().all(|c| c.is_alphanumeric() || c == '-'))
+    {
         return None;
     }
     let message = format!("a name is one word, and `{}` is more", shortened(text));
     match material_meant(text).filter(|_| field == "material") {
         Some([one]) => Some(
-            Slip::told(range.clone(), message, format!("write `{field}: {one}`")).mended_by(format!("write `{one}`"), vec![(range, (*one).to_string())]),
+            Slip::told(range.clone(), message, format!("write `{field}: {one}`"))
+                .mended_by(format!("write `{one}`"), vec![(range, (*one).to_string())]),
         ),
         Some(several) => Some(Slip::told(range, message, format!("choose one: {}", several.join(", ")))),
         None => {
-            let meant = crate::vocabulary::slips::choice_meant(field, text).map_or_else(|| as_name(field, text), str::to_string);
-            Some(Slip::told(range.clone(), message, format!("write `{field}: {meant}`")).mended_by(format!("write `{meant}`"), vec![(range, meant)]))
+            let meant = crate::vocabulary::slips::choice_meant(field, text)
+                .map_or_else(|| as_name(field, text), str::to_string);
+            Some(
+                Slip::told(range.clone(), message, format!("write `{field}: {meant}`"))
+                    .mended_by(format!("write `{meant}`"), vec![(range, meant)]),
+            )
         }
     }
 }
@@ -263,10 +338,17 @@ pub(super) fn words_behind(broken: &Broken) -> Option<Slip> {
     // A word of the language in the wrong place is another slip.
     let behind = text.get(rest.clone())?;
     let first = behind.split(|c: char| !c.is_alphanumeric()).find(|word| !word.is_empty())?;
-    if matches!(first, "from" | "ahead" | "behind" | "like") || !said.starts_with(|c: char| c.is_ascii_digit() || c == '"') || number_word(said).is_some() {
+    if matches!(first, "from" | "ahead" | "behind" | "like")
+        || !said.starts_with(|c: char| c.is_ascii_digit() || c == '"')
+        || number_word(said).is_some()
+    {
         return None;
     }
-    let slip = Slip::told(rest.clone(), format!("`{}` behind `{}` says nothing here", shortened(behind), shortened(said)), "take it out, or put it in a comment behind `#`");
+    let slip = Slip::told(
+        rest.clone(),
+        format!("`{}` behind `{}` says nothing here", shortened(behind), shortened(said)),
+        "take it out, or put it in a comment behind `#`",
+    );
     Some(if broken.last {
         slip.mended_by("make a comment of it", vec![(rest.start..rest.start, "# ".to_string())]).in_marks()
     } else {

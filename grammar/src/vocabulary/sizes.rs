@@ -101,7 +101,8 @@ mod tests {
     fn usual_sizes_are_possible_ones_and_every_row_is_of_a_field() {
         for size in SIZES {
             assert!(size.possible.0 <= size.usual.0 && size.usual.1 <= size.possible.1, "{size:?}");
-            let homes: Vec<_> = BLOCKS.iter().filter(|b| size.blocks.is_empty() || size.blocks.contains(&b.word)).collect();
+            let homes: Vec<_> =
+                BLOCKS.iter().filter(|b| size.blocks.is_empty() || size.blocks.contains(&b.word)).collect();
             assert!(homes.iter().any(|b| size.dimension(b.word).is_some()), "{size:?}");
         }
     }
@@ -111,7 +112,9 @@ mod tests {
     fn examples_are_of_usual_sizes() {
         for block in BLOCKS {
             for field in block.fields {
-                let Some((size, value)) = size(block.word, field.word).zip(field.example.split('±').next()) else { continue };
+                let Some((size, value)) = size(block.word, field.word).zip(field.example.split('±').next()) else {
+                    continue;
+                };
                 let Some((number, unit)) = value.trim().rsplit_once(' ') else { continue };
                 let (number, unit) = (number.parse::<f64>().unwrap(), finwright_units::find_unit(unit).unwrap());
                 let si = number * unit.factor + unit.offset;

@@ -14,9 +14,19 @@ fn probe() {
         let found = analysis(&text);
         println!("\n=== {new}");
         for f in &found.findings {
-            println!("  {} at `{}`: {}\n      help {}", f.rule, f.place.span.of(&text).chars().take(60).collect::<String>(), f.message, f.help);
-            for l in &f.labels { println!("      there `{}` {}", l.place.span.of(&text).chars().take(40).collect::<String>(), l.text); }
-            for x in &f.fixes { println!("      fix {} -> {:?}", x.title, x.edits.iter().map(|e| e.text.clone()).collect::<Vec<_>>()); }
+            println!(
+                "  {} at `{}`: {}\n      help {}",
+                f.rule,
+                f.place.span.of(&text).chars().take(60).collect::<String>(),
+                f.message,
+                f.help
+            );
+            for l in &f.labels {
+                println!("      there `{}` {}", l.place.span.of(&text).chars().take(40).collect::<String>(), l.text);
+            }
+            for x in &f.fixes {
+                println!("      fix {} -> {:?}", x.title, x.edits.iter().map(|e| e.text.clone()).collect::<Vec<_>>());
+            }
         }
     }
 }

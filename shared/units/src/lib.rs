@@ -15,4 +15,4 @@ pub mod unit;
 pub use dimension::Dimension;
 pub use parse::parse;
 pub use quantity::{Mismatch, Quantity, Spread};
-pub use unit::{find_unit, Unit, UnitError};
+pub use unit::{find_unit, readings, Unit, UnitError};

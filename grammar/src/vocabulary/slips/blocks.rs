@@ -21,7 +21,10 @@ pub fn block_meant(written: &str, inside: Option<&str>) -> Option<BlockMeant> {
     let own = own.map(|b| BlockMeant { word: b.word, sure: true });
     let foreign = |rows: &'static [Row], sure: bool| {
         let rows = rows.iter().filter(|(word, _)| fits(word));
-        rows.filter(|(_, words)| words.contains(&wanted.as_str())).map(|(word, _)| *word).next().map(|word| BlockMeant { word, sure })
+        rows.filter(|(_, words)| words.contains(&wanted.as_str()))
+            .map(|(word, _)| *word)
+            .next()
+            .map(|word| BlockMeant { word, sure })
     };
     own.into_iter().next().or_else(|| foreign(SURE, true)).or_else(|| foreign(MAYBE, false))
 }

@@ -63,7 +63,8 @@ impl Row {
 }
 
 const TUBES: &[&str] = &["tube", "coupler", "tube_fins", "ring_fin"];
-const WIDE: &[&str] = &["diameter", "dia", "od", "outside", "outsidediameter", "outerdiameter", "outerdia", "exterior", "d"];
+const WIDE: &[&str] =
+    &["diameter", "dia", "od", "outside", "outsidediameter", "outerdiameter", "outerdia", "exterior", "d"];
 const NARROW: &[&str] = &["id", "inside", "insidediameter", "innerdiameter", "innerdia", "interior", "bore"];
 const BOTH: &str = "a tube has two diameters, `outer` and `inner`, and needs both";
 const FROM_WALL: &str = "a tube says its `inner` diameter instead: `outer` less twice the wall";
@@ -181,7 +182,12 @@ mod tests {
                 .filter(|b| b.field(row.meant).is_some())
                 .collect();
             assert!(!own.is_empty(), "`{}` is a field", row.meant);
-            assert!(row.blocks.iter().all(|name| own.iter().any(|b| b.word == *name)), "{} {:?}", row.meant, row.blocks);
+            assert!(
+                row.blocks.iter().all(|name| own.iter().any(|b| b.word == *name)),
+                "{} {:?}",
+                row.meant,
+                row.blocks
+            );
             for foreign in row.words {
                 assert_eq!(*foreign, squeezed(foreign), "rows are squeezed");
                 let clash = own.iter().filter(|_| !row.blocks.is_empty()).find(|b| b.field(foreign).is_some());

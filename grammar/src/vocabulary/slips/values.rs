@@ -4,9 +4,8 @@ use super::squeezed;
 
 /// The number that a word spells, up to twelve.
 pub fn number_word(word: &str) -> Option<usize> {
-    const WORDS: [&str; 13] = [
-        "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    ];
+    const WORDS: [&str; 13] =
+        ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     let word = squeezed(word);
     WORDS.iter().position(|number| *number == word)
 }
@@ -56,17 +55,58 @@ pub fn place_meant(words: &str) -> Option<PlaceMeant> {
     let kept: Vec<&str> = words.split_whitespace().filter(|word| !matches!(*word, "the" | "its" | "very")).collect();
     let word = squeezed(&kept.concat());
     let rows: [(PlaceMeant, &[&str]); 5] = [
-        (PlaceMeant::Front, &["front", "top", "fore", "forward", "head", "start", "frontend", "frontedge", "topend", "foreend", "upperend"]),
+        (
+            PlaceMeant::Front,
+            &[
+                "front",
+                "top",
+                "fore",
+                "forward",
+                "head",
+                "start",
+                "frontend",
+                "frontedge",
+                "topend",
+                "foreend",
+                "upperend",
+            ],
+        ),
         (
             PlaceMeant::Back,
-            &["back", "bottom", "aft", "rear", "end", "base", "tailend", "backend", "backedge", "rearend", "aftend", "bottomend", "lowerend", "rearedge"],
+            &[
+                "back",
+                "bottom",
+                "aft",
+                "rear",
+                "end",
+                "base",
+                "tailend",
+                "backend",
+                "backedge",
+                "rearend",
+                "aftend",
+                "bottomend",
+                "lowerend",
+                "rearedge",
+            ],
         ),
         (PlaceMeant::Tip, &["nosetip", "tipofnose", "nosepoint", "point"]),
         (
             PlaceMeant::Balance,
             &[
-                "balance", "cg", "cog", "com", "balancepoint", "balancingpoint", "centerofgravity", "centreofgravity", "centerofmass",
-                "centreofmass", "gravitycenter", "gravitycentre", "pointofbalance",
+                "balance",
+                "cg",
+                "cog",
+                "com",
+                "balancepoint",
+                "balancingpoint",
+                "centerofgravity",
+                "centreofgravity",
+                "centerofmass",
+                "centreofmass",
+                "gravitycenter",
+                "gravitycentre",
+                "pointofbalance",
             ],
         ),
         (PlaceMeant::Middle, &["center", "centre", "middle", "mid", "halfway", "midpoint", "centered", "centred"]),
@@ -86,7 +126,10 @@ pub fn material_meant(words: &str) -> Option<&'static [&'static str]> {
         (&["paper", "card", "cardstock", "papertube"], &["kraft_paper", "cardboard", "phenolic_paper"]),
         (&["cardboardtube", "tube", "bodytube", "tubing"], &["kraft_paper", "cardboard", "phenolic_paper"]),
         (&["composite", "fibre", "fiber"], &["glass_epoxy", "carbon_epoxy"]),
-        (&["glass", "fiberglass", "fibreglass", "glassfibre", "glassfiber", "gfrp", "g10"], &["glass_epoxy", "glass_rod"]),
+        (
+            &["glass", "fiberglass", "fibreglass", "glassfibre", "glassfiber", "gfrp", "g10"],
+            &["glass_epoxy", "glass_rod"],
+        ),
         (&["carbon", "carbonfibre", "carbonfiber", "cfrp"], &["carbon_epoxy"]),
         (&["balsawood"], &["balsa"]),
         (&["basswoodsheet", "limewood", "linden"], &["basswood"]),
@@ -111,12 +154,30 @@ pub fn choice_meant(field: &str, words: &str) -> Option<&'static str> {
     const ROWS: &[(&str, &[&str], &str)] = &[
         ("shape", &["conical", "pointed", "straightcone"], "cone"),
         ("shape", &["tangentogive", "secantogive", "bullet", "ogival"], "ogive"),
-        ("shape", &["elliptical", "ellipse", "round", "rounded", "hemisphere", "hemispherical", "sphere", "dome", "elliptic"], "ellipsoid"),
+        (
+            "shape",
+            &["elliptical", "ellipse", "round", "rounded", "hemisphere", "hemispherical", "sphere", "dome", "elliptic"],
+            "ellipsoid",
+        ),
         ("shape", &["parabolic", "paraboloid"], "parabola"),
         ("shape", &["powerseries"], "power"),
         ("shape", &["vonkarman", "karman", "ldhaack", "haackseries", "lvhaack"], "haack"),
         ("plan", &["elliptical", "elliptic", "oval", "round"], "ellipse"),
-        ("plan", &["trapezoidal", "trapezium", "delta", "clippeddelta", "triangle", "triangular", "rectangle", "rectangular", "square"], "trapezoid"),
+        (
+            "plan",
+            &[
+                "trapezoidal",
+                "trapezium",
+                "delta",
+                "clippeddelta",
+                "triangle",
+                "triangular",
+                "rectangle",
+                "rectangular",
+                "square",
+            ],
+            "trapezoid",
+        ),
         ("leading", &["round"], "rounded"),
         ("leading", &["square", "flat", "unsanded"], "blunt"),
         ("leading", &["knife", "tapered", "wedge"], "sharp"),
@@ -148,7 +209,9 @@ mod tests {
 
     #[test]
     fn a_choice_is_a_word_of_its_field() {
-        for (field, foreign) in [("shape", "conical"), ("plan", "delta"), ("leading", "round"), ("surface", "raw"), ("end", "closed")] {
+        for (field, foreign) in
+            [("shape", "conical"), ("plan", "delta"), ("leading", "round"), ("surface", "raw"), ("end", "closed")]
+        {
             let meant = choice_meant(field, foreign);
             let known = BLOCKS.iter().flat_map(|b| b.fields).filter(|f| f.word == field).any(|f| match f.kind {
                 FieldKind::Choice(words) | FieldKind::ChoiceOr(words, _) => words.iter().any(|w| Some(w.word) == meant),

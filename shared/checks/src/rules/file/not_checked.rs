@@ -5,7 +5,7 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Context, Rule};
 use crate::rules::field::code::not_known;
 use finwright_assess::{path, Unknown};
-use finwright_grammar::Place;
+use finwright_grammar::{FileId, Place};
 
 /// The rule.
 pub static NOT_CHECKED: Rule = Rule {
@@ -21,7 +21,10 @@ pub static NOT_CHECKED: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     // What already has a finding of its own at the same part is explained by that one.
-    let explained = |place: Place| cx.design.problems.iter().any(|p| inside(cx, place, p.place));
+    let unread = cx.design.files.first().map(|file| file.tree.problems.as_slice()).unwrap_or_default();
+    let unread: Vec<Place> = unread.iter().map(|p| Place { file: FileId(0), span: p.span }).collect();
+    let problems = || cx.design.problems.iter().map(|p| p.place).chain(unread.iter().copied());
+    let explained = |place: Place| problems().any(|problem| inside(cx, place, problem));
     let mut groups: Vec<(Place, Vec<&Unknown>)> = Vec::new();
     for unknown in cx.assessment.unknown.iter().chain(cx.assessment.flights.iter().flat_map(|f| &f.unknown)) {
         match groups.iter_mut().find(|(place, _)| *place == unknown.place) {

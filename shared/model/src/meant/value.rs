@@ -1,0 +1,311 @@
+//! A value in a form that the language doesn't have, or a word that nothing defines.
+
+use crate::evaluate::Evaluator;
+use crate::problem::{Problem, Replacement, UNKNOWN_NAME, WRONG_FORM};
+use finwright_grammar::vocabulary::slips::{
+    as_name, choice_meant, is_name, is_yes_or_no, material_meant, number_word, place_meant, says_unknown, PlaceMeant,
+};
+use finwright_grammar::vocabulary::{self, nearest, ChoiceWord, FieldKind, FieldWord};
+use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Measure, Place, ValueKind};
+use finwright_units::{find_unit, show, Dimension};
+
+/// What is wrong with a field's value by its looks, before it's computed; `None` where nothing is.
+pub(crate) fn of_field<'f>(
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    block: &'f Block,
+    known: &FieldWord,
+    field: &'f Field,
+) -> Option<Problem> {
+    let value = field.value.as_ref()?;
+    let place = Place { file, span: value.span };
+    let shown = ev.text(file, value.span).trim();
+    match &value.kind {
+        ValueKind::Measure(Measure { amount, tolerance: None, relation: None }) => match amount.as_name() {
+            Some(span) => lone_name(ev, file, block, known, Place { file, span }),
+            None => names_with_signs(ev, file, known, amount, place, shown),
+        },
+        ValueKind::Text(span) => quoted(known, place, unquoted(ev.text(file, *span))),
+        // `mm 12`
+        ValueKind::Choice { word, number } if matches!(known.kind, FieldKind::Quantity(_)) => {
+            let unit = ev.text(file, *word);
+            find_unit(unit).ok()?;
+            let meant = format!("{} {unit}", ev.text(file, number.1));
+            Some(
+                Problem::new(WRONG_FORM, place, "a unit stands behind its number", format!("write `{meant}`"))
+                    .replaced_by(format!("write `{meant}`"), meant),
+            )
+        }
+        _ => None,
+    }
+}
+
+/// A lone name that nothing defines, where its field takes none.
+fn lone_name<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: &FieldWord, place: Place) -> Option<Problem> {
+    let name = ev.text(file, place.span);
+    if says_unknown(name) && !ev.defines(file, name) {
+        return Some(not_known(known.word, name, place));
+    }
+    match known.kind {
+        FieldKind::Text => {
+            let meant = format!("\"{name}\"");
+            Some(
+                Problem::new(WRONG_FORM, place, format!("`{}` takes a text in quotes", known.word), format!("write `{meant}`"))
+                    .replaced_by(format!("write `{meant}`"), meant),
+            )
+        }
+        FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _) if is_yes_or_no(name) => {
+            let list: Vec<&str> = choices.iter().map(|c| c.word).collect();
+            let message = format!("`{}` takes a word of its own, not `{name}`", known.word);
+            Some(Problem::new(UNKNOWN_NAME, place, message, format!("it can be {}", list.join(", "))))
+        }
+        FieldKind::Place | FieldKind::Places if !ev.defines(file, name) || name == "tail" => lone_place(ev, file, block, known, place),
+        FieldKind::Quantity(_) | FieldKind::Count if is_yes_or_no(name) && !ev.defines(file, name) => {
+            let message = format!("`{}` takes {}, not `{name}`", known.word, short(known.kind));
+            Some(Problem::new(WRONG_FORM, place, message, format!("for example `{}: {}`", known.word, known.example)))
+        }
+        _ => None,
+    }
+}
+
+/// A place without a distance: `at: bottom`.
+fn lone_place<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: &FieldWord, place: Place) -> Option<Problem> {
+    let name = ev.text(file, place.span);
+    let meant = if name == "tail" { PlaceMeant::Back } else { place_meant(name)? };
+    if name == "balance" {
+        return None;
+    }
+    let how = format!("`{}` takes how far and from where, and `{name}` is only where", known.word);
+    let by_middle = matches!(
+        ev.text(file, block.word),
+        "lug" | "button" | "rail_guide" | "ballast" | "load" | "parachute" | "streamer" | "cord"
+    );
+    match meant {
+        PlaceMeant::Balance => Some(
+            Problem::new(UNKNOWN_NAME, place, format!("the balance point is `balance` here, not `{name}`"), "write `balance`")
+                .replaced_by("write `balance`", "balance"),
+        ),
+        PlaceMeant::Middle => {
+            let example = "a part is placed by an edge, for example `90 mm from front`; `balance` is the balance point";
+            Some(Problem::new(WRONG_FORM, place, how, example))
+        }
+        PlaceMeant::Front | PlaceMeant::Back | PlaceMeant::Tip => {
+            // A small thing is placed by its middle, and lies within where that is half its length from the edge.
+            let half = if by_middle { own_length(ev, file, block).map_or(0.0, |length| length / 2.0) } else { 0.0 };
+            let meant = format!("{} mm from {}", show::trimmed(half * 1e3, 2), meant.word().unwrap_or("front"));
+            let middle = if half > 0.0 { ": it's placed by its middle" } else { "" };
+            Some(
+                Problem::new(WRONG_FORM, place, how, format!("write `{meant}`{middle}"))
+                    .replaced_by(format!("write `{meant}`"), meant),
+            )
+        }
+    }
+}
+
+/// How long a guide or a load is along the rocket, where it says so.
+fn own_length<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block) -> Option<f64> {
+    if !matches!(ev.text(file, block.word), "lug" | "rail_guide" | "load") {
+        return None;
+    }
+    let field = block.fields().find(|f| ev.text(file, f.name) == "length")?;
+    let ValueKind::Measure(measure) = &field.value.as_ref()?.kind else { return None };
+    let before = ev.problems.len();
+    let length = ev.value(file, &measure.amount).filter(|q| q.dimension == Dimension::LENGTH);
+    ev.problems.truncate(before);
+    length.map(|q| q.value)
+}
+
+/// A name with a dash in it, or several names added up, where names are due: `motor: C7-5`, `guided_by: aft + fore`.
+fn names_with_signs(ev: &Evaluator, file: FileId, known: &FieldWord, amount: &Expr, place: Place, shown: &str) -> Option<Problem> {
+    let ExprKind::Sum(terms) = &amount.kind else { return None };
+    let of_names = terms.iter().all(|(_, term)| term.as_name().is_some());
+    match known.kind {
+        FieldKind::Text if !shown.contains('"') => {
+            let meant = format!("\"{shown}\"");
+            Some(
+                Problem::new(WRONG_FORM, place, format!("`{}` takes a text in quotes", known.word), format!("write `{meant}`"))
+                    .replaced_by(format!("write `{meant}`"), meant),
+            )
+        }
+        FieldKind::References(_) if of_names && terms.iter().all(|(subtracts, _)| !subtracts) => {
+            let names: Vec<&str> = terms.iter().map(|(_, term)| ev.text(file, term.span)).collect();
+            let meant = format!("[{}]", names.join(", "));
+            Some(
+                Problem::new(WRONG_FORM, place, format!("several values for `{}` stand in a list", known.word), format!("write `{meant}`"))
+                    .replaced_by(format!("write `{meant}`"), meant),
+            )
+        }
+        FieldKind::Reference(_) | FieldKind::References(_) | FieldKind::ReferenceOr(..) => not_a_name(known.word, place, shown),
+        _ => None,
+    }
+}
+
+/// A name with a dash in it, where it's referred to.
+fn not_a_name(field: &str, place: Place, shown: &str) -> Option<Problem> {
+    let is_one_word = shown.contains('-') && shown.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
+    is_one_word.then(|| {
+        let meant = as_name(field, shown);
+        Problem::new(
+            WRONG_FORM,
+            place,
+            format!("a name has no dash in it, and `{shown}` has one"),
+            format!("write `{meant}`, here and where it's named"),
+        )
+        .replaced_by(format!("write `{meant}`"), meant)
+    })
+}
+
+/// A value in quotes where none belong: `length: "12 mm"`, `shape: "ogive"`.
+fn quoted(known: &FieldWord, place: Place, inside: &str) -> Option<Problem> {
+    let inside = inside.trim();
+    let is_sound = match known.kind {
+        FieldKind::Quantity(dimension) => {
+            let digits = inside.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
+            let is_number = inside.get(..digits)?.parse::<f64>().is_ok();
+            is_number && find_unit(inside.get(digits..)?.trim()).is_ok_and(|unit| unit.dimension == dimension)
+        }
+        FieldKind::Count => inside.parse::<u32>().is_ok(),
+        FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _) => choices.iter().any(|c| c.word == inside),
+        FieldKind::Reference(_) | FieldKind::ReferenceOr(..) | FieldKind::References(_) => is_name(inside),
+        FieldKind::Place | FieldKind::Places => inside.contains(" from ") || inside.contains(" of balance") || inside == "balance",
+        FieldKind::Text | FieldKind::Curve(..) => false,
+    };
+    is_sound.then(|| {
+        Problem::new(WRONG_FORM, place, format!("`{}` takes {} without quotes", known.word, short(known.kind)), format!("write `{inside}`"))
+            .replaced_by(format!("write `{inside}`"), inside)
+    })
+}
+
+/// What a field takes, in three words.
+fn short(kind: FieldKind) -> String {
+    match kind {
+        FieldKind::Quantity(dimension) => dimension.phrase(),
+        FieldKind::Count => "a whole number".to_string(),
+        FieldKind::Choice(_) | FieldKind::ChoiceOr(..) => "a word".to_string(),
+        FieldKind::Reference(_) | FieldKind::ReferenceOr(..) | FieldKind::References(_) => "a name".to_string(),
+        FieldKind::Place | FieldKind::Places => "a place".to_string(),
+        other => vocabulary::takes(other),
+    }
+}
+
+/// A name that nothing defines, in a value.
+pub(crate) fn unknown_value(ev: &Evaluator, place: Place, name: &str) -> Problem {
+    let problem = |message: String, help: String| Problem::new(UNKNOWN_NAME, place, message, help);
+    if let Some(number) = number_word(name) {
+        return problem(format!("`{name}` is a number in words"), format!("write it in digits: `{number}`"))
+            .replaced_by(format!("write `{number}`"), number.to_string());
+    }
+    if says_unknown(name) {
+        let help = "leave it out while it isn't known, or put `#` before it";
+        return Problem::new(UNKNOWN_NAME, place, format!("`{name}` isn't a value"), help);
+    }
+    if let Some(remark) = remark_before(ev, place) {
+        return remark;
+    }
+    let near = nearest(name, ev.value_names());
+    problem(format!("nothing here is named `{name}`"), format!("name it first: `let {name} = …`")).did_you_mean(near)
+}
+
+/// A value that says that it isn't known.
+fn not_known(field: &str, written: &str, place: Place) -> Problem {
+    Problem::new(
+        UNKNOWN_NAME,
+        place,
+        format!("`{written}` isn't a value for `{field}`"),
+        format!("leave `{field}` out while it isn't known, or put `#` before it"),
+    )
+}
+
+/// A remark behind two dashes that reads as a value less a negative one: `12 mm --long`.
+fn remark_before(ev: &Evaluator, place: Place) -> Option<Problem> {
+    let text = &ev.files.get(place.file.0 as usize)?.tree.text;
+    let before = text.get(..place.span.start as usize)?.trim_end();
+    let dashes = before.strip_suffix("--")?;
+    let after = text.get(place.span.end as usize..)?;
+    let ends = after.lines().next().is_none_or(|rest| rest.trim().is_empty());
+    let mark = finwright_grammar::Span::new(dashes.len(), before.len());
+    ends.then(|| {
+        let mut problem = Problem::new(
+            UNKNOWN_NAME,
+            Place { span: mark, ..place },
+            "a comment starts with `#`, not with `--`",
+            format!("write `# {}`", ev.text(place.file, place.span)),
+        );
+        problem.replacement = Some(Replacement { title: "write `#`".to_string(), place: problem.place, text: "#".to_string() });
+        problem
+    })
+}
+
+/// A word that a field's list doesn't have.
+pub(crate) fn choice(place: Place, written: &str, known: &FieldWord, choices: &'static [ChoiceWord]) -> Problem {
+    let list: Vec<&str> = choices.iter().map(|c| c.word).collect();
+    let problem = Problem::new(
+        UNKNOWN_NAME,
+        place,
+        format!("`{}` can't be `{written}`", known.word),
+        format!("it can be {}", list.join(", ")),
+    );
+    let meant = choice_meant(known.word, written).filter(|meant| list.contains(meant));
+    problem.did_you_mean(meant.or_else(|| nearest(written, list)))
+}
+
+/// A material's name that nothing defines but that people use.
+pub(crate) fn material(place: Place, name: &str) -> Option<Problem> {
+    let meant = material_meant(name)?;
+    let message = format!("there is no material `{name}`");
+    Some(match meant {
+        [one] => Problem::new(UNKNOWN_NAME, place, message, "").did_you_mean(Some(one)),
+        several => Problem::new(
+            UNKNOWN_NAME,
+            place,
+            format!("`{name}` can be many materials; which one matters for its mass"),
+            format!("choose one: {}", several.join(", ")),
+        ),
+    })
+}
+
+/// A sum that is hardly meant as one: `11-3/4 in`, `10-12 mm`, `5 mm +- 1 mm`.
+pub(crate) fn sum(ev: &Evaluator, file: FileId, whole: finwright_grammar::Span, terms: &[(bool, Expr)]) -> Option<Problem> {
+    let place = Place { file, span: whole };
+    let shown = ev.text(file, whole);
+    for pair in terms.windows(2) {
+        let [(_, before), (subtracts, after)] = pair else { continue };
+        let sign = finwright_grammar::Span { start: before.span.end, end: after.span.end };
+        let gap = ev.text(file, sign).trim_start();
+        if !subtracts && gap.starts_with("+-") {
+            let mut rest = gap.get(2..)?.trim_start().to_string();
+            rest.insert_str(0, "± ");
+            let text = format!(" {rest}");
+            let mut problem = Problem::new(
+                WRONG_FORM,
+                place,
+                "`+-` adds a negative here; give or take is `±` or `+/-`",
+                format!("write `{}{text}`", ev.text(file, before.span)),
+            );
+            problem.replacement = Some(Replacement { title: "write `±`".to_string(), place: Place { file, span: sign }, text });
+            return Some(problem);
+        }
+    }
+    let [(false, first), (true, second)] = terms else { return None };
+    let (ExprKind::Quantity { number: low, unit: None }, ExprKind::Quantity { number: high, unit: Some(unit) }) =
+        (&first.kind, &second.kind)
+    else {
+        return None;
+    };
+    let (written, unit) = (ev.text(file, second.span), ev.text(file, *unit));
+    let less = format!("`{shown}` reads as {} less {written}", ev.text(file, first.span));
+    if written.contains('/') && low.fract() == 0.0 && *high < 1.0 {
+        let meant = format!("{} {written}", ev.text(file, first.span));
+        return Some(
+            Problem::new(WRONG_FORM, place, less, format!("a whole number and a fraction take a space: `{meant}`"))
+                .replaced_by(format!("write `{meant}`"), meant),
+        );
+    }
+    let (middle, spread) = ((low + high) / 2.0, (high - low) / 2.0);
+    (spread > 0.0 && *low > 0.0).then(|| {
+        let number = |x: f64| show::trimmed(x, 4);
+        let meant = format!("{} {unit} ± {} {unit}", number(middle), number(spread));
+        Problem::new(WRONG_FORM, place, less, format!("a range is its middle, give or take: `{meant}`"))
+            .replaced_by(format!("write `{meant}`"), meant)
+    })
+}
