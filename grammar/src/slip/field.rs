@@ -2,7 +2,7 @@
 
 use super::scan::{name, signs, words};
 use super::{Broken, Slip};
-use crate::vocabulary::slips::{as_name, field_spelled, is_field_word, is_name, squeezed};
+use crate::vocabulary::slips::{as_name, field_anywhere, field_spelled, is_field_word, is_name, squeezed};
 
 /// The version with a point or a colon: `finwright 1.0`.
 pub(super) fn version(broken: &Broken) -> Option<Slip> {
@@ -100,7 +100,10 @@ pub(super) fn binding(broken: &Broken) -> Option<Slip> {
     let sign_at = broken.text.len() - sign.len();
     match mark {
         Some("=") => {}
-        Some(mark) => edits.push((sign_at..sign_at + mark.len(), "=".to_string())),
+        Some(mark) => {
+            let sign = if sign_at == name_end { " =" } else { "=" };
+            edits.push((sign_at..sign_at + mark.len(), sign.to_string()));
+        }
         None => edits.push((name_end..name_end, " =".to_string())),
     }
     let value = sign.strip_prefix(mark.unwrap_or(""))?.trim();
@@ -108,7 +111,7 @@ pub(super) fn binding(broken: &Broken) -> Option<Slip> {
     let (place, message) = match (known, other) {
         (false, _) => (from..name_end, "a named value starts with `let`".to_string()),
         (_, true) => (start.clone(), format!("`{first}` is `let` here")),
-        _ => (from..broken.text.trim_end().len(), "a named value is `let name = value`".to_string()),
+        _ => (start.start..broken.text.trim_end().len(), "a named value is `let name = value`".to_string()),
     };
     Some(
         Slip::told(place, message, format!("write `{}`", crate::problem::shortened(&meant)))
@@ -280,7 +283,7 @@ pub(super) fn bullet(broken: &Broken) -> Option<Slip> {
     Some(
         Slip::told(
             0..mark.len_utf8(),
-            format!("a line starts without `{mark}`"),
+            format!("no `{mark}` stands before a field"),
             format!("write `{}`", crate::problem::shortened(rest)),
         )
         .mended_by(format!("take `{mark}` out"), vec![(0..end, String::new())])
@@ -300,7 +303,7 @@ pub(super) fn lone_comma(broken: &Broken) -> Option<Slip> {
 
 /// A field's name as the language spells it, or as it could be spelled.
 fn named(written: &str) -> Option<String> {
-    let meant = field_spelled(written).map_or_else(|| written.to_string(), str::to_string);
+    let meant = field_anywhere(written).map_or_else(|| written.to_string(), str::to_string);
     let joined = if is_name(&meant) { meant } else { as_name("x", &meant) };
     is_name(&joined)
         .then_some(joined)

@@ -2,7 +2,7 @@
 
 use super::remark::dashes;
 use super::{Broken, Slip};
-use crate::vocabulary::slips::{as_name, field_spelled};
+use crate::vocabulary::slips::{as_name, field_anywhere};
 
 /// A field's name with a hyphen: `sticks-out: 5 mm`.
 pub(super) fn hyphen_in_name(text: &str) -> Option<Slip> {
@@ -11,7 +11,7 @@ pub(super) fn hyphen_in_name(text: &str) -> Option<Slip> {
     if !is_plain || !name.contains('-') || name.starts_with('-') {
         return None;
     }
-    let meant = field_spelled(name).map_or_else(|| as_name("x", name), str::to_string);
+    let meant = field_anywhere(name).map_or_else(|| as_name("x", name), str::to_string);
     Some(
         Slip::told(
             0..name.len(),

@@ -197,7 +197,7 @@ pub(super) fn not_known(broken: &Broken) -> Option<Slip> {
         Slip::told(
             range,
             format!("`{text}` isn't a value for `{name}`"),
-            format!("leave `{name}` out while it isn't known, or put `#` before it"),
+            format!("leave `{name}` out while it isn't known"),
         )
     })
 }
@@ -221,9 +221,10 @@ pub(super) fn list_without_brackets(broken: &Broken) -> Option<Slip> {
     }
     let listed = bare.replace(" and ", ", ").replace(" & ", ", ");
     let parts: Vec<&str> = listed.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
+    let takes_names = kinds().any(|kind| matches!(kind, FieldKind::References(_)));
     let parts: Vec<&str> = match parts.as_slice() {
         // Names that only spaces part.
-        [one] if one.split_whitespace().count() > 1 && one.split_whitespace().all(is_name) => {
+        [one] if takes_names && one.split_whitespace().count() > 1 && one.split_whitespace().all(is_name) => {
             one.split_whitespace().collect()
         }
         _ => parts,

@@ -146,7 +146,7 @@ fn is_other_version(number: &str) -> bool {
     number != "1" && number.chars().all(|c| c.is_ascii_digit())
 }
 
-fn check_top(ev: &mut Evaluator, id: FileId, file: &SourceFile) {
+fn check_top<'f>(ev: &mut Evaluator<'f>, id: FileId, file: &'f SourceFile) {
     let tree = &file.tree;
     if tree.items.is_empty() && tree.problems.is_empty() {
         let place = Place {
@@ -178,6 +178,8 @@ fn check_top(ev: &mut Evaluator, id: FileId, file: &SourceFile) {
             Item::Field(field) => {
                 let problem = outside_of_blocks(ev, id, field);
                 ev.report(problem);
+                // It may be a named value; what uses it isn't wrong.
+                ev.unread.insert(tree.text(field.name));
             }
             _ => {}
         }
@@ -214,6 +216,9 @@ fn top_block<'f>(
         }
     };
     let mut f = fields(cx, ev, file, block, word);
+    if misnamed(ev, file, block, word) {
+        f.forget();
+    }
     match word.word {
         "design" => {
             let title = block.title.map(|span| Named {

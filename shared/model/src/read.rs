@@ -50,6 +50,11 @@ impl Fields {
         self.take(word, |t| if let Typed::Placed(places) = t { Ok(places) } else { Err(t) }).unwrap_or_default()
     }
 
+    /// Forget every value, so that nothing is computed from them.
+    pub fn forget(&mut self) {
+        self.values.clear();
+    }
+
     fn keep(&mut self, word: &'static str, typed: Option<Typed>) {
         match typed {
             Some(typed) => self.values.push((word, typed)),

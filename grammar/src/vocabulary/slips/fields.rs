@@ -32,6 +32,16 @@ pub fn field_spelled(written: &str) -> Option<&'static str> {
     BLOCKS.iter().flat_map(|b| b.fields).map(|f| f.word).find(|word| squeezed(word) == wanted)
 }
 
+/// The field that a word means whichever block it stands in.
+pub fn field_anywhere(written: &str) -> Option<&'static str> {
+    let wanted = squeezed(written);
+    let mut rows = ROWS.iter().filter(|row| row.words.contains(&wanted.as_str()));
+    field_spelled(written).or_else(|| {
+        let first = rows.next().filter(|row| row.sure)?;
+        rows.all(|row| row.sure && row.meant == first.meant).then_some(first.meant)
+    })
+}
+
 /// Whether a word is a field of some block, in whatever words.
 pub fn is_field_word(written: &str) -> bool {
     field_spelled(written).is_some() || ROWS.iter().any(|row| row.words.contains(&squeezed(written).as_str()))
@@ -208,5 +218,7 @@ mod tests {
         assert_eq!(word("ballast", "position"), Some("at"));
         assert_eq!(word("flight", "colour"), None);
         assert_eq!(field_spelled("guided by"), Some("guided_by"));
+        assert_eq!(field_anywhere("root chord"), Some("root"));
+        assert_eq!(field_anywhere("diameter of"), None);
     }
 }

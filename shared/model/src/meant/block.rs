@@ -40,9 +40,14 @@ pub(crate) fn misnamed(ev: &Evaluator, file: FileId, block: &Block, word: &Block
     ev.text(file, block.word) != word.word
 }
 
-/// A block's name; none where it's the second half of a word in two, as in `body tube {`.
+/// A block's name; none where it's the second half of a word in two, as in `body tube {`. A name in quotes is one.
 pub(crate) fn own_name(ev: &Evaluator, file: FileId, block: &Block, word: &BlockWord) -> Option<Span> {
-    let name = block.name?;
+    let Some(name) = block.name else {
+        let title = block.title.filter(|_| matches!(word.naming, Naming::Optional | Naming::Required))?;
+        let (text, inside) = (ev.text(file, title), unquoted(ev.text(file, title)));
+        let start = title.start + text.find(inside)? as u32;
+        return is_name(inside).then_some(Span { start, end: start + inside.len() as u32 });
+    };
     let phrase = || ev.text(file, block.word.to(name));
     let is_half = misnamed(ev, file, block, word) && block_meant(phrase(), None).is_some_and(|m| m.word == word.word);
     (!is_half).then_some(name)
@@ -63,7 +68,7 @@ fn unknown(
     let phrase = both.and_then(|(place, phrase)| Some((place, phrase, block_meant(phrase, Some(parent))?)));
     let lone = block_meant(written, Some(parent)).map(|meant| (place, written, meant));
     if let Some((place, phrase, meant)) = phrase.or(lone) {
-        return meant_here(block, place, phrase, meant, vocabulary::block(written).is_some());
+        return meant_here(block, place, (phrase, &container), meant, vocabulary::block(written));
     }
     if let Some(word) = vocabulary::block(written) {
         let message = format!("`{written}` can't stand in {container}");
@@ -85,34 +90,38 @@ fn unknown(
     (problem.did_you_mean(near), near.and_then(vocabulary::block))
 }
 
-/// A word that people use for a block that may stand here.
+/// A word that people use for a block that may stand here; `word` is the block that it is elsewhere.
 fn meant_here(
     block: &Block,
     place: Place,
-    written: &str,
+    (written, container): (&str, &str),
     meant: BlockMeant,
-    is_word: bool,
+    word: Option<&BlockWord>,
 ) -> (Problem, Option<&'static BlockWord>) {
-    let word = vocabulary::block(meant.word);
-    let message = if is_word {
-        format!("`{written}` is `{}` here", meant.word)
-    } else {
-        format!("there is no block `{written}`: it's `{}` here", meant.word)
+    let own = vocabulary::block(meant.word);
+    let doc = own.map_or(String::new(), |own| format!("a `{}` is {}", own.word, first_sentence(own.doc)));
+    let message = match (word, meant.sure) {
+        (Some(_), true) => format!("`{written}` is `{}` here", meant.word),
+        (None, true) => format!("there is no block `{written}`: it's `{}` here", meant.word),
+        (Some(word), false) => {
+            let message = format!("`{written}` can't stand in {container}; it may be `{}` that is meant", meant.word);
+            let help = format!("{doc}; a `{}` belongs in {}", word.word, homes(word));
+            return (Problem::new(UNKNOWN_BLOCK, place, message, help), None);
+        }
+        (None, false) => {
+            let message = format!("there is no block `{written}`; it may be `{}` that is meant", meant.word);
+            return (Problem::new(UNKNOWN_BLOCK, place, message, doc), None);
+        }
     };
-    if !meant.sure {
-        let message = format!("there is no block `{written}`; it may be `{}`", meant.word);
-        let help = word.map_or(String::new(), |word| format!("`{}` is this: {}", word.word, first_sentence(word.doc)));
-        return (Problem::new(UNKNOWN_BLOCK, place, message, help), None);
-    }
     // A title stands with a design, the parts with the airframe.
     if block.title.is_some() && meant.word == "airframe" {
         let help = "write `airframe {`; what the rocket is called goes in `design \"…\" { }`";
-        return (Problem::new(UNKNOWN_BLOCK, place, message, help), word);
+        return (Problem::new(UNKNOWN_BLOCK, place, message, help), own);
     }
     let mut problem = Problem::new(UNKNOWN_BLOCK, place, message, format!("write `{} {{`", meant.word));
     problem.replacement =
         Some(Replacement { title: format!("write `{}`", meant.word), place, text: meant.word.to_string() });
-    (problem, word)
+    (problem, own)
 }
 
 /// A title where a name is due, or a name where a title is.

@@ -183,6 +183,12 @@ pub(crate) fn outside_of_blocks(ev: &Evaluator, file: FileId, field: &Field) -> 
     let message = format!("the field `{name}` stands outside of any block");
     let title = matches!(squeezed(name).as_str(), "design" | "title" | "name" | "rocket" | "rocketname" | "project");
     match text {
+        Some((text, _)) if matches!(squeezed(name).as_str(), "finwright" | "version") => {
+            let meant = "finwright 1";
+            let message = format!("the language's version has no colon, as `{name}: {text}` has");
+            Problem::new(UNKNOWN_FIELD, whole, message, format!("write `{meant}`"))
+                .replaced_by(format!("write `{meant}`"), meant)
+        }
         Some((text, ValueKind::Text(_))) if title => {
             let meant = format!("design {text} {{ }}");
             let help = format!("write `{meant}`");

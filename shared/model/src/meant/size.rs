@@ -25,9 +25,9 @@ pub(crate) fn possible<'f>(
     // What a name stands for is wrong where it's said, once for all that use it.
     let cause = cause(ev, place, measure);
     let shown = show::quantity(quantity.value, quantity.dimension);
-    let (bound, side) = if quantity.value > most { (most, "beyond") } else { (least, "less than") };
+    let (bound, side) = if quantity.value > most { (most, "beyond") } else { (least, "below") };
     let bound = show::quantity(bound, quantity.dimension);
-    let message = format!("`{}` of a {} is {shown}, {side} anything that flies ({bound})", known.word, of.word);
+    let message = format!("a `{}` of {shown} in `{}` is {side} anything that flies ({bound})", known.word, of.word);
     let text = ev.text(cause.file, cause.span).trim();
     let used = ev.files.get(cause.file.0 as usize).map(|file| units_used(&file.tree)).unwrap_or_default();
     let problem = Problem::new(OUT_OF_RANGE, cause, message, "check the unit and the decimal point");
@@ -37,7 +37,7 @@ pub(crate) fn possible<'f>(
         }
         None => problem,
     };
-    ev.report(if cause == place { problem } else { problem.label(place, format!("{}'s `{}`", of.word, known.word)) });
+    ev.report(if cause == place { problem } else { problem.label(place, format!("the `{}` of `{}`", known.word, of.word)) });
     false
 }
 

@@ -28,9 +28,7 @@ pub(crate) fn without_unit(
     match unit {
         Some(unit) => {
             let meant = format!("{shown} {unit}");
-            let plural = dimension.phrase();
-            let plural = plural.trim_start_matches("an ").trim_start_matches("a ");
-            let help = format!("did you mean `{meant}`, in the unit of the file's other {plural}s?");
+            let help = format!("did you mean `{meant}`? Of the units in this file, {unit} fits");
             Problem { help, ..problem }.replaced_by(format!("write `{meant}`"), meant)
         }
         None => problem,

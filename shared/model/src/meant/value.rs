@@ -5,8 +5,8 @@ use crate::problem::{Problem, Replacement, UNKNOWN_NAME, WRONG_FORM};
 use finwright_grammar::vocabulary::slips::{
     as_name, choice_meant, is_name, is_yes_or_no, material_meant, number_word, place_meant, says_unknown, PlaceMeant,
 };
-use finwright_grammar::vocabulary::{self, nearest, ChoiceWord, FieldKind, FieldWord};
-use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Measure, Place, ValueKind};
+use finwright_grammar::vocabulary::{self, nearest, ChoiceWord, FieldKind, FieldWord, Kind};
+use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, ValueKind};
 use finwright_units::{find_unit, show, Dimension};
 
 /// What is wrong with a field's value by its looks, before it's computed; `None` where nothing is.
@@ -60,6 +60,11 @@ fn lone_name<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: 
             Some(Problem::new(UNKNOWN_NAME, place, message, format!("it can be {}", list.join(", "))))
         }
         FieldKind::Place | FieldKind::Places if !ev.defines(file, name) || name == "tail" => lone_place(ev, file, block, known, place),
+        FieldKind::Place | FieldKind::Places if ev.binding(file, name).is_none() && ev.block(file, name).is_some() => {
+            let message = format!("`{}` takes how far and from where, and `{name}` is a part", known.word);
+            let help = format!("for example `3 mm from {name}.front` or `3 mm from {name}.back`");
+            Some(Problem::new(WRONG_FORM, place, message, help))
+        }
         FieldKind::Quantity(_) | FieldKind::Count if is_yes_or_no(name) && !ev.defines(file, name) => {
             let message = format!("`{}` takes {}, not `{name}`", known.word, short(known.kind));
             Some(Problem::new(WRONG_FORM, place, message, format!("for example `{}: {}`", known.word, known.example)))
@@ -135,24 +140,44 @@ fn names_with_signs(ev: &Evaluator, file: FileId, known: &FieldWord, amount: &Ex
                     .replaced_by(format!("write `{meant}`"), meant),
             )
         }
-        FieldKind::Reference(_) | FieldKind::References(_) | FieldKind::ReferenceOr(..) => not_a_name(known.word, place, shown),
+        FieldKind::Reference(_) | FieldKind::References(_) | FieldKind::ReferenceOr(..) => {
+            not_a_name(ev, file, known, place, shown)
+        }
         _ => None,
     }
 }
 
 /// A name with a dash in it, where it's referred to.
-fn not_a_name(field: &str, place: Place, shown: &str) -> Option<Problem> {
+fn not_a_name(ev: &Evaluator, file: FileId, known: &FieldWord, place: Place, shown: &str) -> Option<Problem> {
     let is_one_word = shown.contains('-') && shown.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
+    let motor = matches!(known.kind, FieldKind::Reference(Kind::Motor)).then(|| motor_of_code(ev, file, shown)).flatten();
+    if let Some(name) = motor {
+        let message = format!("`{shown}` is a motor's code, and its name is `{name}`");
+        return Some(
+            Problem::new(WRONG_FORM, place, message, format!("write `{}: {name}`", known.word))
+                .replaced_by(format!("write `{name}`"), name),
+        );
+    }
     is_one_word.then(|| {
-        let meant = as_name(field, shown);
-        Problem::new(
-            WRONG_FORM,
-            place,
-            format!("a name has no dash in it, and `{shown}` has one"),
-            format!("write `{meant}`, here and where it's named"),
-        )
-        .replaced_by(format!("write `{meant}`"), meant)
+        let meant = as_name(known.word, shown);
+        let message = format!("a name has no dash in it, and `{shown}` has one");
+        Problem::new(WRONG_FORM, place, message, format!("write `{meant}`, here and where it's named"))
+            .replaced_by(format!("write `{meant}`"), meant)
     })
+}
+
+/// The name of the motor that has this code.
+fn motor_of_code<'f>(ev: &Evaluator<'f>, file: FileId, code: &str) -> Option<&'f str> {
+    let tree = &ev.files.get(file.0 as usize)?.tree;
+    let motors = tree.items.iter().filter_map(|item| match item {
+        Item::Block(block) if tree.text(block.word) == "motor" => Some(block),
+        _ => None,
+    });
+    let is_its_own = |field: &Field| {
+        let value = field.value.as_ref().map_or("", |value| unquoted(tree.text(value.span)));
+        tree.text(field.name) == "code" && value == code
+    };
+    motors.filter(|motor| motor.fields().any(is_its_own)).find_map(|motor| motor.name).map(|name| tree.text(name))
 }
 
 /// A value in quotes where none belong: `length: "12 mm"`, `shape: "ogive"`.
@@ -196,7 +221,7 @@ pub(crate) fn unknown_value(ev: &Evaluator, place: Place, name: &str) -> Problem
             .replaced_by(format!("write `{number}`"), number.to_string());
     }
     if says_unknown(name) {
-        let help = "leave it out while it isn't known, or put `#` before it";
+        let help = "leave it out while it isn't known";
         return Problem::new(UNKNOWN_NAME, place, format!("`{name}` isn't a value"), help);
     }
     if let Some(remark) = remark_before(ev, place) {
@@ -212,7 +237,7 @@ fn not_known(field: &str, written: &str, place: Place) -> Problem {
         UNKNOWN_NAME,
         place,
         format!("`{written}` isn't a value for `{field}`"),
-        format!("leave `{field}` out while it isn't known, or put `#` before it"),
+        format!("leave `{field}` out while it isn't known"),
     )
 }
 
@@ -231,7 +256,9 @@ fn remark_before(ev: &Evaluator, place: Place) -> Option<Problem> {
             "a comment starts with `#`, not with `--`",
             format!("write `# {}`", ev.text(place.file, place.span)),
         );
-        problem.replacement = Some(Replacement { title: "write `#`".to_string(), place: problem.place, text: "#".to_string() });
+        let touches = mark.end == place.span.start;
+        let text = if touches { "# " } else { "#" }.to_string();
+        problem.replacement = Some(Replacement { title: "write `#`".to_string(), place: problem.place, text });
         problem
     })
 }
@@ -258,7 +285,7 @@ pub(crate) fn material(place: Place, name: &str) -> Option<Problem> {
         several => Problem::new(
             UNKNOWN_NAME,
             place,
-            format!("`{name}` can be many materials; which one matters for its mass"),
+            format!("`{name}` can be several materials; which one matters for its mass"),
             format!("choose one: {}", several.join(", ")),
         ),
     })
