@@ -45,7 +45,10 @@ const UNITS: &[Change] = &[
     ("length: 1 m; material", "length: 1 «mtr»; material"),
     ("clock: 180 deg", "clock: 180 «degrees»"),
     ("clock: 180 deg", "clock: 180«º»"),
-    ("curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]", "curve: [«0: 0», 0.1: 8, 0.2: 10, 0.3: 4, 0.4: 0]"),
+    (
+        "curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]",
+        "curve: [«0: 0», 0.1: 8, 0.2: 10, 0.3: 4, 0.4: 0]",
+    ),
     ("nose { shape: ogive; length: 70 mm", "nose { shape: ogive; length: «70 m»"),
     ("let caliber = 24.8 mm", "let caliber = «24.8 m»"),
     ("thickness: 1.6 mm", "thickness: «1.6 m»"),
@@ -114,8 +117,14 @@ const HEADERS: &[Change] = &[
 ];
 
 const FIELDS: &[Change] = &[
-    ("outer: caliber; inner: 24 mm; material: kraft_paper\n", "«diameter»: caliber; inner: 24 mm; material: kraft_paper\n"),
-    ("outer: caliber; inner: 24 mm; material: kraft_paper\n", "outer: caliber; «wall»: 0.4 mm; material: kraft_paper\n"),
+    (
+        "outer: caliber; inner: 24 mm; material: kraft_paper\n",
+        "«diameter»: caliber; inner: 24 mm; material: kraft_paper\n",
+    ),
+    (
+        "outer: caliber; inner: 24 mm; material: kraft_paper\n",
+        "outer: caliber; «wall»: 0.4 mm; material: kraft_paper\n",
+    ),
     ("outer: caliber; inner: 24 mm; material: kraft_paper\n", "outer: caliber; «ID»: 24 mm; material: kraft_paper\n"),
     ("bore: 18 mm; outer: 18.8 mm;", "bore: 18 mm; «wall»: 0.4 mm;"),
     ("bore: 18 mm; outer: 18.8 mm;", "«diameter»: 18 mm; outer: 18.8 mm;"),
@@ -149,7 +158,10 @@ const MARKS: &[Change] = &[
     ("material: basswood", "«material basswood»"),
     ("outer: caliber; inner", "outer: caliber«,» inner"),
     ("outer: caliber; inner", "outer: caliber «inner»"),
-    ("    length: 230 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n", "    length: 230 mm«,»\n    outer: caliber; inner: 24 mm; material: kraft_paper\n"),
+    (
+        "    length: 230 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n",
+        "    length: 230 mm«,»\n    outer: caliber; inner: 24 mm; material: kraft_paper\n",
+    ),
     ("code: \"A5-3\"", "code: «“A5-3”»"),
     ("code: \"A5-3\"", "code: «'A5-3'»"),
     ("code: \"A5-3\"", "code: «A5-3»"),
@@ -194,7 +206,10 @@ const NAMES_AND_WORDS: &[Change] = &[
     ("count: 3", "count: «true»"),
     ("mass: 3 g", "mass: «?»"),
     ("mass: 3 g", "mass: «tbd»"),
-    ("curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]", "curve: [«0 s, 0 N», 0.1 s, 8 N, 0.2 s, 10 N, 0.3 s, 4 N, 0.4 s, 0 N]"),
+    (
+        "curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]",
+        "curve: [«0 s, 0 N», 0.1 s, 8 N, 0.2 s, 10 N, 0.3 s, 4 N, 0.4 s, 0 N]",
+    ),
 ];
 
 #[test]
@@ -225,7 +240,8 @@ fn entry(old: &str, new: &str, faults: &mut Vec<String>) -> String {
     let found = analysis(&text);
     let [finding] = told(&found)[..] else {
         let said = told(&found);
-        let said: Vec<_> = said.iter().map(|f| format!("{} at {:?}: {}", f.rule, f.place.span.of(&text), f.message)).collect();
+        let said: Vec<_> =
+            said.iter().map(|f| format!("{} at {:?}: {}", f.rule, f.place.span.of(&text), f.message)).collect();
         faults.push(format!("`{new}` is told {} times: {said:#?}", said.len()));
         return String::new();
     };
@@ -244,7 +260,8 @@ fn entry(old: &str, new: &str, faults: &mut Vec<String>) -> String {
 
 /// What the slip keeps from being checked, but for the flights, which hang on everything.
 fn besides(found: &Analysis) -> String {
-    let open = found.findings.iter().filter(|f| f.rule == "file/not-checked" && !f.message.contains("the balance, margin"));
+    let open =
+        found.findings.iter().filter(|f| f.rule == "file/not-checked" && !f.message.contains("the balance, margin"));
     open.map(|f| format!("  besides: {}\n", f.message)).collect()
 }
 

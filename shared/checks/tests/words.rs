@@ -129,7 +129,11 @@ fn numbers_that_cannot_be() {
     for (old, new, said) in [
         ("length: 230 mm", "length: «0 mm»", "must be more than zero"),
         ("length: 230 mm", "length: «-230 mm»", "must be more than zero"),
-        ("length: 230 mm", "length: «1e300 m»", "a `length` of 1.000e300 m in `tube` is beyond anything that flies (30 m)"),
+        (
+            "length: 230 mm",
+            "length: «1e300 m»",
+            "a `length` of 1.000e300 m in `tube` is beyond anything that flies (30 m)",
+        ),
         ("sweep: 25 mm", "sweep: «1e300 m»", "more than 100000 m"),
         ("length: 230 mm", "length: «1e999 m»", "isn't a number that can be used"),
         ("length: 230 mm", "length: «230 mm / 0»", "isn't a number that can be used"),

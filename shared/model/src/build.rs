@@ -3,9 +3,9 @@
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::{load, Files, SourceFile, CATALOG};
+use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
-use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::read::{fields, in_order, Context, Fields};
 use crate::resolve::resolve;
 use finwright_grammar::vocabulary::Naming;

@@ -3,8 +3,8 @@
 use crate::expressed;
 use crate::files::{SourceFile, CATALOG};
 use crate::functions::{call, FUNCTIONS};
-use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
 use crate::meant;
+use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::{Block, Expr, ExprKind, FileId, Item, Measure, Place, Span, ValueKind};
@@ -397,7 +397,8 @@ impl<'f> Evaluator<'f> {
     /// Every name that a block has.
     pub fn block_names(&self) -> Vec<&'f str> {
         let is_block = |d: &Definition| matches!(d, Definition::Block(..));
-        let mut names: Vec<&str> = self.names.iter().filter(|(n, d)| is_name(n) && d.iter().any(is_block)).map(|(n, _)| *n).collect();
+        let mut names: Vec<&str> =
+            self.names.iter().filter(|(n, d)| is_name(n) && d.iter().any(is_block)).map(|(n, _)| *n).collect();
         names.sort_unstable();
         names
     }

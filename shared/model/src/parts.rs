@@ -2,8 +2,8 @@
 
 use crate::design::{Amount, Anchor, Curve, Fins, Named, Part, PartId, PartKind, Placement, Stage, Surface};
 use crate::evaluate::Evaluator;
-use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use crate::meant::{self, known_block};
+use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use crate::read::{fields, in_order, Context, Fields};
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::vocabulary::{self, nearest, BlockWord};
@@ -66,7 +66,8 @@ fn raw_part(
     parent: Option<PartId>,
     f: &mut Fields,
 ) -> RawPart {
-    let name = meant::own_name(ev, file, block, word).map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
+    let name = meant::own_name(ev, file, block, word)
+        .map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
     let kind = kind(word.word, f);
     if let PartKind::Fins(fins) = &kind {
         missing_of_fins(fins, &mut f.missing, &f.broken);

@@ -2,8 +2,8 @@
 
 use crate::design::{Amount, Choice, Curve, Named};
 use crate::evaluate::Evaluator;
-use crate::parts::Placed;
 use crate::meant::{self, misnamed};
+use crate::parts::Placed;
 use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_NAME};
 use crate::typed::{typed, Typed};
 use finwright_grammar::vocabulary::slips::is_name;

@@ -3,8 +3,8 @@
 use crate::curve;
 use crate::design::{Amount, Choice, Curve, Named};
 use crate::evaluate::{of_dimension, Evaluator};
-use crate::parts::Placed;
 use crate::meant;
+use crate::parts::Placed;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
 use crate::read::Context;
 use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};

@@ -267,9 +267,13 @@ mod tests {
     fn a_refused_spelling_has_one_reading_of_a_kind() {
         for word in ["lbs", "pounds", "ounces", "Ns", "C", "F"] {
             assert!(matches!(find_unit(word), Err(UnitError::Refused(_))), "{word}");
-            let kinds: Vec<Dimension> = readings(word).iter().filter_map(|r| find_unit(r).ok()).map(|u| u.dimension).collect();
+            let kinds: Vec<Dimension> =
+                readings(word).iter().filter_map(|r| find_unit(r).ok()).map(|u| u.dimension).collect();
             assert_eq!(kinds.len(), readings(word).len(), "{word}");
-            assert!(!kinds.is_empty() && kinds.iter().enumerate().all(|(i, kind)| !kinds[..i].contains(kind)), "{word}");
+            assert!(
+                !kinds.is_empty() && kinds.iter().enumerate().all(|(i, kind)| !kinds[..i].contains(kind)),
+                "{word}"
+            );
         }
     }
 }

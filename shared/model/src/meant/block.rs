@@ -54,12 +54,7 @@ pub(crate) fn own_name(ev: &Evaluator, file: FileId, block: &Block, word: &Block
 }
 
 /// A block's word that isn't known here, and what it's read as.
-fn unknown(
-    ev: &Evaluator,
-    file: FileId,
-    block: &Block,
-    parent: &'static str,
-) -> (Problem, Option<&'static BlockWord>) {
+fn unknown(ev: &Evaluator, file: FileId, block: &Block, parent: &'static str) -> (Problem, Option<&'static BlockWord>) {
     let written = ev.text(file, block.word);
     let place = Place { file, span: block.word };
     let container = if parent.is_empty() { "a file".to_string() } else { format!("`{parent}`") };
@@ -75,9 +70,14 @@ fn unknown(
         return (Problem::new(UNKNOWN_BLOCK, place, message, format!("it belongs in {}", homes(word))), None);
     }
     let elsewhere = both.and_then(|(_, phrase)| block_meant(phrase, None)).or_else(|| block_meant(written, None));
-    if let Some((meant, word)) = elsewhere.filter(|meant| meant.sure).and_then(|m| Some((m, vocabulary::block(m.word)?))) {
+    if let Some((meant, word)) =
+        elsewhere.filter(|meant| meant.sure).and_then(|m| Some((m, vocabulary::block(m.word)?)))
+    {
         let message = format!("there is no block `{written}`: it's `{}` here", meant.word);
-        return (Problem::new(UNKNOWN_BLOCK, place, message, format!("a `{}` belongs in {}", meant.word, homes(word))), None);
+        return (
+            Problem::new(UNKNOWN_BLOCK, place, message, format!("a `{}` belongs in {}", meant.word, homes(word))),
+            None,
+        );
     }
     let list: Vec<&str> = vocabulary::blocks_inside(parent).map(|b| b.word).collect();
     let help = if list.is_empty() {

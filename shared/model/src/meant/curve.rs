@@ -51,9 +51,8 @@ fn without_colons(ev: &Evaluator, file: FileId, elements: &[Element], list: Plac
         _ => None,
     };
     let pairs = elements.chunks(2);
-    let is_pairs = elements.len() >= 4
-        && elements.len() % 2 == 0
-        && elements.iter().all(|element| unit(element).is_some());
+    let is_pairs =
+        elements.len() >= 4 && elements.len() % 2 == 0 && elements.iter().all(|element| unit(element).is_some());
     if !is_pairs {
         return None;
     }
@@ -65,12 +64,10 @@ fn without_colons(ev: &Evaluator, file: FileId, elements: &[Element], list: Plac
     let meant = rewritten(ev, list, between);
     let first = elements.first().zip(elements.get(1)).map(|(a, b)| a.span.to(b.span))?;
     let help = format!("write `{}`, and a comma before the next point", text(elements.get(..2)?));
-    let mut problem = Problem::new(WRONG_FORM, Place { file, span: first }, "a colon stands between a point's two values", help);
-    problem.replacement = Some(crate::problem::Replacement {
-        title: "write colons".to_string(),
-        place: list,
-        text: meant,
-    });
+    let mut problem =
+        Problem::new(WRONG_FORM, Place { file, span: first }, "a colon stands between a point's two values", help);
+    problem.replacement =
+        Some(crate::problem::Replacement { title: "write colons".to_string(), place: list, text: meant });
     Some(problem)
 }
 
@@ -114,11 +111,7 @@ fn without_units(
     });
     let text = rewritten(ev, list, units.flatten());
     let mut problem = Problem::new(MISSING_UNIT, place, message, help);
-    problem.replacement = Some(crate::problem::Replacement {
-        title: format!("write {x} and {y}"),
-        place: list,
-        text,
-    });
+    problem.replacement = Some(crate::problem::Replacement { title: format!("write {x} and {y}"), place: list, text });
     Some(problem)
 }
 

@@ -43,14 +43,7 @@ pub(crate) fn unknown_field<'f>(
 }
 
 /// A word that people use for a field.
-fn foreign(
-    ev: &Evaluator,
-    file: FileId,
-    word: &BlockWord,
-    field: &Field,
-    meant: FieldMeant,
-    said: bool,
-) -> Problem {
+fn foreign(ev: &Evaluator, file: FileId, word: &BlockWord, field: &Field, meant: FieldMeant, said: bool) -> Problem {
     let name = ev.text(file, field.name);
     let place = Place { file, span: field.name };
     let message = format!("`{}` has no field `{name}`", word.word);
@@ -136,7 +129,9 @@ fn a_block<'f>(
     let mut fields: Vec<String> = Vec::new();
     for needed in inner.fields.iter().filter(|f| f.needed) {
         // The value goes to the measure that people mean by it.
-        let takes = !filled && matches!(needed.kind, FieldKind::Quantity(Dimension::LENGTH)) && matches!(needed.word, "diameter" | "bore");
+        let takes = !filled
+            && matches!(needed.kind, FieldKind::Quantity(Dimension::LENGTH))
+            && matches!(needed.word, "diameter" | "bore");
         let section = match (needed.word, &length) {
             ("slot", Some(width)) => section_of(width.value),
             _ => None,
@@ -192,22 +187,41 @@ pub(crate) fn outside_of_blocks(ev: &Evaluator, file: FileId, field: &Field) -> 
         Some((text, ValueKind::Text(_))) if title => {
             let meant = format!("design {text} {{ }}");
             let help = format!("write `{meant}`");
-            let mut problem = Problem::new(UNKNOWN_FIELD, place, "what the rocket is called is a block, `design`", help);
-            problem.replacement = Some(crate::problem::Replacement { title: format!("write `{meant}`"), place: whole, text: meant });
+            let mut problem =
+                Problem::new(UNKNOWN_FIELD, place, "what the rocket is called is a block, `design`", help);
+            problem.replacement =
+                Some(crate::problem::Replacement { title: format!("write `{meant}`"), place: whole, text: meant });
             problem
         }
-        Some((text, ValueKind::Measure(Measure { relation: None, .. }))) if !is_field_word(name) && block_meant(name, None).is_none() => {
+        Some((text, ValueKind::Measure(Measure { relation: None, .. })))
+            if !is_field_word(name) && block_meant(name, None).is_none() =>
+        {
             let meant = format!("let {name} = {text}");
             let mut problem = Problem::new(UNKNOWN_FIELD, place, message, format!("to name a value, write `{meant}`"));
-            problem.replacement = Some(crate::problem::Replacement { title: format!("write `{meant}`"), place: whole, text: meant });
+            problem.replacement =
+                Some(crate::problem::Replacement { title: format!("write `{meant}`"), place: whole, text: meant });
             problem
         }
         _ => match vocabulary::block(name) {
             Some(word) if word.inside.contains(&"") => {
-                let first = if word.naming == vocabulary::Naming::Required { format!("{name} my_{name} {{ … }}") } else { format!("{name} {{ … }}") };
-                Problem::new(UNKNOWN_FIELD, place, format!("`{name}` is a block, not a field"), format!("write `{first}`"))
+                let first = if word.naming == vocabulary::Naming::Required {
+                    format!("{name} my_{name} {{ … }}")
+                } else {
+                    format!("{name} {{ … }}")
+                };
+                Problem::new(
+                    UNKNOWN_FIELD,
+                    place,
+                    format!("`{name}` is a block, not a field"),
+                    format!("write `{first}`"),
+                )
             }
-            _ => Problem::new(UNKNOWN_FIELD, place, message, format!("put it in the block that it belongs to, or name a value: `let {name} = …`")),
+            _ => Problem::new(
+                UNKNOWN_FIELD,
+                place,
+                message,
+                format!("put it in the block that it belongs to, or name a value: `let {name} = …`"),
+            ),
         },
     }
 }

@@ -49,8 +49,13 @@ pub(crate) fn no_such_direction(at: Place, name: &str, toward: Toward) -> Proble
     let word = if toward == Toward::Ahead { "ahead" } else { "behind" };
     if place_meant(name) == Some(PlaceMeant::Balance) {
         let message = format!("the balance point is `balance` here, not `{name}`");
-        return Problem::new(UNKNOWN_NAME, at, message, format!("write `{word} of balance`").replace("behind of", "behind"))
-            .replaced_by("write `balance`", "balance");
+        return Problem::new(
+            UNKNOWN_NAME,
+            at,
+            message,
+            format!("write `{word} of balance`").replace("behind of", "behind"),
+        )
+        .replaced_by("write `balance`", "balance");
     }
     Problem::new(
         UNKNOWN_NAME,

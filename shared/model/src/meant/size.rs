@@ -32,12 +32,15 @@ pub(crate) fn possible<'f>(
     let used = ev.files.get(cause.file.0 as usize).map(|file| units_used(&file.tree)).unwrap_or_default();
     let problem = Problem::new(OUT_OF_RANGE, cause, message, "check the unit and the decimal point");
     let problem = match size_meant(text, of.word, known.word, &used) {
-        Some(meant) => {
-            Problem { help: format!("did you mean `{meant}`?"), ..problem }.replaced_by(format!("write `{meant}`"), meant)
-        }
+        Some(meant) => Problem { help: format!("did you mean `{meant}`?"), ..problem }
+            .replaced_by(format!("write `{meant}`"), meant),
         None => problem,
     };
-    ev.report(if cause == place { problem } else { problem.label(place, format!("the `{}` of `{}`", known.word, of.word)) });
+    ev.report(if cause == place {
+        problem
+    } else {
+        problem.label(place, format!("the `{}` of `{}`", known.word, of.word))
+    });
     false
 }
 
@@ -57,7 +60,8 @@ fn cause<'f>(ev: &Evaluator<'f>, place: Place, measure: &'f Measure) -> Place {
 /// Names that stand for names go this deep at most.
 const LONGEST_CHAIN: usize = 8;
 
-/// The same number with another unit, where that is a usual size of the field. Units that the file uses come first.
+/// The same number with another unit, where that is a usual size of the field: one of the same system first, then one that
+/// the file uses.
 pub fn size_meant(text: &str, of: &str, field: &str, used: &[(&str, usize)]) -> Option<String> {
     let size = size(of, field)?;
     let dimension = size.dimension(of)?;
@@ -71,7 +75,9 @@ pub fn size_meant(text: &str, of: &str, field: &str, used: &[(&str, usize)]) -> 
     }
     // A slip of the unit lands among usual sizes; one of the decimal point isn't taken for it.
     let (least, most) = (size.usual.0 * INSIDE, size.usual.1 / INSIDE);
-    used.iter().map(|(unit, _)| *unit).chain(UNITS).find_map(|other| {
+    let own_system = SYSTEMS.iter().filter(|system| system.contains(&unit)).flat_map(|system| system.iter().copied());
+    let others = SYSTEMS.iter().flat_map(|system| system.iter().copied());
+    own_system.chain(used.iter().map(|(unit, _)| *unit)).chain(others).find_map(|other| {
         let unit = find_unit(other).ok().filter(|unit| unit.dimension == dimension)?;
         let si = value * unit.factor + unit.offset;
         let is_other = (unit.factor, unit.offset) != (own.factor, own.offset);
@@ -79,8 +85,9 @@ pub fn size_meant(text: &str, of: &str, field: &str, used: &[(&str, usize)]) -> 
     })
 }
 
-/// Units that are offered instead, by how usual they are.
-const UNITS: [&str; 14] = ["mm", "cm", "m", "in", "ft", "g", "kg", "oz", "lb", "s", "ms", "m/s", "km/h", "mph"];
+/// Units that are offered instead, by how usual they are, those of one system together.
+const SYSTEMS: [&[&str]; 7] =
+    [&["mm", "cm", "m"], &["in", "ft"], &["g", "kg"], &["oz", "lb"], &["s", "ms"], &["m/s", "km/h"], &["mph"]];
 /// A number less than this is written in a smaller unit.
 const LEAST_WRITTEN: f64 = 0.1;
 /// How far inside of a range usual sizes lie.

@@ -36,7 +36,13 @@ pub(crate) fn without_unit(
 }
 
 /// The only unit of the file's own with which the number is a usual size.
-fn usual_unit<'u>(used: &[(&'u str, usize)], number: f64, of: &str, field: &str, dimension: Dimension) -> Option<&'u str> {
+fn usual_unit<'u>(
+    used: &[(&'u str, usize)],
+    number: f64,
+    of: &str,
+    field: &str,
+    dimension: Dimension,
+) -> Option<&'u str> {
     let usual = size(of, field).map(|size| size.usual);
     let mut fitting = used.iter().filter(|(spelling, _)| {
         find_unit(spelling).is_ok_and(|unit| {

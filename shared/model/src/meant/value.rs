@@ -41,7 +41,13 @@ pub(crate) fn of_field<'f>(
 }
 
 /// A lone name that nothing defines, where its field takes none.
-fn lone_name<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: &FieldWord, place: Place) -> Option<Problem> {
+fn lone_name<'f>(
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    block: &'f Block,
+    known: &FieldWord,
+    place: Place,
+) -> Option<Problem> {
     let name = ev.text(file, place.span);
     if says_unknown(name) && !ev.defines(file, name) {
         return Some(not_known(known.word, name, place));
@@ -50,8 +56,13 @@ fn lone_name<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: 
         FieldKind::Text => {
             let meant = format!("\"{name}\"");
             Some(
-                Problem::new(WRONG_FORM, place, format!("`{}` takes a text in quotes", known.word), format!("write `{meant}`"))
-                    .replaced_by(format!("write `{meant}`"), meant),
+                Problem::new(
+                    WRONG_FORM,
+                    place,
+                    format!("`{}` takes a text in quotes", known.word),
+                    format!("write `{meant}`"),
+                )
+                .replaced_by(format!("write `{meant}`"), meant),
             )
         }
         FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _) if is_yes_or_no(name) => {
@@ -59,7 +70,9 @@ fn lone_name<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: 
             let message = format!("`{}` takes a word of its own, not `{name}`", known.word);
             Some(Problem::new(UNKNOWN_NAME, place, message, format!("it can be {}", list.join(", "))))
         }
-        FieldKind::Place | FieldKind::Places if !ev.defines(file, name) || name == "tail" => lone_place(ev, file, block, known, place),
+        FieldKind::Place | FieldKind::Places if !ev.defines(file, name) || name == "tail" => {
+            lone_place(ev, file, block, known, place)
+        }
         FieldKind::Place | FieldKind::Places if ev.binding(file, name).is_none() && ev.block(file, name).is_some() => {
             let message = format!("`{}` takes how far and from where, and `{name}` is a part", known.word);
             let help = format!("for example `3 mm from {name}.front` or `3 mm from {name}.back`");
@@ -74,7 +87,13 @@ fn lone_name<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: 
 }
 
 /// A place without a distance: `at: bottom`.
-fn lone_place<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known: &FieldWord, place: Place) -> Option<Problem> {
+fn lone_place<'f>(
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    block: &'f Block,
+    known: &FieldWord,
+    place: Place,
+) -> Option<Problem> {
     let name = ev.text(file, place.span);
     let meant = if name == "tail" { PlaceMeant::Back } else { place_meant(name)? };
     if name == "balance" {
@@ -87,8 +106,13 @@ fn lone_place<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, known:
     );
     match meant {
         PlaceMeant::Balance => Some(
-            Problem::new(UNKNOWN_NAME, place, format!("the balance point is `balance` here, not `{name}`"), "write `balance`")
-                .replaced_by("write `balance`", "balance"),
+            Problem::new(
+                UNKNOWN_NAME,
+                place,
+                format!("the balance point is `balance` here, not `{name}`"),
+                "write `balance`",
+            )
+            .replaced_by("write `balance`", "balance"),
         ),
         PlaceMeant::Middle => {
             let example = "a part is placed by an edge, for example `90 mm from front`; `balance` is the balance point";
@@ -121,23 +145,40 @@ fn own_length<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block) -> Opt
 }
 
 /// A name with a dash in it, or several names added up, where names are due: `motor: C7-5`, `guided_by: aft + fore`.
-fn names_with_signs(ev: &Evaluator, file: FileId, known: &FieldWord, amount: &Expr, place: Place, shown: &str) -> Option<Problem> {
+fn names_with_signs(
+    ev: &Evaluator,
+    file: FileId,
+    known: &FieldWord,
+    amount: &Expr,
+    place: Place,
+    shown: &str,
+) -> Option<Problem> {
     let ExprKind::Sum(terms) = &amount.kind else { return None };
     let of_names = terms.iter().all(|(_, term)| term.as_name().is_some());
     match known.kind {
         FieldKind::Text if !shown.contains('"') => {
             let meant = format!("\"{shown}\"");
             Some(
-                Problem::new(WRONG_FORM, place, format!("`{}` takes a text in quotes", known.word), format!("write `{meant}`"))
-                    .replaced_by(format!("write `{meant}`"), meant),
+                Problem::new(
+                    WRONG_FORM,
+                    place,
+                    format!("`{}` takes a text in quotes", known.word),
+                    format!("write `{meant}`"),
+                )
+                .replaced_by(format!("write `{meant}`"), meant),
             )
         }
         FieldKind::References(_) if of_names && terms.iter().all(|(subtracts, _)| !subtracts) => {
             let names: Vec<&str> = terms.iter().map(|(_, term)| ev.text(file, term.span)).collect();
             let meant = format!("[{}]", names.join(", "));
             Some(
-                Problem::new(WRONG_FORM, place, format!("several values for `{}` stand in a list", known.word), format!("write `{meant}`"))
-                    .replaced_by(format!("write `{meant}`"), meant),
+                Problem::new(
+                    WRONG_FORM,
+                    place,
+                    format!("several values for `{}` stand in a list", known.word),
+                    format!("write `{meant}`"),
+                )
+                .replaced_by(format!("write `{meant}`"), meant),
             )
         }
         FieldKind::Reference(_) | FieldKind::References(_) | FieldKind::ReferenceOr(..) => {
@@ -150,7 +191,8 @@ fn names_with_signs(ev: &Evaluator, file: FileId, known: &FieldWord, amount: &Ex
 /// A name with a dash in it, where it's referred to.
 fn not_a_name(ev: &Evaluator, file: FileId, known: &FieldWord, place: Place, shown: &str) -> Option<Problem> {
     let is_one_word = shown.contains('-') && shown.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
-    let motor = matches!(known.kind, FieldKind::Reference(Kind::Motor)).then(|| motor_of_code(ev, file, shown)).flatten();
+    let motor =
+        matches!(known.kind, FieldKind::Reference(Kind::Motor)).then(|| motor_of_code(ev, file, shown)).flatten();
     if let Some(name) = motor {
         let message = format!("`{shown}` is a motor's code, and its name is `{name}`");
         return Some(
@@ -192,12 +234,19 @@ fn quoted(known: &FieldWord, place: Place, inside: &str) -> Option<Problem> {
         FieldKind::Count => inside.parse::<u32>().is_ok(),
         FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _) => choices.iter().any(|c| c.word == inside),
         FieldKind::Reference(_) | FieldKind::ReferenceOr(..) | FieldKind::References(_) => is_name(inside),
-        FieldKind::Place | FieldKind::Places => inside.contains(" from ") || inside.contains(" of balance") || inside == "balance",
+        FieldKind::Place | FieldKind::Places => {
+            inside.contains(" from ") || inside.contains(" of balance") || inside == "balance"
+        }
         FieldKind::Text | FieldKind::Curve(..) => false,
     };
     is_sound.then(|| {
-        Problem::new(WRONG_FORM, place, format!("`{}` takes {} without quotes", known.word, short(known.kind)), format!("write `{inside}`"))
-            .replaced_by(format!("write `{inside}`"), inside)
+        Problem::new(
+            WRONG_FORM,
+            place,
+            format!("`{}` takes {} without quotes", known.word, short(known.kind)),
+            format!("write `{inside}`"),
+        )
+        .replaced_by(format!("write `{inside}`"), inside)
     })
 }
 
@@ -292,7 +341,12 @@ pub(crate) fn material(place: Place, name: &str) -> Option<Problem> {
 }
 
 /// A sum that is hardly meant as one: `11-3/4 in`, `10-12 mm`, `5 mm +- 1 mm`.
-pub(crate) fn sum(ev: &Evaluator, file: FileId, whole: finwright_grammar::Span, terms: &[(bool, Expr)]) -> Option<Problem> {
+pub(crate) fn sum(
+    ev: &Evaluator,
+    file: FileId,
+    whole: finwright_grammar::Span,
+    terms: &[(bool, Expr)],
+) -> Option<Problem> {
     let place = Place { file, span: whole };
     let shown = ev.text(file, whole);
     for pair in terms.windows(2) {
@@ -309,7 +363,8 @@ pub(crate) fn sum(ev: &Evaluator, file: FileId, whole: finwright_grammar::Span, 
                 "`+-` adds a negative here; give or take is `±` or `+/-`",
                 format!("write `{}{text}`", ev.text(file, before.span)),
             );
-            problem.replacement = Some(Replacement { title: "write `±`".to_string(), place: Place { file, span: sign }, text });
+            problem.replacement =
+                Some(Replacement { title: "write `±`".to_string(), place: Place { file, span: sign }, text });
             return Some(problem);
         }
     }

@@ -205,10 +205,14 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
 
 /// What to think of where a bore is just what a usual rod is across: then it may be the rod's size that was copied.
 fn sold_by_the_rod(bore: f64) -> String {
-    let Some((name, rod)) = USUAL_RODS.iter().find(|(_, rod)| (bore - rod).abs() < SAME_ROD) else { return String::new() };
+    let Some((name, rod)) = USUAL_RODS.iter().find(|(_, rod)| (bore - rod).abs() < SAME_ROD) else {
+        return String::new();
+    };
     let (least, most) = ((rod + GOOD_CLEARANCE) * 1e3, (rod + WIDE_CLEARANCE) * 1e3);
     let (least, most) = (show::trimmed(least, 1), show::trimmed(most, 1));
-    format!(". Lugs are sold by the rod they are for: a {name} lug has a bore of some {least} to {most} mm, so measure it")
+    format!(
+        ". Lugs are sold by the rod they are for: a {name} lug has a bore of some {least} to {most} mm, so measure it"
+    )
 }
 
 /// Rods as they are sold, m.
