@@ -117,16 +117,17 @@ fn read_lines(text: &str, index: &LineIndex) -> Lines {
     let mut in_list = false;
     let mut remarks = Remarks::default();
     for number in 0..index.count() {
-        let content = remarks.outside(index.content(number, text));
+        let (content, remark) = remarks.part(text, index.content(number, text));
         let line = content.of(text);
+        let told = remark.is_some();
+        read.problems.extend(remark.map(|(span, meant)| remark_of_lines(span, meant)));
         let indent = line.len() - line.trim_start().len();
         if indent == line.len() {
             continue;
         }
         let mut one = read_line_again(line, content.start);
-        if !one.problems.is_empty() {
-            remarks.take_out(text, content, &mut one);
-        }
+        // The remark is what is wrong with the line.
+        one.problems.retain(|_| !told);
         let LineRead { mut pieces, comments, problems, lost, braceless } = one;
         read.comments.extend(comments);
         read.problems.extend(problems);
@@ -192,7 +193,7 @@ impl Waiting {
 
 /// Remarks between `/*` and `*/` that go over several lines.
 #[derive(Default)]
-struct Remarks {
+pub(crate) struct Remarks {
     /// Where the last one ends.
     end: u32,
     /// Whether no other one ends further down.
@@ -200,23 +201,21 @@ struct Remarks {
 }
 
 impl Remarks {
-    /// What of a line lies behind the last remark.
-    fn outside(&self, line: Span) -> Span {
-        Span { start: line.start.max(self.end.min(line.end)), end: line.end }
-    }
-
-    /// Where a remark starts on a line and ends further down: the line as it's without it.
-    fn take_out(&mut self, text: &str, line: Span, read: &mut LineRead) {
-        if self.no_more || !line.of(text).contains("/*") {
-            return;
+    /// What of the next line isn't in such a remark, and the one that starts on it, with how it's meant to be written.
+    pub fn part(&mut self, text: &str, line: Span) -> (Span, Option<(Span, String)>) {
+        let line = Span { start: line.start.max(self.end.min(line.end)), end: line.end };
+        if self.no_more
+            || !line.of(text).contains("/*")
+            || read_line_again(line.of(text), line.start).problems.is_empty()
+        {
+            return (line, None);
         }
         let Some((range, meant)) = slip::block_remark(text, line.range()) else {
             self.no_more = !text.get(line.range().end..).is_some_and(|rest| rest.contains("*/"));
-            return;
+            return (line, None);
         };
-        let span = Span::new(range.start, range.end);
-        *read = read_line_again(Span { start: line.start, end: span.start }.of(text), line.start);
-        read.problems = vec![remark_of_lines(span, meant)];
-        self.end = span.end;
+        self.end = range.end as u32;
+        let remark = Span::new(range.start, range.end);
+        (Span { end: remark.start, ..line }, Some((remark, meant)))
     }
 }

@@ -241,11 +241,11 @@ fn written_end(edits: &[(Range<usize>, String)], offset: usize) -> usize {
 fn forget(piece: &mut Piece, edits: &[(Range<usize>, String)]) {
     let in_doubt = |span: Span| edits.iter().any(|(r, _)| r.start <= span.end as usize && span.start as usize <= r.end);
     match piece {
-        Piece::Statement { item: Item::Field(field), opens } => {
-            if field.value.as_ref().is_some_and(|value| in_doubt(value.span)) {
-                field.value = None;
-                *opens = false;
-            }
+        Piece::Statement { item: Item::Field(field), opens }
+            if field.value.as_ref().is_some_and(|value| in_doubt(value.span)) =>
+        {
+            field.value = None;
+            *opens = false;
         }
         Piece::Statement { item: Item::Let(binding), .. } if in_doubt(binding.value.amount.span) => {
             binding.value = unknown(binding.value.amount.span);
@@ -260,6 +260,7 @@ pub(crate) fn unknown(span: Span) -> Measure {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::panic)]
 mod tests {
     use super::*;
 

@@ -3,9 +3,8 @@
 use super::spell::spell;
 use super::BYTE_ORDER_MARK;
 use crate::line::{pieces, Rule};
-use crate::parse::parse;
+use crate::parse::{parse, Remarks};
 use crate::read::text_as_meant;
-use crate::span::Span;
 use crate::tree::Tree;
 use crate::vocabulary;
 use pest::iterators::Pair;
@@ -72,13 +71,15 @@ pub(super) enum Sort {
 pub(super) fn read(text: &str) -> Vec<Line<'_>> {
     let tree = parse(text);
     let mut nesting = Nesting::default();
+    let mut remarks = Remarks::default();
     let mut taken = Vec::with_capacity(tree.lines.count());
     for (number, broken) in broken_lines(&tree).into_iter().enumerate() {
         let whole = tree.lines.content(number, text).of(text);
         let content = if number == 0 { whole.strip_prefix(BYTE_ORDER_MARK).unwrap_or(whole) } else { whole };
-        let (line, depth) = if broken {
-            let meant = text_as_meant(outside_remarks(&tree, number, text));
-            (None, take_to_pieces(&mut nesting, &meant).1)
+        let written = tree.lines.content(number, text);
+        let (code, _) = remarks.part(text, written);
+        let (line, depth) = if broken || code != written {
+            (None, take_to_pieces(&mut nesting, &text_as_meant(code.of(text))).1)
         } else {
             take_to_pieces(&mut nesting, content)
         };
@@ -153,21 +154,6 @@ fn broken_lines(tree: &Tree) -> Vec<bool> {
         broken[first..=last].fill(true);
     }
     broken
-}
-
-/// What of a line isn't in a remark that goes over several lines.
-fn outside_remarks<'t>(tree: &Tree, number: usize, text: &'t str) -> &'t str {
-    let line = tree.lines.content(number, text);
-    let mut remarks =
-        tree.problems.iter().map(|problem| problem.span).filter(|span| tree.text(*span).starts_with("/*"));
-    let rest = remarks.find(|span| span.start < line.end && line.start < span.end).map_or(line, |remark| {
-        if remark.start > line.start {
-            Span { end: remark.start, ..line }
-        } else {
-            Span { start: remark.end.min(line.end), ..line }
-        }
-    });
-    rest.of(text)
 }
 
 /// How deep the pieces stand, one after another.

@@ -177,7 +177,7 @@ pub(super) fn without_colon(broken: &Broken) -> Option<Slip> {
         broken.text.get(range).is_some_and(|written| field_spelled(written).is_some())
     });
     let is_block = words.first().is_some_and(|(_, word)| crate::vocabulary::block(word).is_some());
-    if taken.is_none() && is_block || !broken.inside && is_block {
+    if is_block && (taken.is_none() || !broken.inside) {
         return None;
     }
     let end = words.get(taken.unwrap_or(1) - 1)?.0.end;

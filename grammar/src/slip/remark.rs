@@ -94,6 +94,7 @@ pub(crate) fn block_remark(text: &str, line: Range<usize>) -> Option<(Range<usiz
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::panic)]
 mod tests {
     use super::*;
 

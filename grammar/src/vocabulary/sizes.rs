@@ -93,6 +93,7 @@ static SIZES: &[Size] = &[
 ];
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::panic)]
 mod tests {
     use super::*;
     use crate::vocabulary::BLOCKS;

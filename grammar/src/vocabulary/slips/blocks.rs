@@ -84,6 +84,7 @@ static MAYBE: &[Row] = &[
 ];
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::panic)]
 mod tests {
     use super::*;
 
