@@ -101,6 +101,7 @@ pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
             text::without_quotes,
             field::parted_by_commas,
             value::list_without_brackets,
+            value::points_in_brackets,
             field::without_stop,
             value::ends_with_a_mark,
             value::starts_with_a_mark,
@@ -129,6 +130,7 @@ pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
             value::unit_marks,
             value::look_alikes,
             field::without_colon,
+            field::name_of_several_words_and_more,
         ]
     };
     known.iter().find_map(|known| mend(broken.text, broken.opens, known(broken)?))

@@ -168,6 +168,12 @@ pub(super) fn name_of_several_words(broken: &Broken) -> Option<Slip> {
     )
 }
 
+/// The same, where more is wrong with it.
+pub(super) fn name_of_several_words_and_more(broken: &Broken) -> Option<Slip> {
+    let slip = name_of_several_words(broken)?;
+    Some(Slip { edits: Vec::new(), title: None, ..slip })
+}
+
 /// A field without its colon: `length 12 mm`.
 pub(super) fn without_colon(broken: &Broken) -> Option<Slip> {
     let words = words(broken.text);

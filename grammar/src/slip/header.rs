@@ -100,7 +100,7 @@ pub(super) fn names_joined(broken: &Broken) -> Option<Slip> {
     if !names.contains(char::is_whitespace) {
         return None;
     }
-    let joined = as_name(word, names);
+    let (word, joined) = (block_meant(word, None)?.word, as_name(word, names));
     Some(
         Slip::told(
             range.clone(),
@@ -118,7 +118,7 @@ pub(super) fn misnamed(broken: &Broken) -> Option<Slip> {
     if name.contains(char::is_whitespace) || is_name(name) {
         return None;
     }
-    let meant = as_name(word, name);
+    let (word, meant) = (block_meant(word, None)?.word, as_name(word, name));
     let message = if name.starts_with(|c: char| c.is_ascii_digit()) {
         format!("a name starts with a letter, and `{name}` doesn't")
     } else {

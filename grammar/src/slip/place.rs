@@ -1,17 +1,17 @@
 //! A place in other words than the language's.
 
-use super::scan::{name, value};
+use super::scan::{kinds, name, value};
 use super::{Broken, Slip};
 use crate::problem::shortened;
 use crate::vocabulary::slips::{block_meant, is_name, place_meant, PlaceMeant};
-use crate::vocabulary::{FieldKind, BLOCKS};
+use crate::vocabulary::FieldKind;
 use std::ops::Range;
 
 /// `3 mm from the back end`, `3 mm from front of body`, `15 mm above the balance point`, `the balance point`.
 pub(super) fn in_other_words(broken: &Broken) -> Option<Slip> {
     let name = name(broken.text);
     let is_place = |kind| matches!(kind, FieldKind::Place | FieldKind::Places);
-    if !BLOCKS.iter().flat_map(|b| b.fields).any(|f| f.word == name && is_place(f.kind)) {
+    if !kinds(name).any(is_place) {
         return None;
     }
     let range = value(broken.text)?;

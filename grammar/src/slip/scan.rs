@@ -1,5 +1,7 @@
 //! Finding one's way in a text that isn't sound: words, texts in quotes, brackets.
 
+use crate::vocabulary::slips::field_anywhere;
+use crate::vocabulary::{FieldKind, BLOCKS};
 use std::ops::Range;
 
 /// The words of a text, each with where it stands.
@@ -61,13 +63,29 @@ pub(super) fn name(text: &str) -> &str {
     text.split(':').next().unwrap_or("").trim()
 }
 
-/// The number that ends where another sign begins: `12`, `1.5`, `3/4`, with where it starts.
+/// The number that ends where another sign begins: `12`, `1.5`, `3/4`, `1 3/4`, with where it starts.
 pub(super) fn number_before(text: &str, end: usize) -> Option<Range<usize>> {
     let before = text.get(..end)?.trim_end();
-    let start = before
-        .rfind(|c: char| !(is_of_number(c) || matches!(c, '.' | '/')))
-        .map_or(0, |at| at + before.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
-    (start < before.len() && before.ends_with(is_of_number)).then_some(start..before.len())
+    let start = number_start(before);
+    let number = before.get(start..)?;
+    if number.is_empty() || !before.ends_with(is_of_number) {
+        return None;
+    }
+    // A whole number before a fraction belongs to it, behind a space or a dash.
+    let whole = before.get(..start)?.trim_end_matches(['-', ' ']);
+    let parted = start - whole.len() == 1 && number.contains('/') && whole.ends_with(|c: char| c.is_ascii_digit());
+    Some(if parted { number_start(whole)..before.len() } else { start..before.len() })
+}
+
+fn number_start(before: &str) -> usize {
+    let is_outside = |c: char| !(is_of_number(c) || matches!(c, '.' | '/'));
+    before.char_indices().rev().find(|(_, c)| is_outside(*c)).map_or(0, |(at, c)| at + c.len_utf8())
+}
+
+/// What a field of that name takes, in any block that has it, by its own name or by another.
+pub(super) fn kinds(name: &str) -> impl Iterator<Item = FieldKind> + Clone + use<> {
+    let word = field_anywhere(name);
+    BLOCKS.iter().flat_map(|b| b.fields).filter(move |f| Some(f.word) == word).map(|f| f.kind)
 }
 
 #[cfg(test)]
@@ -87,5 +105,7 @@ mod tests {
         assert_eq!(value("span:"), Some(5..5));
         assert_eq!(number_before("length: 1.5 \"", 12), Some(8..11));
         assert_eq!(number_before("length: x\"", 9), None);
+        assert_eq!(number_before("length: 3-1/2\"", 13), Some(8..13));
+        assert_eq!(number_before("length: 3 - 2\"", 13), Some(12..13));
     }
 }

@@ -1,8 +1,8 @@
 //! Texts and their quotes.
 
-use super::scan::{name, value};
+use super::scan::{kinds, name, value};
 use super::{Broken, Slip};
-use crate::vocabulary::{FieldKind, BLOCKS};
+use crate::vocabulary::FieldKind;
 
 /// Quotes of other keyboards and other languages.
 const OTHER_QUOTES: [char; 11] = ['“', '”', '„', '‟', '«', '»', '‘', '’', '‚', '\'', '`'];
@@ -57,11 +57,11 @@ fn closes(opening: char, c: char) -> bool {
 /// A text without quotes: `note: first rocket after the kit`.
 pub(super) fn without_quotes(broken: &Broken) -> Option<Slip> {
     let name = name(broken.text);
-    let mut fields = BLOCKS.iter().flat_map(|b| b.fields).filter(|f| f.word == name).peekable();
-    fields.peek()?;
+    let mut kinds = kinds(name).peekable();
+    kinds.peek()?;
     let range = value(broken.text)?;
     let text = broken.text.get(range.clone())?;
-    if text.is_empty() || text.contains('"') || !fields.all(|f| f.kind == FieldKind::Text) {
+    if text.is_empty() || text.contains('"') || !kinds.all(|kind| kind == FieldKind::Text) {
         return None;
     }
     let edits = vec![(range.start..range.start, "\"".to_string()), (range.end..range.end, "\"".to_string())];

@@ -1,10 +1,10 @@
 //! A value: its number, its unit, and what stands around them.
 
-use super::scan::{is_of_number, name, number_before, signs, value, words};
+use super::scan::{is_of_number, kinds, name, number_before, signs, value, words};
 use super::{Broken, Slip};
 use crate::problem::shortened;
 use crate::vocabulary::slips::{as_name, is_field_word, is_name, material_meant, number_word, says_unknown};
-use crate::vocabulary::{FieldKind, BLOCKS};
+use crate::vocabulary::FieldKind;
 use finwright_units::find_unit;
 
 /// A comma in a number: `1,6 mm` for decimals, `12,500 mm` for thousands.
@@ -85,6 +85,10 @@ pub(super) fn unit_marks(broken: &Broken) -> Option<Slip> {
         });
         if let Some((range, _)) = feet_before {
             edits.push((range.end..number.start, " + ".to_string()));
+        }
+        // `3-1/2` is meant as a whole number and a fraction.
+        if let Some(dash) = text.get(number.clone()).and_then(|number| number.find('-')) {
+            edits.push((number.start + dash..number.start + dash + 1, " ".to_string()));
         }
         first = first.or(Some((at..at + c.len_utf8(), c, unit)));
         edits.push((before..at + c.len_utf8(), format!(" {unit}")));
@@ -205,9 +209,10 @@ pub(super) fn not_known(broken: &Broken) -> Option<Slip> {
 /// Names or places in a row without the list's brackets: `guided_by: aft, fore`.
 pub(super) fn list_without_brackets(broken: &Broken) -> Option<Slip> {
     let name = name(broken.text);
-    let kinds = || BLOCKS.iter().flat_map(|b| b.fields).filter(|f| f.word == name).map(|f| f.kind);
-    let takes_pairs = kinds().any(|kind| matches!(kind, FieldKind::Curve(..)));
-    if !takes_pairs && !kinds().any(|kind| matches!(kind, FieldKind::References(_) | FieldKind::Places)) {
+    let kinds = kinds(name);
+    let takes_pairs = kinds.clone().any(|kind| matches!(kind, FieldKind::Curve(..)));
+    let takes_names = kinds.clone().any(|kind| matches!(kind, FieldKind::References(_)));
+    if !takes_pairs && !takes_names && !kinds.clone().any(|kind| kind == FieldKind::Places) {
         return None;
     }
     let range = value(broken.text)?;
@@ -221,14 +226,13 @@ pub(super) fn list_without_brackets(broken: &Broken) -> Option<Slip> {
     }
     let listed = bare.replace(" and ", ", ").replace(" & ", ", ");
     let parts: Vec<&str> = listed.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
-    let takes_names = kinds().any(|kind| matches!(kind, FieldKind::References(_)));
-    let parts: Vec<&str> = match parts.as_slice() {
-        // Names that only spaces part.
-        [one] if takes_names && one.split_whitespace().count() > 1 && one.split_whitespace().all(is_name) => {
-            one.split_whitespace().collect()
-        }
-        _ => parts,
-    };
+    let words: Vec<&str> = bare.split_whitespace().collect();
+    // With nothing but a space between them they may be one name too.
+    if let ([_], true) = (parts.as_slice(), takes_names && words.len() > 1 && words.iter().all(|word| is_name(word))) {
+        let (list, one) = (format!("[{}]", words.join(", ")), as_name(name, bare));
+        let help = format!("write `{name}: {list}`, or `{name}: {one}` for one by that name");
+        return Some(Slip::told(range, "names stand in a list, with commas, and a name is one word", help));
+    }
     let meant = format!("[{}]", parts.join(", "));
     Some(
         Slip::told(
@@ -239,6 +243,33 @@ pub(super) fn list_without_brackets(broken: &Broken) -> Option<Slip> {
         .mended_by(format!("write `{}`", shortened(&meant)), vec![(range, meant)]),
     )
     .filter(|_| parts.len() > 1)
+}
+
+/// Points in brackets of their own: `[(0 s, 0 N), (0.1 s, 8 N)]`.
+pub(super) fn points_in_brackets(broken: &Broken) -> Option<Slip> {
+    let name = name(broken.text);
+    let range = value(broken.text)?;
+    let text = broken.text.get(range.clone())?;
+    if !text.starts_with('[') || !text.ends_with(']') || !kinds(name).any(|kind| matches!(kind, FieldKind::Curve(..))) {
+        return None;
+    }
+    // Inside of the list's own brackets, others go and a comma becomes a colon.
+    let inner = signs(broken.text).into_iter().filter(|(at, ..)| range.start < *at && at + 1 < range.end);
+    let edits: Vec<(std::ops::Range<usize>, String)> = inner
+        .filter_map(|(at, c, depth)| match c {
+            '(' | '[' | ')' | ']' => Some((at..at + 1, String::new())),
+            ',' if depth > 1 => Some((at..at + 1, ":".to_string())),
+            _ => None,
+        })
+        .collect();
+    let has_pairs = edits.iter().any(|(_, new)| !new.is_empty());
+    let meant = super::edited(broken.text, &edits);
+    let shown = meant.get(range.start + 1..).and_then(|points| points.split(',').next()).filter(|_| has_pairs)?;
+    Some(
+        Slip::told(range, "a point is two values with a colon, without brackets", format!("write `[{shown}, …]`"))
+            .mended_by("write colons", edits)
+            .in_marks(),
+    )
 }
 
 /// Two measures in a row, or a fraction without its space: `1 ft 3 in`, `2 lb 3 oz`.
@@ -291,7 +322,7 @@ pub(super) fn about(broken: &Broken) -> Option<Slip> {
 pub(super) fn name_of_several_words(broken: &Broken) -> Option<Slip> {
     let field = name(broken.text);
     let is_name_of = |kind| matches!(kind, FieldKind::Reference(_) | FieldKind::ReferenceOr(..) | FieldKind::Choice(_));
-    if !BLOCKS.iter().flat_map(|b| b.fields).any(|f| f.word == field && is_name_of(f.kind)) {
+    if !kinds(field).any(is_name_of) {
         return None;
     }
     let range = value(broken.text)?;

@@ -35,6 +35,7 @@ const UNITS: &[Change] = &[
     ("length: 230 mm", "length: 9 «\"»"),
     ("length: 230 mm", "length: 1«'»"),
     ("length: 230 mm", "length: 0«'» 9\""),
+    ("length: 230 mm", "length: 8-1/2«\"»"),
     ("length: 230 mm", "length: «1 ft 3 in»"),
     ("length: 230 mm", "length: 9 «inches»"),
     ("length: 230 mm", "length: 9 in«.»"),
@@ -189,6 +190,7 @@ const NAMES_AND_WORDS: &[Change] = &[
     ("guided_by: [aft, fore]", "guided_by: «aft, fore»"),
     ("guided_by: [aft, fore]", "guided_by: «aft and fore»"),
     ("guided_by: [aft, fore]", "guided_by: «aft + fore»"),
+    ("guided_by: [aft, fore]", "guided_by: «aft fore»"),
     ("motor: a5; pad: stand; guided_by: [only]", "motor: «A5-3»; pad: stand; guided_by: [only]"),
     ("material: basswood", "material: «plastic»"),
     ("material: basswood", "material: «wood»"),
@@ -209,6 +211,10 @@ const NAMES_AND_WORDS: &[Change] = &[
     (
         "curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]",
         "curve: [«0 s, 0 N», 0.1 s, 8 N, 0.2 s, 10 N, 0.3 s, 4 N, 0.4 s, 0 N]",
+    ),
+    (
+        "curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]",
+        "curve: «[(0 s, 0 N), (0.1 s, 8 N), (0.2 s, 10 N), (0.3 s, 4 N), (0.4 s, 0 N)]»",
     ),
 ];
 

@@ -54,7 +54,11 @@ fn foreign(ev: &Evaluator, file: FileId, word: &BlockWord, field: &Field, meant:
         return Problem::new(UNKNOWN_FIELD, place, message, meant.note);
     }
     let value = field.value.as_ref().map_or("…", |value| ev.text(file, value.span).trim());
-    let value = if value.chars().count() > 32 || value.contains('\n') { "…" } else { value };
+    let known = word.field(meant.word).map(|field| field.kind);
+    let takes_number =
+        matches!(known, Some(FieldKind::Quantity(_) | FieldKind::Count | FieldKind::Place | FieldKind::Places));
+    let is_other = takes_number && !value.contains(|c: char| c.is_ascii_digit()) && !ev.defines(file, value);
+    let value = if value.chars().count() > 32 || value.contains('\n') || is_other { "…" } else { value };
     let note = if meant.note.is_empty() { String::new() } else { format!("; {}", meant.note) };
     Problem::new(
         UNKNOWN_FIELD,
