@@ -5,6 +5,7 @@
 
 mod field;
 mod header;
+mod number;
 mod place;
 mod remark;
 mod rows;
@@ -105,14 +106,14 @@ pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
             field::without_stop,
             value::ends_with_a_mark,
             value::starts_with_a_mark,
-            value::comma_in_number,
-            value::space_in_number,
-            value::unit_marks,
-            value::look_alikes,
+            number::comma_in_number,
+            number::space_in_number,
+            number::unit_marks,
+            number::look_alikes,
             value::not_known,
             place::in_other_words,
-            value::measures_in_a_row,
-            value::about,
+            number::measures_in_a_row,
+            number::about,
             value::name_of_several_words,
             value::words_behind,
         ]
@@ -126,9 +127,9 @@ pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
             field::lone_comma,
             field::equals,
             field::name_of_several_words,
-            value::comma_in_number,
-            value::unit_marks,
-            value::look_alikes,
+            number::comma_in_number,
+            number::unit_marks,
+            number::look_alikes,
             field::without_colon,
             field::name_of_several_words_and_more,
         ]

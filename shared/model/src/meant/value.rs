@@ -1,11 +1,9 @@
 //! A value in a form that the language doesn't have, or a word that nothing defines.
 
 use crate::evaluate::Evaluator;
-use crate::problem::{Problem, Replacement, UNKNOWN_NAME, WRONG_FORM};
-use finwright_grammar::vocabulary::slips::{
-    as_name, choice_meant, is_name, is_yes_or_no, material_meant, number_word, place_meant, says_unknown, PlaceMeant,
-};
-use finwright_grammar::vocabulary::{self, nearest, ChoiceWord, FieldKind, FieldWord, Kind};
+use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
+use finwright_grammar::vocabulary::slips::{as_name, is_name, is_yes_or_no, place_meant, says_unknown, PlaceMeant};
+use finwright_grammar::vocabulary::{self, FieldKind, FieldWord, Kind};
 use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, ValueKind};
 use finwright_units::{find_unit, show, Dimension};
 
@@ -262,24 +260,6 @@ fn short(kind: FieldKind) -> String {
     }
 }
 
-/// A name that nothing defines, in a value.
-pub(crate) fn unknown_value(ev: &Evaluator, place: Place, name: &str) -> Problem {
-    let problem = |message: String, help: String| Problem::new(UNKNOWN_NAME, place, message, help);
-    if let Some(number) = number_word(name) {
-        return problem(format!("`{name}` is a number in words"), format!("write it in digits: `{number}`"))
-            .replaced_by(format!("write `{number}`"), number.to_string());
-    }
-    if says_unknown(name) {
-        let help = "leave it out while it isn't known";
-        return Problem::new(UNKNOWN_NAME, place, format!("`{name}` isn't a value"), help);
-    }
-    if let Some(remark) = remark_before(ev, place) {
-        return remark;
-    }
-    let near = nearest(name, ev.value_names());
-    problem(format!("nothing here is named `{name}`"), format!("name it first: `let {name} = …`")).did_you_mean(near)
-}
-
 /// A value that says that it isn't known.
 fn not_known(field: &str, written: &str, place: Place) -> Problem {
     Problem::new(
@@ -288,106 +268,4 @@ fn not_known(field: &str, written: &str, place: Place) -> Problem {
         format!("`{written}` isn't a value for `{field}`"),
         format!("leave `{field}` out while it isn't known"),
     )
-}
-
-/// A remark behind two dashes that reads as a value less a negative one: `12 mm --long`.
-fn remark_before(ev: &Evaluator, place: Place) -> Option<Problem> {
-    let text = &ev.files.get(place.file.0 as usize)?.tree.text;
-    let before = text.get(..place.span.start as usize)?.trim_end();
-    let dashes = before.strip_suffix("--")?;
-    let after = text.get(place.span.end as usize..)?;
-    let ends = after.lines().next().is_none_or(|rest| rest.trim().is_empty());
-    let mark = finwright_grammar::Span::new(dashes.len(), before.len());
-    ends.then(|| {
-        let mut problem = Problem::new(
-            UNKNOWN_NAME,
-            Place { span: mark, ..place },
-            "a comment starts with `#`, not with `--`",
-            format!("write `# {}`", ev.text(place.file, place.span)),
-        );
-        let touches = mark.end == place.span.start;
-        let text = if touches { "# " } else { "#" }.to_string();
-        problem.replacement = Some(Replacement { title: "write `#`".to_string(), place: problem.place, text });
-        problem
-    })
-}
-
-/// A word that a field's list doesn't have.
-pub(crate) fn choice(place: Place, written: &str, known: &FieldWord, choices: &'static [ChoiceWord]) -> Problem {
-    let list: Vec<&str> = choices.iter().map(|c| c.word).collect();
-    let problem = Problem::new(
-        UNKNOWN_NAME,
-        place,
-        format!("`{}` can't be `{written}`", known.word),
-        format!("it can be {}", list.join(", ")),
-    );
-    let meant = choice_meant(known.word, written).filter(|meant| list.contains(meant));
-    problem.did_you_mean(meant.or_else(|| nearest(written, list)))
-}
-
-/// A material's name that nothing defines but that people use.
-pub(crate) fn material(place: Place, name: &str) -> Option<Problem> {
-    let meant = material_meant(name)?;
-    let message = format!("there is no material `{name}`");
-    Some(match meant {
-        [one] => Problem::new(UNKNOWN_NAME, place, message, "").did_you_mean(Some(one)),
-        several => Problem::new(
-            UNKNOWN_NAME,
-            place,
-            format!("`{name}` can be several materials; which one matters for its mass"),
-            format!("choose one: {}", several.join(", ")),
-        ),
-    })
-}
-
-/// A sum that is hardly meant as one: `11-3/4 in`, `10-12 mm`, `5 mm +- 1 mm`.
-pub(crate) fn sum(
-    ev: &Evaluator,
-    file: FileId,
-    whole: finwright_grammar::Span,
-    terms: &[(bool, Expr)],
-) -> Option<Problem> {
-    let place = Place { file, span: whole };
-    let shown = ev.text(file, whole);
-    for pair in terms.windows(2) {
-        let [(_, before), (subtracts, after)] = pair else { continue };
-        let sign = finwright_grammar::Span { start: before.span.end, end: after.span.end };
-        let gap = ev.text(file, sign).trim_start();
-        if !subtracts && gap.starts_with("+-") {
-            let mut rest = gap.get(2..)?.trim_start().to_string();
-            rest.insert_str(0, "± ");
-            let text = format!(" {rest}");
-            let mut problem = Problem::new(
-                WRONG_FORM,
-                place,
-                "`+-` adds a negative here; give or take is `±` or `+/-`",
-                format!("write `{}{text}`", ev.text(file, before.span)),
-            );
-            problem.replacement =
-                Some(Replacement { title: "write `±`".to_string(), place: Place { file, span: sign }, text });
-            return Some(problem);
-        }
-    }
-    let [(false, first), (true, second)] = terms else { return None };
-    let (ExprKind::Quantity { number: low, unit: None }, ExprKind::Quantity { number: high, unit: Some(unit) }) =
-        (&first.kind, &second.kind)
-    else {
-        return None;
-    };
-    let (written, unit) = (ev.text(file, second.span), ev.text(file, *unit));
-    let less = format!("`{shown}` reads as {} less {written}", ev.text(file, first.span));
-    if written.contains('/') && low.fract() == 0.0 && *high < 1.0 {
-        let meant = format!("{} {written}", ev.text(file, first.span));
-        return Some(
-            Problem::new(WRONG_FORM, place, less, format!("a whole number and a fraction take a space: `{meant}`"))
-                .replaced_by(format!("write `{meant}`"), meant),
-        );
-    }
-    let (middle, spread) = ((low + high) / 2.0, (high - low) / 2.0);
-    (spread > 0.0 && *low > 0.0).then(|| {
-        let number = |x: f64| show::trimmed(x, 4);
-        let meant = format!("{} {unit} ± {} {unit}", number(middle), number(spread));
-        Problem::new(WRONG_FORM, place, less, format!("a range is its middle, give or take: `{meant}`"))
-            .replaced_by(format!("write `{meant}`"), meant)
-    })
 }
