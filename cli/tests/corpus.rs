@@ -49,7 +49,10 @@ fn is_silent(path: &Path, said: &str) -> bool {
     let (verdicts, closing) = said.split_once("\n\n").unwrap_or((said, ""));
     let mut flights = unwrapped(verdicts).into_iter();
     flights.next().as_deref() == Some(&format!("{shown}: meets the checks"))
-        && flights.all(|line| line.contains(": meets the checks; exit speed, margin and thrust meet their floors in ") && !line.contains("allow"))
+        && flights.all(|line| {
+            line.contains(": meets the checks; exit speed, margin and thrust meet their floors in ")
+                && !line.contains("allow")
+        })
         && closing == "1 file checked: meets the checks. The range safety officer and the local code\ndecide.\n"
 }
 

@@ -93,8 +93,12 @@ fn one_bad_file_does_not_hide_the_others() {
     std::fs::write(folder.join("c.finw"), "").unwrap();
     let said = finwright(&folder, &["check", "."], b"");
     assert_eq!(said.status, 2);
-    assert!(said.out.contains("file/empty-file")
-            && said.out.contains("\n2 files checked: 1 not as it is, 1 meets the checks; 1 error. The range safety"), "{}", said.out);
+    assert!(
+        said.out.contains("file/empty-file")
+            && said.out.contains("\n2 files checked: 1 not as it is, 1 meets the checks; 1 error. The range safety"),
+        "{}",
+        said.out
+    );
     assert!(said.err.contains("b.finw"), "{}", said.err);
 }
 

@@ -18,10 +18,16 @@ fn a_broken_file_ends_with_1_and_its_line() {
     assert!(said.starts_with("designs/design.finw: not as it is: settings/not-understood\n"), "{said}");
     folder.write("finwright.toml", "profile = \n");
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
-    assert!(status == 1 && said.contains("../finwright.toml:1:1: error settings/not-understood: it isn't TOML"), "{said}");
+    assert!(
+        status == 1 && said.contains("../finwright.toml:1:1: error settings/not-understood: it isn't TOML"),
+        "{said}"
+    );
     std::fs::write(folder.0.join("finwright.toml"), b"profile = \"\xe9\"\n").unwrap();
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
-    assert!(status == 1 && said.contains(":1:1: error settings/not-understood: it can't be used: it isn't text in UTF-8"), "{said}");
+    assert!(
+        status == 1 && said.contains(":1:1: error settings/not-understood: it can't be used: it isn't text in UTF-8"),
+        "{said}"
+    );
 }
 
 #[test]

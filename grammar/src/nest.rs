@@ -103,9 +103,15 @@ impl Nest {
                 }
                 self.add(item);
             }
-            Piece::Rows { span, elements, closes } => {
+            Piece::Rows { span, elements, closes, meant } => {
                 if self.list.is_none() {
                     if std::mem::replace(&mut self.rows_told, true) {
+                        return;
+                    }
+                    if let Some(meant) = meant {
+                        let (problem, pieces) = *meant;
+                        self.problems.push(problem);
+                        pieces.into_iter().for_each(|piece| self.take(piece, indent));
                         return;
                     }
                     let help = if elements.len() == 1 && elements.iter().all(|e| e.first.as_name().is_some()) {
@@ -268,7 +274,7 @@ impl Nest {
     }
 
     fn problem(&mut self, rule: &'static str, span: Span, message: &str, help: &str) {
-        self.problems.push(Problem { rule, span, message: message.to_string(), help: help.to_string(), label: None });
+        self.problems.push(Problem::new(rule, span, message, help));
     }
 }
 

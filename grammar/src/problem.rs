@@ -4,7 +4,10 @@
 //! strict rule, and what the grammar hoped for at the furthest place it reached is told in the reader's words.
 
 use crate::line::{furthest_failure, Rule, DEEPEST_BRACKETS};
+use crate::slip::Broken;
 use crate::span::Span;
+use crate::vocabulary::block;
+use crate::vocabulary::slips::{field_spelled, is_name};
 
 /// Something that couldn't be read.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +22,26 @@ pub struct Problem {
     pub help: String,
     /// Another place that belongs to it, with a few words.
     pub label: Option<(Span, &'static str)>,
+    /// An edit that mends it, where it's sure what was meant.
+    pub replacement: Option<Replacement>,
+}
+
+/// Replace the text at a place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Replacement {
+    /// What the edit does, as a command.
+    pub title: String,
+    /// What is replaced; an empty span inserts.
+    pub span: Span,
+    /// The new text.
+    pub text: String,
+}
+
+impl Problem {
+    /// A problem with a message and help, and nothing else yet.
+    pub(crate) fn new(rule: &'static str, span: Span, message: impl Into<String>, help: impl Into<String>) -> Problem {
+        Problem { rule, span, message: message.into(), help: help.into(), label: None, replacement: None }
+    }
 }
 
 /// A line that isn't made of statements.
@@ -34,28 +57,24 @@ pub const UNCLOSED_LIST: &str = "syntax/unclosed-list";
 /// Blocks or brackets inside one another beyond reason.
 pub const TOO_DEEP: &str = "syntax/too-deep";
 
-/// A piece that isn't sound: `piece` is its text, `span` its place.
-pub(crate) fn unsound(rule: Rule, piece: &str, span: Span) -> Problem {
+/// A piece that isn't sound, and no known slip; `span` is its place.
+pub(crate) fn unsound(rule: Rule, broken: &Broken, span: Span) -> Problem {
+    let piece = broken.text;
     let strict = match rule {
         Rule::partial => Rule::only_field,
         _ if piece.starts_with("let ") => Rule::only_binding,
         _ if piece.starts_with("use ") => Rule::only_import,
         _ if piece.starts_with("finwright ") => Rule::only_version,
-        _ => return statement_expected(piece, span),
+        _ => return statement_expected(broken, span),
     };
     let Some((at, hoped)) = furthest_failure(strict, piece) else {
-        return statement_expected(piece, span);
+        return statement_expected(broken, span);
     };
     let name = piece.split(':').next().unwrap_or("").trim();
     let rest = piece[at..].trim();
     if rule == Rule::partial && piece[piece.find(':').map_or(0, |i| i + 1)..].trim().is_empty() {
-        return Problem {
-            rule: MISSING_VALUE,
-            span,
-            message: format!("`{name}` has no value yet"),
-            help: format!("write it behind the colon: `{name}: …`"),
-            label: None,
-        };
+        let help = format!("write it behind the colon: `{name}: …`");
+        return Problem::new(MISSING_VALUE, span, format!("`{name}` has no value yet"), help);
     }
     let from = span.start as usize + at;
     let word = rest.split_whitespace().next().unwrap_or("");
@@ -65,7 +84,7 @@ pub(crate) fn unsound(rule: Rule, piece: &str, span: Span) -> Problem {
     );
     let bad = if bad.is_empty() { Span::new(span.end as usize - last_char(piece), span.end as usize) } else { bad };
     let (message, help) = explain(piece, at, rest, &hoped);
-    Problem { rule: UNREADABLE, span: bad, message, help, label: None }
+    Problem::new(UNREADABLE, bad, message, help)
 }
 
 /// A value with a word behind it that nothing goes with: `12 mm 5`.
@@ -74,26 +93,31 @@ pub(crate) fn word_too_many(piece: &str, span: Span) -> Problem {
     let start = piece.char_indices().rev().find(|(_, c)| c.is_whitespace()).map_or(0, |(i, c)| i + c.len_utf8());
     let (message, help) = explain(piece, start, &piece[start..], &[]);
     let bad = Span::new(span.start as usize + start, span.start as usize + piece.len());
-    Problem { rule: UNREADABLE, span: bad, message, help, label: None }
+    Problem::new(UNREADABLE, bad, message, help)
 }
 
 /// A line whose brackets nest beyond what is ever needed.
 pub(crate) fn too_many_brackets(span: Span) -> Problem {
-    Problem {
-        rule: TOO_DEEP,
+    Problem::new(
+        TOO_DEEP,
         span,
-        message: format!("this line has brackets more than {DEEPEST_BRACKETS} deep"),
-        help: "name a part of the value with `let` and use the name here".to_string(),
-        label: None,
-    }
+        format!("this line has brackets more than {DEEPEST_BRACKETS} deep"),
+        "name a part of the value with `let` and use the name here",
+    )
 }
 
-fn statement_expected(piece: &str, span: Span) -> Problem {
+fn statement_expected(broken: &Broken, span: Span) -> Problem {
+    let piece = broken.text;
+    if broken.opens {
+        let message = format!("can't read `{}` as a block's first line", shortened(piece));
+        return Problem::new(UNREADABLE, span, message, "a block starts with its word and one name: `tube body {`");
+    }
     let words: Vec<&str> = piece.split_whitespace().collect();
+    let is_block = words.first().is_some_and(|word| block(word).is_some());
     let help = match words.as_slice() {
         [one] => format!("a field is written `{one}: value`, a block `{one} {{ … }}`"),
-        [first, second, ..] if is_name(first) && second.starts_with('=') => {
-            format!("a field takes a colon: `{first}: …`; a named value starts with `let`: `let {first} = …`")
+        [first, ..] if is_block && field_spelled(first).is_none() => {
+            return without_brace(piece, span, " { }");
         }
         [first, second] if is_name(first) && is_name(second) => {
             format!("a block needs its brace on the same line: `{first} {second} {{`; a field needs a colon: `{first}: {second}`")
@@ -101,25 +125,48 @@ fn statement_expected(piece: &str, span: Span) -> Problem {
         [first, ..] if is_name(first) => format!("a field needs a colon: `{first}: …`"),
         _ => "a line is a field `name: value`, a block `word name {`, or a closing `}`".to_string(),
     };
-    Problem { rule: UNREADABLE, span, message: format!("can't read `{}`", shortened(piece)), help, label: None }
+    Problem::new(UNREADABLE, span, format!("can't read `{}`", shortened(piece)), help)
+}
+
+/// A block's first line that lacks its brace; `brace` is what to put behind it.
+pub(crate) fn without_brace(written: &str, span: Span, brace: &'static str) -> Problem {
+    let bare = written.trim_end_matches([':', ' ']);
+    let header = shortened(bare);
+    let help = format!("write `{header} {{`, what is in it, and `}}` at its end");
+    let mut problem = Problem::new(UNREADABLE, span, format!("the block `{header}` has no `{{`"), help);
+    let behind = Span { start: span.start + bare.len() as u32, end: span.end };
+    let title = format!("put `{}` behind it", brace.trim());
+    problem.replacement = Some(Replacement { title, span: behind, text: brace.to_string() });
+    problem
+}
+
+/// A remark between other marks that goes over several lines; `meant` is how it's written.
+pub(crate) fn remark_of_lines(span: Span, meant: String) -> Problem {
+    let mut problem =
+        Problem::new(UNREADABLE, span, "a comment starts with `#`, not with `/*`", "put a `#` before each line of it");
+    problem.replacement = Some(Replacement { title: "write `#`".to_string(), span, text: meant });
+    problem
+}
+
+/// A brace that stands below its block's first line; `gap` is what stands between them.
+pub(crate) fn brace_below(header: (&str, Span), gap: &str, brace: Span) -> Problem {
+    let (header, place) = (shortened(header.0), header.1);
+    let message = format!("the `{{` of `{header}` stands on a line of its own");
+    let mut problem =
+        Problem::new(UNREADABLE, brace, message, format!("a block's brace stands behind it: `{header} {{`"));
+    problem.label = Some((place, "the block's first line"));
+    if gap.trim().is_empty() {
+        let span = Span { start: brace.start - gap.len() as u32, end: brace.end };
+        problem.replacement =
+            Some(Replacement { title: "put it behind the block's word".to_string(), span, text: " {".to_string() });
+    }
+    problem
 }
 
 /// What to say where the strict rule stopped at `rest`, having hoped for one of these rules.
 fn explain(piece: &str, at: usize, rest: &str, hoped: &[Rule]) -> (String, String) {
     let before = piece[..at].trim_end();
     let hopes = |rule: Rule| hoped.contains(&rule);
-    let digit_before = before.ends_with(|c: char| c.is_ascii_digit());
-    if rest.starts_with(',') && digit_before && rest[1..].starts_with(|c: char| c.is_ascii_digit()) {
-        let whole = before.rsplit(|c: char| !c.is_ascii_digit()).next().unwrap_or("");
-        let decimals: String = rest[1..].chars().take_while(char::is_ascii_digit).collect();
-        return (
-            format!("`{whole},{decimals}` has a comma in the number"),
-            format!("decimals take a point: `{whole}.{decimals}`"),
-        );
-    }
-    if rest.starts_with('"') && rest.matches('"').count() == 1 && digit_before {
-        return ("`\"` isn't a unit here".to_string(), "write inches as `in`".to_string());
-    }
     if rest.starts_with('"') && rest.matches('"').count() == 1 {
         return ("this text has no closing quote".to_string(), "end it with `\"`".to_string());
     }
@@ -161,15 +208,11 @@ fn explain(piece: &str, at: usize, rest: &str, hoped: &[Rule]) -> (String, Strin
     (format!("can't read `{}` after `{}`", shortened(rest), last_words(before)), help)
 }
 
-fn is_name(word: &str) -> bool {
-    word.starts_with(|c: char| c.is_alphabetic() || c == '_') && word.chars().all(|c| c.is_alphanumeric() || c == '_')
-}
-
 fn last_char(text: &str) -> usize {
     text.chars().next_back().map_or(0, char::len_utf8)
 }
 
-fn shortened(text: &str) -> String {
+pub(crate) fn shortened(text: &str) -> String {
     let text = text.trim();
     if text.chars().count() <= 32 {
         return text.to_string();

@@ -4,9 +4,12 @@ use crate::expression::{at, expression, read_number, Expr, ExprKind};
 use crate::line::{pieces, Rule};
 use crate::parse::Piece;
 use crate::problem::{too_many_brackets, unsound, word_too_many, Problem};
+use crate::shift::Shift;
+use crate::slip::{self, Broken, Slip};
 use crate::span::Span;
 use crate::tree::{Element, Field, Item, Let, Measure, Relation, Toward, Value, ValueKind};
 use pest::iterators::Pair;
+use std::borrow::Cow;
 
 /// A line taken to pieces.
 #[derive(Clone, Debug, Default)]
@@ -23,8 +26,60 @@ pub(crate) struct LineRead {
     pub braceless: Option<Piece>,
 }
 
-/// Take a line, without its newline, to pieces.
+/// Take a line, without its newline, to pieces. A known slip is told by its cause, and read as it's meant.
 pub(crate) fn read_line(line: &str) -> LineRead {
+    let read = read(line, true);
+    if read.problems.is_empty() {
+        return read;
+    }
+    slip::of_line(line).and_then(|slip| meant(line, slip)).unwrap_or(read)
+}
+
+/// A line's text as it's read: without what is a remark elsewhere, with straight quotes.
+pub(crate) fn text_as_meant(line: &str) -> Cow<'_, str> {
+    if read(line, true).problems.is_empty() {
+        return Cow::Borrowed(line);
+    }
+    match slip::of_line(line) {
+        Some(slip) if slip.is_remark => Cow::Borrowed(line.get(..slip.place.start).unwrap_or(line)),
+        Some(slip) => {
+            let meant = slip::edited(line, &slip.edits);
+            if read_plainly(&meant).problems.is_empty() {
+                Cow::Owned(meant)
+            } else {
+                Cow::Borrowed(line)
+            }
+        }
+        None => Cow::Borrowed(line),
+    }
+}
+
+/// Take a text to pieces as it stands, without looking for what it may be meant to be.
+pub(crate) fn read_plainly(text: &str) -> LineRead {
+    read(text, false)
+}
+
+/// A whole line as it's meant.
+fn meant(line: &str, slip: Slip) -> Option<LineRead> {
+    let mut read = if slip.is_remark {
+        // What stands before a remark is read with its own slips.
+        read(line.get(..slip.place.start)?, true)
+    } else {
+        let mut read = read_plainly(&slip::edited(line, &slip.edits));
+        slip::put_back(&mut read, &slip, line.len());
+        // With another slip on the line, what is meant by it can't be told.
+        if !read.problems.is_empty() {
+            return None;
+        }
+        read
+    };
+    if read.problems.is_empty() {
+        read.problems.push(slip::problem(line, slip));
+    }
+    Some(read)
+}
+
+fn read(line: &str, mends: bool) -> LineRead {
     let mut read = LineRead::default();
     let Some(pairs) = pieces(line) else {
         let span = Span::new(line.len() - line.trim_start().len(), line.trim_end().len());
@@ -32,41 +87,87 @@ pub(crate) fn read_line(line: &str) -> LineRead {
         read.lost.push(span);
         return read;
     };
-    for pair in pairs {
-        let span = at(0, &pair);
+    let mut pairs = pairs.peekable();
+    while let Some(pair) = pairs.next() {
         match pair.as_rule() {
-            Rule::comment => read.comments.push(span),
+            Rule::comment => read.comments.push(at(0, &pair)),
             Rule::stop => {}
-            rule @ (Rule::partial | Rule::junk) => {
-                let piece = pair.as_str().trim_end();
-                let span = Span::new(span.start as usize, span.start as usize + piece.len());
-                if read.problems.is_empty() {
-                    read.problems.push(unsound(rule, piece, span));
-                }
-                if rule == Rule::junk {
-                    read.lost.push(span);
-                    read.pieces.push(Piece::Unread(span));
-                    read.braceless = header_without_brace(piece, span);
-                } else if let Some(name) = pair.into_inner().next() {
-                    let field = Field { span, name: at(0, &name), value: None };
-                    read.pieces.push(Piece::Statement { item: Item::Field(field), opens: false });
+            Rule::partial | Rule::junk => {
+                let next = pairs.peek().map(Pair::as_rule);
+                // The brace belongs to the header that the piece is meant to be.
+                if broken(&mut read, pair, next, mends) {
+                    pairs.next();
                 }
             }
-            _ => {
-                let text = pair.as_str();
-                match sound_piece(0, pair) {
-                    Some(piece) => read.pieces.push(piece),
-                    None if read.problems.is_empty() => read.problems.push(word_too_many(text, span)),
-                    None => {}
+            Rule::rows => read.pieces.extend(rows(pair, mends)),
+            _ => match sound_piece(0, pair.clone()) {
+                Some(piece) => read.pieces.push(piece),
+                None => {
+                    let next = pairs.peek().map(Pair::as_rule);
+                    broken(&mut read, pair, next, mends);
                 }
-            }
+            },
         }
     }
     read
 }
 
+/// A piece that isn't sound, before a piece of a rule. Tells whether that piece has been taken with it.
+fn broken(read: &mut LineRead, pair: Pair<'_, Rule>, next: Option<Rule>, mends: bool) -> bool {
+    let piece = pair.as_str().trim_end();
+    let start = pair.as_span().start();
+    let span = Span::new(start, start + piece.len());
+    let is_field = matches!(pair.as_rule(), Rule::partial | Rule::field);
+    let broken =
+        Broken { text: piece, is_field, opens: next == Some(Rule::brace), inside: start > 0, last: next.is_none() };
+    if mends && read.problems.is_empty() {
+        if let Some(mut mended) = slip::of_piece(&broken) {
+            mended.problem.shift(span.start);
+            read.problems.push(mended.problem);
+            if let Some(mut pieces) = mended.pieces {
+                pieces.shift(span.start);
+                read.pieces.extend(pieces);
+                return broken.opens;
+            }
+        }
+    }
+    if read.problems.is_empty() {
+        let rule = pair.as_rule();
+        let is_known = matches!(rule, Rule::partial | Rule::junk);
+        read.problems.push(if is_known { unsound(rule, &broken, span) } else { word_too_many(piece, span) });
+    }
+    let name = pair.into_inner().next().filter(|_| is_field && !slip::opens_by_a_colon(piece));
+    match name {
+        Some(name) => {
+            let field = Field { span, name: at(0, &name), value: None };
+            read.pieces.push(Piece::Statement { item: Item::Field(field), opens: false });
+        }
+        None => {
+            read.lost.push(span);
+            read.pieces.push(Piece::Unread(span));
+            read.braceless = header_without_brace(piece.trim_end_matches(':').trim_end(), span);
+        }
+    }
+    false
+}
+
+/// Rows of a list, and what they are meant to be if no list is open.
+fn rows(pair: Pair<'_, Rule>, mends: bool) -> Option<Piece> {
+    let (text, start) = (pair.as_str(), pair.as_span().start() as u32);
+    let mut piece = sound_piece(0, pair)?;
+    if let (Piece::Rows { meant, .. }, true) = (&mut piece, mends) {
+        *meant = slip::of_rows(text).and_then(|mended| {
+            let (mut problem, mut pieces) = (mended.problem, mended.pieces?);
+            problem.shift(start);
+            pieces.shift(start);
+            Some(Box::new((problem, pieces)))
+        });
+    }
+    Some(piece)
+}
+
 /// What is read as the first line of a block but for its brace: a block's word, perhaps with a name and a title.
-fn header_without_brace(piece: &str, span: Span) -> Option<Piece> {
+pub(crate) fn header_without_brace(piece: &str, span: Span) -> Option<Piece> {
     let with_brace = format!("{piece} {{");
     let header = pieces(&with_brace)?.next().filter(|pair| pair.as_rule() == Rule::header)?;
     match sound_piece(span.start as usize, header)? {
@@ -104,7 +205,7 @@ fn sound_piece(base: usize, pair: Pair<'_, Rule>) -> Option<Piece> {
                     _ => elements.push(element(base, part)),
                 }
             }
-            Piece::Rows { span, elements, closes }
+            Piece::Rows { span, elements, closes, meant: None }
         }
         Rule::version => {
             let number = pair.into_inner().next().map_or(span, |n| at(base, &n));

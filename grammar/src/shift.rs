@@ -9,42 +9,46 @@ use crate::tree::{Block, Element, Field, Item, Let, Measure, Relation, Value, Va
 
 /// Something with places in it.
 pub(crate) trait Shift {
+    /// Move every place to where a function says.
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span);
+
     /// Move every place by so many bytes.
-    fn shift(&mut self, by: u32);
+    fn shift(&mut self, by: u32) {
+        self.relocate(&|span| Span { start: span.start + by, end: span.end + by });
+    }
 }
 
 impl Shift for Span {
-    fn shift(&mut self, by: u32) {
-        self.start += by;
-        self.end += by;
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        *self = to(*self);
     }
 }
 
 impl<T: Shift> Shift for Option<T> {
-    fn shift(&mut self, by: u32) {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         if let Some(inner) = self {
-            inner.shift(by);
+            inner.relocate(to);
         }
     }
 }
 
 impl<T: Shift> Shift for Vec<T> {
-    fn shift(&mut self, by: u32) {
-        self.iter_mut().for_each(|inner| inner.shift(by));
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        self.iter_mut().for_each(|inner| inner.relocate(to));
     }
 }
 
 impl Shift for (bool, Expr) {
-    fn shift(&mut self, by: u32) {
-        self.1.shift(by);
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        self.1.relocate(to);
     }
 }
 
 macro_rules! shift_fields {
     ($($type:ident: $($field:ident)*;)*) => {
         $(impl Shift for $type {
-            fn shift(&mut self, by: u32) {
-                $(self.$field.shift(by);)*
+            fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+                $(self.$field.relocate(to);)*
             }
         })*
     };
@@ -63,73 +67,80 @@ shift_fields! {
 }
 
 impl Shift for Problem {
-    fn shift(&mut self, by: u32) {
-        self.span.shift(by);
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        self.span.relocate(to);
         if let Some((span, _)) = &mut self.label {
-            span.shift(by);
+            span.relocate(to);
+        }
+        if let Some(replacement) = &mut self.replacement {
+            replacement.span.relocate(to);
         }
     }
 }
 
 impl Shift for Piece {
-    fn shift(&mut self, by: u32) {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         match self {
             Piece::Header { span, word, name, like, title } => {
-                span.shift(by);
-                word.shift(by);
-                name.shift(by);
-                like.shift(by);
-                title.shift(by);
+                span.relocate(to);
+                word.relocate(to);
+                name.relocate(to);
+                like.relocate(to);
+                title.relocate(to);
             }
-            Piece::Close(span) | Piece::Brace(span) | Piece::ListEnd(span) | Piece::Unread(span) => span.shift(by),
-            Piece::Statement { item, .. } => item.shift(by),
-            Piece::Rows { span, elements, .. } => {
-                span.shift(by);
-                elements.shift(by);
+            Piece::Close(span) | Piece::Brace(span) | Piece::ListEnd(span) | Piece::Unread(span) => span.relocate(to),
+            Piece::Statement { item, .. } => item.relocate(to),
+            Piece::Rows { span, elements, meant, .. } => {
+                span.relocate(to);
+                elements.relocate(to);
+                if let Some(meant) = meant {
+                    meant.0.relocate(to);
+                    meant.1.relocate(to);
+                }
             }
         }
     }
 }
 
 impl Shift for Item {
-    fn shift(&mut self, by: u32) {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         match self {
             Item::Version { span, number: inner } | Item::Use { span, path: inner } => {
-                span.shift(by);
-                inner.shift(by);
+                span.relocate(to);
+                inner.relocate(to);
             }
-            Item::Let(inner) => inner.shift(by),
-            Item::Block(inner) => inner.shift(by),
-            Item::Field(inner) => inner.shift(by),
+            Item::Let(inner) => inner.relocate(to),
+            Item::Block(inner) => inner.relocate(to),
+            Item::Field(inner) => inner.relocate(to),
         }
     }
 }
 
 impl Shift for ValueKind {
-    fn shift(&mut self, by: u32) {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         match self {
-            ValueKind::Measure(inner) => inner.shift(by),
+            ValueKind::Measure(inner) => inner.relocate(to),
             ValueKind::Choice { word, number } => {
-                word.shift(by);
-                number.1.shift(by);
+                word.relocate(to);
+                number.1.relocate(to);
             }
-            ValueKind::Text(span) | ValueKind::File(span) => span.shift(by),
-            ValueKind::List(elements) => elements.shift(by),
+            ValueKind::Text(span) | ValueKind::File(span) => span.relocate(to),
+            ValueKind::List(elements) => elements.relocate(to),
         }
     }
 }
 
 impl Shift for ExprKind {
-    fn shift(&mut self, by: u32) {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         match self {
-            ExprKind::Quantity { unit, .. } => unit.shift(by),
-            ExprKind::Path(path) => path.shift(by),
+            ExprKind::Quantity { unit, .. } => unit.relocate(to),
+            ExprKind::Path(path) => path.relocate(to),
             ExprKind::Call { name, arguments } => {
-                name.shift(by);
-                arguments.shift(by);
+                name.relocate(to);
+                arguments.relocate(to);
             }
-            ExprKind::Sum(row) | ExprKind::Product(row) => row.shift(by),
-            ExprKind::Negative(inner) => inner.shift(by),
+            ExprKind::Sum(row) | ExprKind::Product(row) => row.relocate(to),
+            ExprKind::Negative(inner) => inner.relocate(to),
         }
     }
 }

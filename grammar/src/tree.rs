@@ -176,7 +176,7 @@ impl Tree {
 
     /// A quoted text without its quotes.
     pub fn unquoted(&self, span: Span) -> &str {
-        self.text(span).trim_matches('"')
+        unquoted(self.text(span))
     }
 
     /// The blocks that enclose an offset, outermost first.
@@ -192,6 +192,14 @@ impl Tree {
         }
         found
     }
+}
+
+/// A quoted text without its quotes, whichever they are.
+pub fn unquoted(text: &str) -> &str {
+    let mut inside = text.chars();
+    inside.next();
+    inside.next_back();
+    inside.as_str()
 }
 
 impl Block {

@@ -5,9 +5,12 @@
 
 mod blocks;
 mod nearest;
+mod sizes;
+pub mod slips;
 
 pub use blocks::BLOCKS;
 pub use nearest::nearest;
+pub use sizes::{size, Size};
 
 use finwright_units::Dimension;
 

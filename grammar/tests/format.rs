@@ -122,6 +122,16 @@ fn with_slips() -> impl Strategy<Value = String> {
         "tube x\n",
         "1",
         ".",
+        "=",
+        "'",
+        "“",
+        "”",
+        " // ",
+        " /* ",
+        " */ ",
+        " -- ",
+        "\n{",
+        "½",
     ]);
     let slips = proptest::collection::vec((any::<proptest::sample::Index>(), 0usize..3, slip), 0..12);
     (proptest::sample::select(texts), slips).prop_map(|(mut text, slips)| {

@@ -3,7 +3,8 @@
 use super::spell::spell;
 use super::BYTE_ORDER_MARK;
 use crate::line::{pieces, Rule};
-use crate::parse::parse;
+use crate::parse::{parse, Remarks};
+use crate::read::text_as_meant;
 use crate::tree::Tree;
 use crate::vocabulary;
 use pest::iterators::Pair;
@@ -70,14 +71,21 @@ pub(super) enum Sort {
 pub(super) fn read(text: &str) -> Vec<Line<'_>> {
     let tree = parse(text);
     let mut nesting = Nesting::default();
+    let mut remarks = Remarks::default();
     let mut taken = Vec::with_capacity(tree.lines.count());
     for (number, broken) in broken_lines(&tree).into_iter().enumerate() {
         let whole = tree.lines.content(number, text).of(text);
         let content = if number == 0 { whole.strip_prefix(BYTE_ORDER_MARK).unwrap_or(whole) } else { whole };
-        let (line, depth) = take_to_pieces(&mut nesting, content);
+        let written = tree.lines.content(number, text);
+        let (code, _) = remarks.part(text, written);
+        let (line, depth) = if broken || code != written {
+            (None, take_to_pieces(&mut nesting, &text_as_meant(code.of(text))).1)
+        } else {
+            take_to_pieces(&mut nesting, content)
+        };
         // A byte order mark in the middle of a file was put there by an accident that is better seen.
         let misplaced = number > 0 && content.starts_with(BYTE_ORDER_MARK);
-        taken.push((whole, content, line.filter(|_| !broken && !misplaced), depth));
+        taken.push((whole, content, line.filter(|_| !misplaced), depth));
     }
     let by_indent = !nesting.is_balanced();
     taken
@@ -139,7 +147,9 @@ fn laid_out<'t>(mut line: Sound<'t>, content: &str, depth: usize, by_indent: boo
 /// For every line whether something on it couldn't be read.
 fn broken_lines(tree: &Tree) -> Vec<bool> {
     let mut broken = vec![false; tree.lines.count()];
-    for span in tree.problems.iter().map(|problem| problem.span).chain(tree.lost.iter().copied()) {
+    let labels = tree.problems.iter().filter_map(|problem| problem.label).map(|(span, _)| span);
+    let problems = tree.problems.iter().map(|problem| problem.span).chain(labels);
+    for span in problems.chain(tree.lost.iter().copied()) {
         let (first, last) = (tree.lines.line_of(span.start as usize), tree.lines.line_of(span.end as usize));
         broken[first..=last].fill(true);
     }
@@ -164,7 +174,8 @@ impl Nesting {
             Rule::header | Rule::brace => self.depth += 1,
             Rule::close if self.depth == 0 => self.doubtful = true,
             Rule::close => self.depth -= 1,
-            Rule::junk => {
+            // A line that lacks only its brace may still open a block, as the lines below it tell.
+            Rule::junk | Rule::partial | Rule::rows if rule != Rule::rows || !self.list => {
                 let word = pair.as_str().split(|c: char| !c.is_alphanumeric() && c != '_').next();
                 self.doubtful |= word.is_some_and(|word| vocabulary::block(word).is_some());
             }

@@ -135,7 +135,7 @@ pub(crate) fn airflow(
 fn lacks(id: PartId, part: &Part, measure: Measure) -> Unknown {
     let needs = if !part.missing.is_empty() {
         Needs::Fields(part.missing.clone())
-    } else if part.broken.is_empty() && part.is_body() {
+    } else if part.broken.is_empty() && part.is_body() && body_section(part).is_none() {
         Needs::FittingMeasures
     } else {
         Needs::Elsewhere

@@ -149,7 +149,11 @@ pub(crate) fn report_unplaced(design: &Design, settled: &Settled, unknown: &mut 
             (None, false) => Needs::Fields(vec!["at"]),
             (Some(_), false) if is_floating(part) && reference_motor(design, id).is_none() => Needs::Motor,
             // What its motor, mount or parts lack is told at them.
-            (Some(_), false) if is_floating(part) && mount(design, Stage::Upper).is_some() => Needs::Elsewhere,
+            (Some(_), false)
+                if is_floating(part) && (mount(design, Stage::Upper).is_some() || !design.lost.is_empty()) =>
+            {
+                Needs::Elsewhere
+            }
             (Some(_), false) if is_floating(part) => Needs::MountAndMotor,
             (Some(_), false) if part.length().is_none() && !part.missing.is_empty() => {
                 Needs::Fields(part.missing.clone())

@@ -378,7 +378,8 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
             numbers.unknown.push(Unknown {
                 subject: Subject::Airframe,
                 measure: Measure::MotorPlace,
-                needs: Needs::Mount,
+                // Where a part isn't understood, it may be the mount.
+                needs: if design.lost.is_empty() { Needs::Mount } else { Needs::Elsewhere },
                 place,
             });
             return;

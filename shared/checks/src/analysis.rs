@@ -308,6 +308,10 @@ fn syntax_findings(tree: &Tree) -> Vec<Finding> {
             finding
                 .labels
                 .extend(problem.label.map(|(span, text)| Label { place: here(span), text: text.to_string() }));
+            finding.fixes.extend(problem.replacement.as_ref().map(|r| Fix {
+                title: r.title.clone(),
+                edits: vec![Edit { place: here(r.span), text: r.text.clone() }],
+            }));
             finding
         })
         .collect()

@@ -113,7 +113,8 @@ pub fn flight_in_words(name: &str, judgement: &Judgement) -> String {
     // Where that is the reason, the reason says it.
     let is_said = judgement.reason.as_ref().is_some_and(|reason| reason.rule == NEAR_ITS_FLOORS.name);
     if let Some(likely) = judgement.likely.filter(|_| !is_said) {
-        said += &format!("; exit speed, margin and thrust meet their floors in {} flights", percent_of_flights(likely.all));
+        said +=
+            &format!("; exit speed, margin and thrust meet their floors in {} flights", percent_of_flights(likely.all));
     }
     if judgement.in_still_air {
         said += "; judged in still air, since it names no site";

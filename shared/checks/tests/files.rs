@@ -87,29 +87,44 @@ fn a_stock_material_of_ones_own_hides_the_built_in_one_only_where_it_is_used() {
 
 #[test]
 fn a_slip_of_the_unit_is_offered_the_unit_that_was_meant() {
-    for (old, new, meant) in [
-        ("length: 70 mm; base", "length: 70 m; base", Some("70 mm")),
-        ("thickness: 1.6 mm; material", "thickness: 1.6 um; material", Some("1.6 mm")),
-        ("diameter: 3.2 mm; length: 1 m;", "diameter: 3.2 m; length: 1 m;", Some("3.2 mm")),
-        ("mass: 19 g", "mass: 19 mg", Some("19 g")),
-        ("parachute { diameter: 300 mm", "parachute { diameter: 300 m", Some("300 mm")),
-        ("wind: 2 m/s", "wind: 35 m/s", Some("35 km/h")),
+    let (odd, never) = ("file/odd-size", "value/out-of-range");
+    for (old, new, rule, meant) in [
+        ("length: 70 mm; base", "length: 7 m; base", odd, Some("7 cm")),
+        ("length: 70 mm; base", "length: 70 m; base", never, Some("70 mm")),
+        ("thickness: 1.6 mm; material", "thickness: 1.6 um; material", never, Some("1.6 mm")),
+        ("diameter: 3.2 mm; length: 1 m;", "diameter: 3.2 m; length: 1 m;", never, Some("3.2 mm")),
+        ("mass: 19 g", "mass: 19 mg", odd, Some("19 g")),
+        ("parachute { diameter: 300 mm", "parachute { diameter: 300 m", never, Some("300 mm")),
+        ("wind: 2 m/s", "wind: 35 m/s", odd, Some("35 km/h")),
         // A slip of the decimal point isn't taken for one of the unit: 0.016 m would be a possible fin, and a strange one.
-        ("thickness: 1.6 mm; material", "thickness: 0.016 mm; material", None),
+        ("thickness: 1.6 mm; material", "thickness: 0.016 mm; material", never, None),
+        ("thickness: 1.6 mm; material", "thickness: 0.09 mm; material", odd, None),
     ] {
         let text = BASE.replace(old, new);
         assert_ne!(text, BASE, "{old}");
         let found = analysis(&text);
-        let odd: Vec<_> = found.findings.iter().filter(|f| f.rule == "file/odd-size").collect();
-        assert_eq!(odd.len(), 1, "{new}: {:?}", rules(&text));
-        let offered = odd[0].fixes.first().map(|fix| fix.edits[0].text.as_str());
+        let sizes: Vec<_> = found.findings.iter().filter(|f| [odd, never].contains(&f.rule)).collect();
+        assert!(sizes.len() == 1 && sizes[0].rule == rule, "{new}: {:?}", rules(&text));
+        let offered = sizes[0].fixes.first().map(|fix| fix.edits[0].text.as_str());
         assert_eq!(offered, meant, "{new}");
     }
 }
 
+/// What is beyond anything that flies is told where it's said, once for all that use it, and nothing follows from it.
+#[test]
+fn an_impossible_value_behind_a_name_is_told_where_it_is_said() {
+    let text = BASE.replace("let caliber = 24.8 mm", "let caliber = 24.8 m");
+    let found = analysis(&text).findings;
+    let told: Vec<_> = found.iter().filter(|f| f.rule != "file/not-checked").collect();
+    assert!(told.len() == 1 && told[0].rule == "value/out-of-range", "{told:#?}");
+    assert_eq!(told[0].place.span.of(&text), "24.8 m");
+    assert_eq!(told[0].labels[0].place.span.of(&text), "caliber");
+    assert_eq!(support::fixed(&text, told[0]), BASE);
+}
+
 #[test]
 fn a_value_behind_a_name_is_told_where_it_is_used_and_not_rewritten() {
-    let text = BASE.replace("let caliber = 24.8 mm", "let caliber = 24.8 m");
+    let text = BASE.replace("let caliber = 24.8 mm", "let caliber = 2.48 m");
     let found = analysis(&text);
     let odd: Vec<_> = found.findings.iter().filter(|f| f.rule == "file/odd-size").collect();
     assert!(

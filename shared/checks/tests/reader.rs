@@ -1,7 +1,7 @@
 //! Findings for readers of other units: the same findings with the same edits, said in their units first.
 #![allow(clippy::unwrap_used)]
 
-use finwright_checks::{analyze, Files, Finding, Settings, Snapshot};
+use finwright_checks::{analyze, Analysis, Files, Finding, Settings, Snapshot};
 use finwright_units::Units;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -25,16 +25,21 @@ fn designs() -> Vec<PathBuf> {
 }
 
 fn findings(path: &Path, units: Units) -> Vec<Finding> {
+    looked_at(path, units).findings
+}
+
+fn looked_at(path: &Path, units: Units) -> Analysis {
     let settings = Arc::new(Settings::default().in_units(units));
     let files = Arc::new(Folder(path.parent().unwrap().to_path_buf()));
     let text = Arc::from(std::fs::read_to_string(path).unwrap().as_str());
-    analyze(&Snapshot { path: path.to_path_buf(), text, files, settings }).findings
+    analyze(&Snapshot { path: path.to_path_buf(), text, files, settings })
 }
 
 /// Everything that a finding says.
 fn said(finding: &Finding) -> Vec<String> {
     let labels = finding.labels.iter().map(|label| label.text.clone());
-    [finding.message.clone(), finding.help.clone(), finding.why.clone()].into_iter().chain(labels).collect()
+    let also = finding.also.iter().map(|also| also.message.clone());
+    [finding.message.clone(), finding.help.clone(), finding.why.clone()].into_iter().chain(labels).chain(also).collect()
 }
 
 const THEIRS: [&str; 13] =
@@ -88,6 +93,13 @@ fn the_brackets_hold_what_si_alone_would_say() {
                 assert_eq!(si_of(us), without_other_speeds(si), "{us}");
                 theirs_first += usize::from(us != si);
             }
+        }
+    }
+    for path in designs() {
+        let reasons = |units| looked_at(&path, units).flights.into_iter().filter_map(|flight| flight.reason);
+        for (si, us) in reasons(Units::Si).zip(reasons(Units::Us)) {
+            assert_eq!(si_of(&us.message), without_other_speeds(&si.message), "{}", us.message);
+            theirs_first += usize::from(us.message != si.message);
         }
     }
     assert!(theirs_first > 100, "{theirs_first}");

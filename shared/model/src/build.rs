@@ -3,9 +3,10 @@
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
+use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
-use crate::read::{fields, known_block, Context, Fields};
+use crate::read::{fields, in_order, Context, Fields};
 use crate::resolve::resolve;
 use finwright_grammar::vocabulary::Naming;
 use finwright_grammar::{Block, FileId, Item, Place};
@@ -45,6 +46,11 @@ static CATALOG_DESIGN: LazyLock<Design> = LazyLock::new(|| {
 /// What is wrong with the built-in catalogue, which should be nothing.
 pub fn catalog_problems() -> &'static [Problem] {
     &CATALOG_DESIGN.problems
+}
+
+/// The built-in rail sections.
+pub(crate) fn catalog_sections() -> &'static [Section] {
+    &CATALOG_DESIGN.sections
 }
 
 /// Definitions whose references still are names.
@@ -143,7 +149,11 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
     design
 }
 
-fn check_top(ev: &mut Evaluator, id: FileId, file: &SourceFile) {
+fn is_other_version(number: &str) -> bool {
+    number != "1" && number.chars().all(|c| c.is_ascii_digit())
+}
+
+fn check_top<'f>(ev: &mut Evaluator<'f>, id: FileId, file: &'f SourceFile) {
     let tree = &file.tree;
     if tree.items.is_empty() && tree.problems.is_empty() {
         let place = Place {
@@ -159,7 +169,8 @@ fn check_top(ev: &mut Evaluator, id: FileId, file: &SourceFile) {
     }
     for item in &tree.items {
         match item {
-            Item::Version { number, .. } if tree.text(*number) != "1" => {
+            // A version with another sign in it was told where it was read.
+            Item::Version { number, .. } if is_other_version(tree.text(*number)) => {
                 let place = Place { file: id, span: *number };
                 ev.report(Problem::new(
                     UNKNOWN_VERSION,
@@ -172,14 +183,10 @@ fn check_top(ev: &mut Evaluator, id: FileId, file: &SourceFile) {
                 ));
             }
             Item::Field(field) => {
-                let name = tree.text(field.name);
-                let place = Place { file: id, span: field.name };
-                ev.report(Problem::new(
-                    crate::problem::UNKNOWN_FIELD,
-                    place,
-                    format!("the field `{name}` stands outside of any block"),
-                    format!("put it in the block that it belongs to, or name a value: `let {name} = …`"),
-                ));
+                let problem = outside_of_blocks(ev, id, field);
+                ev.report(problem);
+                // It may be a named value; what uses it isn't wrong.
+                ev.unread.insert(tree.text(field.name));
             }
             _ => {}
         }
@@ -200,10 +207,11 @@ fn top_block<'f>(
         return;
     }
     let header = Place { file, span: block.header };
-    let name = match block.name {
+    let name = match own_name(ev, file, block, word) {
         Some(span) => Named { value: ev.text(file, span).to_string(), place: Place { file, span } },
         None => {
-            if word.naming == Naming::Required {
+            // A title in its place has been told.
+            if word.naming == Naming::Required && block.title.is_none() && block.name.is_none() {
                 ev.report(Problem::new(
                     UNKNOWN_NAME,
                     header,
@@ -215,10 +223,13 @@ fn top_block<'f>(
         }
     };
     let mut f = fields(cx, ev, file, block, word);
+    if misnamed(ev, file, block, word) {
+        f.forget();
+    }
     match word.word {
         "design" => {
             let title = block.title.map(|span| Named {
-                value: ev.text(file, span).trim_matches('"').to_string(),
+                value: finwright_grammar::unquoted(ev.text(file, span)).to_string(),
                 place: Place { file, span },
             });
             design.title = design.title.take().or(title);
@@ -234,6 +245,9 @@ fn top_block<'f>(
                 .label(first, "the first one"),
             ),
             None => {
+                if misnamed(ev, file, block, word) {
+                    design.lost.push(header);
+                }
                 if word.word == "airframe" {
                     design.airframe = Some(header);
                 } else {
@@ -273,8 +287,8 @@ fn top_block<'f>(
             propellant: f.amount("propellant"),
             delay: f.amount("delay"),
             curve: f.curve("curve"),
-            missing: f.missing,
-            broken: f.broken,
+            missing: in_order(word, f.missing),
+            broken: in_order(word, f.broken),
         }),
         "pad" => pad(cx, ev, file, block, name, header, f, raw),
         "site" => raw.sites.push(Site {
@@ -297,8 +311,8 @@ fn top_block<'f>(
                 pad: None,
                 guided_by: Vec::new(),
                 site: None,
-                missing: f.missing.clone(),
-                broken: f.broken.clone(),
+                missing: in_order(word, f.missing.clone()),
+                broken: in_order(word, f.broken.clone()),
             };
             let (motor, pad, guided_by, site) = (f.name("motor"), f.name("pad"), f.names("guided_by"), f.name("site"));
             let booster_motor = f.name("booster_motor");

@@ -3,6 +3,7 @@
 use crate::design::Curve;
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::files::beside;
+use crate::meant;
 use crate::problem::{Problem, BROKEN_CURVE, BROKEN_OUTLINE, UNREADABLE_FILE, WRONG_FORM};
 use crate::read::Context;
 use finwright_grammar::{Element, FileId, Place, Span};
@@ -26,6 +27,11 @@ pub(crate) fn from_list<'f>(
 ) -> Option<Curve> {
     let mut curve =
         Curve { points: Vec::with_capacity(elements.len()), places: Vec::with_capacity(elements.len()), place };
+    // What is wrong with all of the points is told once.
+    if let Some(problem) = meant::points(ev, file, elements, (x, y), place) {
+        ev.report(problem);
+        return None;
+    }
     let mut whole = true;
     for element in elements {
         let at = Place { file, span: element.span };
@@ -91,7 +97,7 @@ fn is_outline(ev: &mut Evaluator, curve: &Curve) -> bool {
 /// A curve from a file of two columns: time in s and thrust in N, with or without a header, with `#` comments, columns
 /// separated by a comma, a semicolon, a tab or spaces.
 pub(crate) fn from_file(cx: &Context, ev: &mut Evaluator, file: FileId, path: Span, place: Place) -> Option<Curve> {
-    let name = ev.text(file, path).trim_matches('"').to_string();
+    let name = finwright_grammar::unquoted(ev.text(file, path)).to_string();
     let at = Place { file, span: path };
     let user = ev.files.get(file.0 as usize)?.path.clone();
     let text = match cx.files.read(&beside(&user, &name)) {

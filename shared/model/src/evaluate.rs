@@ -3,11 +3,13 @@
 use crate::expressed;
 use crate::files::{SourceFile, CATALOG};
 use crate::functions::{call, FUNCTIONS};
+use crate::meant;
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
 use finwright_grammar::vocabulary::nearest;
+use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::{Block, Expr, ExprKind, FileId, Item, Measure, Place, Span, ValueKind};
-use finwright_units::{find_unit, Dimension, Quantity, UnitError};
-use std::collections::HashMap;
+use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
+use std::collections::{HashMap, HashSet};
 
 /// Computes values over a design's files, each named one once.
 pub(crate) struct Evaluator<'f> {
@@ -22,6 +24,10 @@ pub(crate) struct Evaluator<'f> {
     guess: f64,
     /// Whether a value hangs on the balance point, so that it has to be found again until it settles.
     pub uses_balance: bool,
+    /// What the field that is being read measures, where that is known.
+    pub wanted: Option<Dimension>,
+    /// Names of blocks that can't be understood, which has been told; what refers to them isn't told again.
+    pub unread: HashSet<&'f str>,
 }
 
 /// Something that a name in an expression can stand for.
@@ -81,6 +87,21 @@ impl<'f> Evaluator<'f> {
             parents,
             guess,
             uses_balance: false,
+            wanted: None,
+            unread: HashSet::new(),
+        }
+    }
+
+    /// Whether a name stands for something in a file.
+    pub fn defines(&self, file: FileId, name: &str) -> bool {
+        self.find(file, name).is_some()
+    }
+
+    /// The value that a name stands for in a file, if it's written there.
+    pub fn binding(&self, file: FileId, name: &str) -> Option<&'f Measure> {
+        match self.find(file, name)? {
+            Definition::Value(at, measure, _) if at == file => Some(measure),
+            _ => None,
         }
     }
 
@@ -172,6 +193,10 @@ impl<'f> Evaluator<'f> {
                 product
             }
             ExprKind::Sum(terms) => {
+                if let Some(problem) = meant::sum(self, file, expr.span, terms) {
+                    self.report(problem);
+                    return None;
+                }
                 let mut sum: Option<Quantity> = None;
                 for (subtracts, term) in terms {
                     let next = self.value(file, term)?;
@@ -207,8 +232,12 @@ impl<'f> Evaluator<'f> {
             Err(error) => {
                 let place = Place { file, span };
                 let problem = Problem::new(UNKNOWN_UNIT, place, format!("`{spelling}` isn't a unit"), "");
+                let due = |reading: &&&str| find_unit(reading).is_ok_and(|u| Some(u.dimension) == self.wanted);
                 let problem = match error {
-                    UnitError::Refused(reason) => Problem { help: reason.to_string(), ..problem },
+                    UnitError::Refused(reason) => match readings(spelling).iter().find(due) {
+                        Some(reading) => problem.did_you_mean(Some(reading)),
+                        None => Problem { help: reason.to_string(), ..problem },
+                    },
                     UnitError::Unknown(Some(near)) => problem.did_you_mean(Some(near)),
                     UnitError::Unknown(None) if self.names.contains_key(spelling) => Problem {
                         help: format!("to multiply by the value named `{spelling}`, write `* {spelling}`"),
@@ -245,17 +274,11 @@ impl<'f> Evaluator<'f> {
                 ));
                 return None;
             }
-            let values: Vec<&str> = self.names.keys().copied().collect();
-            let near = nearest(name, values);
-            self.report(
-                Problem::new(
-                    UNKNOWN_NAME,
-                    place,
-                    format!("nothing here is named `{name}`"),
-                    format!("name it first: `let {name} = …`"),
-                )
-                .did_you_mean(near),
-            );
+            // What is called so couldn't be read, and that is told there.
+            if !self.unread.contains(name) {
+                let problem = meant::unknown_value(self, place, name);
+                self.report(problem);
+            }
             return None;
         };
         match (definition, path.get(1)) {
@@ -366,10 +389,16 @@ impl<'f> Evaluator<'f> {
         blocks.min_by_key(|(at, _)| *at != file)
     }
 
+    /// Every name that a value or a block has.
+    pub fn value_names(&self) -> Vec<&'f str> {
+        self.names.keys().copied().filter(|name| is_name(name)).collect()
+    }
+
     /// Every name that a block has.
     pub fn block_names(&self) -> Vec<&'f str> {
         let is_block = |d: &Definition| matches!(d, Definition::Block(..));
-        let mut names: Vec<&str> = self.names.iter().filter(|(_, d)| d.iter().any(is_block)).map(|(n, _)| *n).collect();
+        let mut names: Vec<&str> =
+            self.names.iter().filter(|(n, d)| is_name(n) && d.iter().any(is_block)).map(|(n, _)| *n).collect();
         names.sort_unstable();
         names
     }

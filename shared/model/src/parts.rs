@@ -2,8 +2,10 @@
 
 use crate::design::{Amount, Anchor, Curve, Fins, Named, Part, PartId, PartKind, Placement, Stage, Surface};
 use crate::evaluate::Evaluator;
+use crate::meant::{self, known_block};
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
-use crate::read::{fields, known_block, Context, Fields};
+use crate::read::{fields, in_order, Context, Fields};
+use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::vocabulary::{self, nearest, BlockWord};
 use finwright_grammar::{Block, FileId, Place, Relation, Toward};
 
@@ -64,10 +66,12 @@ fn raw_part(
     parent: Option<PartId>,
     f: &mut Fields,
 ) -> RawPart {
-    let name = block.name.map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
+    let name = meant::own_name(ev, file, block, word)
+        .map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
     let kind = kind(word.word, f);
     if let PartKind::Fins(fins) = &kind {
         missing_of_fins(fins, &mut f.missing, &f.broken);
+        f.missing = in_order(word, std::mem::take(&mut f.missing));
     }
     let surface = match f.choice("surface") {
         Some(choice) => Some(Surface::Finish(choice)),
@@ -210,18 +214,12 @@ pub(crate) fn placement(ev: &mut Evaluator, raw: Placed, parts: &[(String, PartI
         (Toward::From, "tail", None) => Anchor::Tail,
         (Toward::Ahead, "balance", None) => Anchor::AheadOfBalance,
         (Toward::Behind, "balance", None) => Anchor::BehindBalance,
-        (Toward::From, "balance", None) => {
-            ev.report(Problem::new(
-                WRONG_FORM,
-                at,
-                "from the balance point, but which way?",
-                "write `ahead of balance` (towards the tip) or `behind balance`",
-            ));
-            return None;
-        }
         (Toward::From, name, Some(edge)) => {
             let Some((_, id)) = parts.iter().find(|(n, _)| n == name) else {
-                let names = parts.iter().map(|(n, _)| n.as_str());
+                if ev.unread.contains(name) {
+                    return None;
+                }
+                let names = parts.iter().map(|(n, _)| n.as_str()).filter(|name| is_name(name));
                 ev.report(
                     Problem::new(
                         UNKNOWN_NAME,
@@ -249,38 +247,15 @@ pub(crate) fn placement(ev: &mut Evaluator, raw: Placed, parts: &[(String, PartI
             }
         }
         (Toward::From, name, None) if parts.iter().any(|(n, _)| n == name) => {
-            ev.report(Problem::new(
-                WRONG_FORM,
-                at,
-                format!("`{name}` has a front and a back edge"),
-                format!("write `from {name}.front` or `from {name}.back`"),
-            ));
+            ev.report(meant::which_edge(at, name));
             return None;
         }
         (Toward::From, name, None) => {
-            let known = ["front", "back", "tip", "tail"];
-            ev.report(
-                Problem::new(
-                    UNKNOWN_NAME,
-                    at,
-                    format!("there is no place `{name}`"),
-                    "places are front, back, tip, tail, a part's edge such as `body.back`, and the balance point",
-                )
-                .did_you_mean(nearest(name, known)),
-            );
+            ev.report(meant::no_such_place(at, name));
             return None;
         }
         (_, name, _) => {
-            let word = if relation.toward == Toward::Ahead { "ahead" } else { "behind" };
-            ev.report(
-                Problem::new(
-                    UNKNOWN_NAME,
-                    at,
-                    format!("`{word} of {name}`: only the balance point has an ahead and a behind"),
-                    "write `balance`, or measure `from` an edge",
-                )
-                .did_you_mean(nearest(name, ["balance"])),
-            );
+            ev.report(meant::no_such_direction(at, name, relation.toward));
             return None;
         }
     };

@@ -52,6 +52,12 @@ impl Problem {
         self
     }
 
+    /// With an edit that puts other text at its place.
+    pub fn replaced_by(mut self, title: impl Into<String>, text: impl Into<String>) -> Problem {
+        self.replacement = Some(Replacement { title: title.into(), place: self.place, text: text.into() });
+        self
+    }
+
     /// With the word that was probably meant, as help and as an edit.
     pub fn did_you_mean(mut self, word: Option<&str>) -> Problem {
         if let Some(word) = word {

@@ -2,10 +2,12 @@
 
 use crate::design::{Amount, Choice, Curve, Named};
 use crate::evaluate::Evaluator;
+use crate::meant::{self, misnamed};
 use crate::parts::Placed;
-use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_BLOCK, UNKNOWN_FIELD, UNKNOWN_NAME};
+use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_NAME};
 use crate::typed::{typed, Typed};
-use finwright_grammar::vocabulary::{self, nearest, BlockWord};
+use finwright_grammar::vocabulary::slips::is_name;
+use finwright_grammar::vocabulary::{nearest, BlockWord};
 use finwright_grammar::{Block, FileId, Place, Span};
 
 /// A block's fields, typed.
@@ -46,6 +48,11 @@ impl Fields {
     }
     pub fn places(&mut self, word: &str) -> Vec<Placed> {
         self.take(word, |t| if let Typed::Placed(places) = t { Ok(places) } else { Err(t) }).unwrap_or_default()
+    }
+
+    /// Forget every value, so that nothing is computed from them.
+    pub fn forget(&mut self) {
+        self.values.clear();
     }
 
     fn keep(&mut self, word: &'static str, typed: Option<Typed>) {
@@ -92,7 +99,14 @@ pub(crate) fn fields<'f>(
         let name = ev.text(file, field.name);
         let place = Place { file, span: field.name };
         let Some(known) = word.field(name) else {
-            ev.report(unknown_field(word, name, place));
+            let (problem, meant) = meant::unknown_field(ev, file, block, word, field);
+            // A name with a sign that no name has was told where it was read.
+            if is_name(name) {
+                ev.report(problem);
+            }
+            // No default may stand in for what is said in other words.
+            read.broken.extend(meant.filter(|meant| !HARDLY_MATTERS.contains(meant)));
+            seen.extend(meant.map(|meant| (meant, field.name)));
             continue;
         };
         if let Some((_, first)) = seen.iter().find(|(w, _)| *w == known.word) {
@@ -108,12 +122,23 @@ pub(crate) fn fields<'f>(
             continue;
         }
         seen.push((known.word, field.name));
-        read.keep(known.word, typed(cx, ev, file, known, field));
+        read.keep(known.word, typed(cx, ev, file, (block, word), known, field));
     }
     inherit(cx, ev, (file, block), word, &mut read, &mut seen);
+    if misnamed(ev, file, block, word) {
+        read.broken.push(word.word);
+    }
     let said = |word: &str| read.values.iter().any(|(w, _)| *w == word) || read.broken.contains(&word);
     read.missing = word.fields.iter().filter(|f| f.needed && !said(f.word)).map(|f| f.word).collect();
     read
+}
+
+/// Fields once each, in the vocabulary's order; what isn't one of the block's fields comes last.
+pub(crate) fn in_order(word: &BlockWord, mut fields: Vec<&'static str>) -> Vec<&'static str> {
+    let order = |field: &&str| word.fields.iter().position(|f| f.word == *field).unwrap_or(usize::MAX);
+    fields.sort_by_key(order);
+    fields.dedup();
+    fields
 }
 
 /// Take the fields that a part doesn't say itself from the part that it is like.
@@ -160,65 +185,8 @@ fn inherit<'f>(
                 continue;
             }
             seen.push((known.word, field.name));
-            read.keep(known.word, typed(cx, ev, base_file, known, field));
+            read.keep(known.word, typed(cx, ev, base_file, (base, word), known, field));
         }
         (file, block) = (base_file, base);
     }
-}
-
-/// Whether a block's word is one that may stand here; reports it if not.
-pub(crate) fn known_block(
-    ev: &mut Evaluator,
-    file: FileId,
-    block: &Block,
-    parent: &'static str,
-) -> Option<&'static BlockWord> {
-    if block.word.is_empty() {
-        return None;
-    }
-    let written = ev.text(file, block.word);
-    let place = Place { file, span: block.word };
-    let here = || vocabulary::blocks_inside(parent).map(|b| b.word);
-    let container = if parent.is_empty() { "a file".to_string() } else { format!("`{parent}`") };
-    match vocabulary::block(written) {
-        Some(word) if word.inside.contains(&parent) => Some(word),
-        Some(word) => {
-            let homes: Vec<String> = word
-                .inside
-                .iter()
-                .map(|w| if w.is_empty() { "the file itself".to_string() } else { format!("`{w}`") })
-                .collect();
-            ev.report(Problem::new(
-                UNKNOWN_BLOCK,
-                place,
-                format!("`{written}` can't stand in {container}"),
-                format!("it belongs in {}", homes.join(" or ")),
-            ));
-            None
-        }
-        None => {
-            let list: Vec<&str> = here().collect();
-            let help = if list.is_empty() {
-                format!("{container} holds no blocks")
-            } else {
-                format!("{container} can hold {}", list.join(", "))
-            };
-            ev.report(
-                Problem::new(UNKNOWN_BLOCK, place, format!("there is no block `{written}`"), help)
-                    .did_you_mean(nearest(written, list)),
-            );
-            None
-        }
-    }
-}
-
-fn unknown_field(word: &BlockWord, name: &str, place: Place) -> Problem {
-    let known: Vec<&str> = word.fields.iter().map(|f| f.word).collect();
-    let help = if known.is_empty() {
-        format!("`{}` has blocks in it, no fields", word.word)
-    } else {
-        format!("it has {}", known.join(", "))
-    };
-    Problem::new(UNKNOWN_FIELD, place, format!("`{}` has no field `{name}`", word.word), help)
-        .did_you_mean(nearest(name, known))
 }

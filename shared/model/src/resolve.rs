@@ -4,9 +4,12 @@ use crate::build::{Raw, RawFlight, RawMeasured};
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::CATALOG;
+use crate::meant;
 use crate::parts::{part_names, placement, RawPart};
 use crate::problem::{Problem, REPEATED_NAME, UNKNOWN_NAME};
-use finwright_grammar::vocabulary::{nearest, Kind};
+use crate::read::in_order;
+use finwright_grammar::vocabulary::slips::is_name;
+use finwright_grammar::vocabulary::{block, nearest, Kind};
 use finwright_grammar::Place;
 use std::collections::HashMap;
 
@@ -101,6 +104,9 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
                 flight.broken.push(word);
             }
         }
+        if let Some(word) = block("flight") {
+            flight.missing = in_order(word, std::mem::take(&mut flight.missing));
+        }
         design.flights.push(flight);
     }
     repeated(ev, "a flight", design.flights.iter().map(|f| &f.name).filter(|n| !n.value.is_empty()));
@@ -149,7 +155,14 @@ impl<'n> Names<'n> {
         if let Some(id) = self.by_name.get(name.value.as_str()) {
             return Some(Named { value: *id, place: name.place });
         }
-        let mut known: Vec<&str> = self.by_name.keys().copied().collect();
+        if ev.unread.contains(name.value.as_str()) {
+            return None;
+        }
+        if let Some(problem) = meant::material(name.place, &name.value).filter(|_| self.kind == Kind::Material) {
+            ev.report(problem);
+            return None;
+        }
+        let mut known: Vec<&str> = self.by_name.keys().copied().filter(|name| is_name(name)).collect();
         known.sort_unstable();
         let near = nearest(&name.value, known.iter().copied());
         let help = match known.as_slice() {
@@ -207,8 +220,9 @@ fn guide(ev: &mut Evaluator, parts: &[Part], names: &[(String, PartId)], name: N
             ev.report(Problem::new(UNKNOWN_NAME, name.place, message, "name a lug, a button or a rail guide"));
             Vec::new()
         }
+        None if ev.unread.contains(name.value.as_str()) => Vec::new(),
         None => {
-            let list: Vec<&str> = guides().collect();
+            let list: Vec<&str> = guides().filter(|name| is_name(name)).collect();
             let help = if list.is_empty() {
                 format!("put one on a tube: `lug {} {{ … }}`", name.value)
             } else {

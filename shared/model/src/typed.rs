@@ -3,11 +3,12 @@
 use crate::curve;
 use crate::design::{Amount, Choice, Curve, Named};
 use crate::evaluate::{of_dimension, Evaluator};
+use crate::meant;
 use crate::parts::Placed;
-use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, WRONG_FORM};
+use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
 use crate::read::Context;
-use finwright_grammar::vocabulary::{self, nearest, ChoiceWord, FieldKind, FieldWord, Limit};
-use finwright_grammar::{Field, FileId, Measure, Place, Relation, Span, ValueKind};
+use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
+use finwright_grammar::{unquoted, Block, ExprKind, Field, FileId, Measure, Place, Relation, Span, ValueKind};
 use finwright_units::{show, Dimension, Quantity};
 
 /// A value, typed.
@@ -29,17 +30,22 @@ pub(crate) fn typed<'f>(
     cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
+    (block, of): (&'f Block, &'static BlockWord),
     known: &'static FieldWord,
     field: &'f Field,
 ) -> Option<Typed> {
     let value = field.value.as_ref()?;
     let place = Place { file, span: value.span };
+    if let Some(problem) = meant::of_field(ev, file, block, known, field) {
+        ev.report(problem);
+        return None;
+    }
     match (known.kind, &value.kind) {
         (FieldKind::Quantity(dimension), ValueKind::Measure(measure)) => {
             plain(ev, file, measure, known)?;
-            let quantity = ev.measure(file, measure)?;
-            let quantity = of_dimension(ev, place, quantity, dimension)?;
-            within(ev, place, &quantity, known).then(|| Typed::Amount(amount(quantity, place)))
+            let quantity = due(ev, place, measure, (of, known), dimension)?;
+            let fits = within(ev, place, &quantity, known) && meant::possible(ev, place, of, known, &quantity, measure);
+            (fits && sensible(ev, place, &quantity, known.word)).then(|| Typed::Amount(amount(quantity, place)))
         }
         (FieldKind::Count, ValueKind::Measure(measure)) => {
             plain(ev, file, measure, known)?;
@@ -54,7 +60,8 @@ pub(crate) fn typed<'f>(
                 ));
                 return None;
             }
-            within(ev, place, &quantity, known).then(|| Typed::Amount(amount(quantity, place)))
+            let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+            fits.then(|| Typed::Amount(amount(quantity, place)))
         }
         (FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _), ValueKind::Choice { word, number }) => {
             let choice = chosen(ev, file, *word, choices, known)?;
@@ -90,22 +97,19 @@ pub(crate) fn typed<'f>(
                 return Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }));
             }
             if let (Some(name), Some(span)) = (name, measure.amount.as_name()) {
-                if let Some(near) = nearest(name, choices.iter().map(|c| c.word)) {
-                    let place = Place { file, span };
-                    ev.report(
-                        Problem::new(UNKNOWN_NAME, place, format!("`{}` can't be `{name}`", known.word), "")
-                            .did_you_mean(Some(near)),
-                    );
+                let problem = meant::choice(Place { file, span }, name, known, choices);
+                if problem.replacement.is_some() && !ev.defines(file, name) {
+                    ev.report(problem);
                     return None;
                 }
             }
             plain(ev, file, measure, known)?;
-            let quantity = ev.measure(file, measure)?;
-            let quantity = of_dimension(ev, place, quantity, dimension)?;
-            within(ev, place, &quantity, known).then(|| Typed::Amount(amount(quantity, place)))
+            let quantity = due(ev, place, measure, (of, known), dimension)?;
+            let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+            fits.then(|| Typed::Amount(amount(quantity, place)))
         }
         (FieldKind::Text, ValueKind::Text(span)) => {
-            let value = ev.text(file, *span).trim_matches('"').to_string();
+            let value = unquoted(ev.text(file, *span)).to_string();
             Some(Typed::Text(Named { value, place }))
         }
         (FieldKind::ReferenceOr(_, dimension), ValueKind::Measure(measure)) => match measure.amount.as_name() {
@@ -115,10 +119,10 @@ pub(crate) fn typed<'f>(
             }
             _ => {
                 plain(ev, file, measure, known)?;
-                let quantity = ev.measure(file, measure)?;
-                let quantity = of_dimension(ev, place, quantity, dimension)?;
+                let quantity = due(ev, place, measure, (of, known), dimension)?;
                 let positive = FieldWord { limit: Limit::Positive, ..*known };
-                within(ev, place, &quantity, &positive).then(|| Typed::Amount(amount(quantity, place)))
+                let fits = within(ev, place, &quantity, &positive) && sensible(ev, place, &quantity, known.word);
+                fits.then(|| Typed::Amount(amount(quantity, place)))
             }
         },
         (
@@ -167,6 +171,30 @@ pub(crate) fn typed<'f>(
     }
 }
 
+/// A measure's quantity, which must be of a dimension.
+fn due<'f>(
+    ev: &mut Evaluator<'f>,
+    place: Place,
+    measure: &'f Measure,
+    (of, known): (&BlockWord, &FieldWord),
+    dimension: Dimension,
+) -> Option<Quantity> {
+    ev.wanted = Some(dimension);
+    let quantity = ev.measure(place.file, measure);
+    ev.wanted = None;
+    let quantity = quantity?;
+    let bare = match &measure.amount.kind {
+        ExprKind::Quantity { number, unit: None } if measure.tolerance.is_none() => Some(*number),
+        _ => None,
+    };
+    if quantity.dimension == Dimension::NUMBER && dimension != Dimension::NUMBER {
+        let problem = meant::without_unit(ev, place, bare, of, known, dimension);
+        ev.report(problem);
+        return None;
+    }
+    of_dimension(ev, place, quantity, dimension)
+}
+
 fn wrong_form<T>(ev: &mut Evaluator, place: Place, known: &FieldWord) -> Option<T> {
     ev.report(Problem::new(
         WRONG_FORM,
@@ -201,7 +229,10 @@ fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Mea
     let quantity = ev.measure(file, measure)?;
     let amount_place = Place { file, span: measure.amount.span };
     let quantity = if quantity.dimension == Dimension::NUMBER && quantity.value == 0.0 {
-        ev.report(Problem::new(MISSING_UNIT, amount_place, "`0` has no unit; a length is due", "write `0 mm`"));
+        ev.report(
+            Problem::new(MISSING_UNIT, amount_place, "`0` has no unit; a length is due", "write `0 mm`")
+                .replaced_by("write `0 mm`", "0 mm"),
+        );
         return None;
     } else {
         of_dimension(ev, amount_place, quantity, Dimension::LENGTH)?
@@ -223,16 +254,7 @@ fn chosen(
     if let Some(choice) = choices.iter().find(|c| c.word == written) {
         return Some(choice);
     }
-    let list: Vec<&str> = choices.iter().map(|c| c.word).collect();
-    ev.report(
-        Problem::new(
-            UNKNOWN_NAME,
-            Place { file, span: word },
-            format!("`{}` can't be `{written}`", known.word),
-            format!("it can be {}", list.join(", ")),
-        )
-        .did_you_mean(nearest(written, list)),
-    );
+    ev.report(meant::choice(Place { file, span: word }, written, known, choices));
     None
 }
 
@@ -252,7 +274,7 @@ fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWo
         ),
     };
     if ok {
-        return sensible(ev, place, quantity, known.word);
+        return true;
     }
     let shown = ev.text(place.file, place.span).trim().to_string();
     ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));

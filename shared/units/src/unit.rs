@@ -107,15 +107,31 @@ fn single(spelling: &str) -> Option<Unit> {
     BY_SPELLING.get(spelling).copied()
 }
 
+/// What a refused spelling may mean, for where it's known what is due: `lbs` is `lb` where a mass is, `lbf` where a force is.
+pub fn readings(spelling: &str) -> &'static [&'static str] {
+    match spelling {
+        "lbs" | "Lbs" | "LBS" | "pound" | "pounds" => &["lb", "lbf"],
+        "ounce" | "ounces" | "ozs" | "OZ" | "Oz" => &["oz", "ozf"],
+        "Ns" | "Nsec" => &["N.s"],
+        "C" | "Celsius" | "celsius" | "centigrade" => &["°C"],
+        "F" | "Fahrenheit" | "fahrenheit" => &["°F"],
+        _ => &[],
+    }
+}
+
 fn refusal(spelling: &str) -> Option<&'static str> {
     Some(match spelling {
         "gr" => "`gr` is read by some as grams (write `g`) and by others as grains (1 grain = 64.8 mg); write the one you mean in `g` or `mg`",
-        "Ns" => "thrust over time is written with a dot: `N.s`",
+        "Ns" | "Nsec" => "thrust over time is written with a dot: `N.s`",
         "\"" => "write inches as `in`",
         "'" => "write feet as `ft`",
-        "C" => "write `°C` or `degC`",
-        "F" => "write `°F` or `degF`",
-        "lbs" => "write `lb` for a mass or `lbf` for a force",
+        "C" | "Celsius" | "celsius" | "centigrade" => "write `°C` or `degC`",
+        "F" | "Fahrenheit" | "fahrenheit" => "write `°F` or `degF`",
+        "lbs" | "Lbs" | "LBS" | "pound" | "pounds" => "write `lb` for a mass or `lbf` for a force",
+        "ounce" | "ounces" | "ozs" | "OZ" | "Oz" => "write `oz` for a mass or `ozf` for a force",
+        "yd" | "yard" | "yards" => "a yard is 3 ft; write feet as `ft`",
+        "bar" => "a bar is 1000 hPa; write pressures in `hPa`",
+        "kgf" | "kp" | "gf" => "forces are in `N`: a kilogram weighs 9.81 N",
         _ => return None,
     })
 }
@@ -164,18 +180,38 @@ fn with_exponent(atom: &str) -> Option<(Unit, i8)> {
 fn nearest(spelling: &str) -> Option<&'static str> {
     let wanted = spelling.to_lowercase();
     let by_word = match wanted.as_str() {
-        "gram" | "grams" | "gm" | "gms" => Some("g"),
-        "inches" => Some("in"),
+        "gram" | "grams" | "gramme" | "grammes" | "gramm" | "gm" | "gms" | "gs" => Some("g"),
+        "kilo" | "kilos" | "kgs" | "kilogram" | "kilograms" | "kilogramme" | "kilogrammes" => Some("kg"),
+        "milligram" | "milligrams" => Some("mg"),
+        "lbm" => Some("lb"),
+        "inches" | "inchs" | "ins" => Some("in"),
         "feet" | "foot" => Some("ft"),
-        "metre" | "meter" | "metres" | "meters" => Some("m"),
-        "millimetre" | "millimeter" | "millimetres" | "millimeters" => Some("mm"),
+        "thou" | "mils" => Some("mil"),
+        "metre" | "meter" | "metres" | "meters" | "mtr" | "mtrs" | "mt" => Some("m"),
+        "centimetre" | "centimeter" | "centimetres" | "centimeters" | "cms" => Some("cm"),
+        "millimetre" | "millimeter" | "millimetres" | "millimeters" | "mms" => Some("mm"),
+        "kilometre" | "kilometer" | "kilometres" | "kilometers" | "kms" => Some("km"),
+        "micron" | "microns" | "micrometre" | "micrometer" => Some("um"),
         "sec" | "secs" | "second" | "seconds" => Some("s"),
+        "msec" | "msecs" | "millisecond" | "milliseconds" => Some("ms"),
+        "minute" | "minutes" | "mins" => Some("min"),
+        "hour" | "hours" | "hr" | "hrs" => Some("h"),
         "newton" | "newtons" => Some("N"),
-        "degree" | "degrees" => Some("deg"),
+        "degree" | "degrees" | "degs" => Some("deg"),
+        "radian" | "radians" => Some("rad"),
+        "kelvin" | "kelvins" => Some("K"),
+        "deg_c" | "degreesc" => Some("°C"),
+        "deg_f" | "degreesf" => Some("°F"),
+        "pascal" | "pascals" => Some("Pa"),
+        "mbar" | "mbars" | "millibar" | "millibars" | "mb" => Some("hPa"),
         "knots" | "knot" | "kts" => Some("kt"),
-        "kph" | "kmh" => Some("km/h"),
-        "mps" => Some("m/s"),
-        "percent" => Some("%"),
+        "kph" | "kmh" | "kmph" | "kmhr" | "km/hr" => Some("km/h"),
+        "mps" | "ms/s" | "m/sec" => Some("m/s"),
+        "fps" | "ft/sec" => Some("ft/s"),
+        "mi/h" => Some("mph"),
+        "g/cc" | "g/ccm" | "gcc" => Some("g/cm3"),
+        "percent" | "pct" => Some("%"),
+        "caliber" | "calibers" | "cals" => Some("cal"),
         _ => None,
     };
     by_word.or_else(|| {
@@ -199,5 +235,47 @@ fn one_letter_apart(a: &str, b: &str) -> bool {
         1 => (0..long.len())
             .any(|skip| long.iter().enumerate().filter(|(i, _)| *i != skip).map(|(_, c)| c).eq(short.iter())),
         _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn other_words_lead_to_units_that_there_are() {
+        for (word, meant) in [
+            ("grams", "g"),
+            ("Gramm", "g"),
+            ("kilos", "kg"),
+            ("inches", "in"),
+            ("mtr", "m"),
+            ("centimeters", "cm"),
+            ("mms", "mm"),
+            ("secs", "s"),
+            ("degrees", "deg"),
+            ("mbar", "hPa"),
+            ("km/hr", "km/h"),
+            ("fps", "ft/s"),
+            ("g/cc", "g/cm3"),
+            ("MM", "mm"),
+        ] {
+            assert_eq!(find_unit(word), Err(UnitError::Unknown(Some(meant))), "{word}");
+            assert!(find_unit(meant).is_ok(), "{meant}");
+        }
+    }
+
+    #[test]
+    fn a_refused_spelling_has_one_reading_of_a_kind() {
+        for word in ["lbs", "pounds", "ounces", "Ns", "C", "F"] {
+            assert!(matches!(find_unit(word), Err(UnitError::Refused(_))), "{word}");
+            let kinds: Vec<Dimension> =
+                readings(word).iter().filter_map(|r| find_unit(r).ok()).map(|u| u.dimension).collect();
+            assert_eq!(kinds.len(), readings(word).len(), "{word}");
+            assert!(
+                !kinds.is_empty() && kinds.iter().enumerate().all(|(i, kind)| !kinds[..i].contains(kind)),
+                "{word}"
+            );
+        }
     }
 }

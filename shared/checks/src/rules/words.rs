@@ -176,8 +176,8 @@ pub static OUT_OF_RANGE: Rule = words(
     Family::Value,
     "value/out-of-range",
     "a number that can't be",
-    "A length of zero or a negative mass can't be built, so nothing that needs it is computed.",
-    "Check the sign, the decimal point and the unit.",
+    "A part of zero length or a nose of 48 m can't be built, so nothing that needs it is computed.",
+    "Check the sign, the decimal point and the unit. A nose of 48 m is such a number too: it's beyond anything that flies, and what would follow from it would be nonsense. The bounds are common practice, no source.",
     Example::new("thickness: 1.6 mm", "thickness: -1.6 mm"),
 );
 /// `file/unreadable-file`.

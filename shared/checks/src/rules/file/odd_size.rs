@@ -3,9 +3,10 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use finwright_grammar::vocabulary::size;
 use finwright_grammar::FileId;
-use finwright_model::{Amount, Motor, Pad, Part, PartKind, Rail, Site};
-use finwright_units::{find_unit, show, Dimension};
+use finwright_model::{size_meant, units_used, Amount, Motor, Pad, Part, PartKind, Rail, Site};
+use finwright_units::show;
 
 /// The rule.
 pub static ODD_SIZE: Rule = Rule {
@@ -16,110 +17,32 @@ pub static ODD_SIZE: Rule = Rule {
     level: Level::Warning,
     summary: "a size that no rocket's part has",
     why: "A slip of the unit or the decimal point makes every number that follows from it wrong.",
-    prose: "A nose of 120 m, a fin 0.003 mm thick, a gust of 90 m/s: such a number can be computed with, and is hardly meant. Each field has a range here that everything from the smallest school rocket to the largest amateur one lies in with room to spare (common practice, no source). Where the same number in another unit would be an ordinary size, that unit is offered.",
+    prose: "A nose of 7 m, a fin 0.1 mm thick, a gust of 90 m/s: such a number can be computed with, and is hardly meant. Each field has a range here that everything from the smallest school rocket to the largest amateur one lies in with room to spare (common practice, no source). Where the same number in another unit would be an ordinary size, that unit is offered. A number beyond anything that flies isn't computed with at all: that is `value/out-of-range`.",
     thresholds: &[],
-    example: Example::new("length: 70 mm; base: caliber", "length: 70 m; base: caliber"),
+    example: Example::new("length: 70 mm; base: caliber", "length: 7 m; base: caliber"),
     check: Some(check),
 };
 
-/// What is plausible of a field, in SI: wide enough that what lies beyond is a slip.
-struct Range {
-    /// The block's words; none for any block.
-    blocks: &'static [&'static str],
-    field: &'static str,
-    dimension: Dimension,
-    least: f64,
-    most: f64,
-}
-
-const fn range(
-    blocks: &'static [&'static str],
-    field: &'static str,
-    dimension: Dimension,
-    least: f64,
-    most: f64,
-) -> Range {
-    Range { blocks, field, dimension, least, most }
-}
-
-const L: Dimension = Dimension::LENGTH;
-const M: Dimension = Dimension::MASS;
-const T: Dimension = Dimension::TIME;
-
-/// The first row that fits a field counts.
-#[rustfmt::skip] // One range a line.
-static RANGES: &[Range] = &[
-    // The airframe: from motors of 6 mm across up to amateur rockets of half a metre across and ten long.
-    range(&["nose", "taper"],             "length",     L, 3e-3,   3.0),
-    range(&["tube"],                      "length",     L, 10e-3, 10.0),
-    range(&["shoulder"],                  "length",     L, 2e-3,   0.6),
-    range(&["nose", "tube", "taper", "coupler", "mount", "shoulder", "bulkhead"], "outer", L, 4e-3, 1.0),
-    range(&["tube", "coupler"],           "inner",      L, 3e-3,   1.0),
-    range(&["nose"],                      "base",       L, 5e-3,   1.0),
-    range(&["taper"],                     "front",      L, 5e-3,   1.0),
-    range(&["taper"],                     "back",       L, 5e-3,   1.0),
-    range(&["nose", "taper", "shoulder"], "wall",       L, 0.1e-3, 40e-3),
-    range(&["lug"],                       "wall",       L, 0.05e-3, 5e-3),
-    // Fins: paper is a tenth of a millimetre, a plate of two centimetres is for rockets that take a crane.
-    range(&["fins"],                      "thickness",  L, 0.2e-3, 25e-3),
-    range(&["fins"],                      "root",       L, 5e-3,   1.5),
-    range(&["fins"],                      "span",       L, 5e-3,   1.0),
-    range(&["fins"],                      "tip",        L, 0.0,    1.5),
-    range(&["bulkhead", "rings"],         "thickness",  L, 0.3e-3, 60e-3),
-    range(&["mount"],                     "bore",       L, 5e-3,   0.3),
-    range(&["mount"],                     "length",     L, 10e-3,  3.0),
-    range(&["coupler"],                   "length",     L, 5e-3,   2.0),
-    range(&["mount"],                     "sticks_out", L, 0.0,    0.3),
-    // The way down: from a rocket of 10 g to one of 100 kg.
-    range(&["parachute"],                 "diameter",   L, 40e-3, 12.0),
-    range(&["streamer"],                  "length",     L, 50e-3, 15.0),
-    range(&["streamer"],                  "width",      L, 5e-3,   1.0),
-    range(&["cord"],                      "length",     L, 50e-3, 100.0),
-    // Guides: rods of 1 to 25 mm, rails up to a hand's width.
-    range(&["lug"],                       "bore",       L, 1e-3,   30e-3),
-    range(&["lug", "rail_guide"],         "length",     L, 3e-3,   0.5),
-    range(&["button", "rail_guide"],      "profile",    L, 5e-3,   0.15),
-    range(&["motor"],                     "diameter",   L, 3e-3,   0.3),
-    range(&["motor"],                     "length",     L, 8e-3,   3.0),
-    range(&["motor"],                     "mass",       M, 0.3e-3, 150.0),
-    range(&["motor"],                     "propellant", M, 0.05e-3, 120.0),
-    range(&["motor"],                     "delay",      T, 0.0,    60.0),
-    // Any other part: a hundredth of a gram of tape up to what four people lift.
-    range(&[],                            "mass",       M, 0.005e-3, 200.0),
-    range(&["rod"],                       "diameter",   L, 0.8e-3, 40e-3),
-    range(&["rod", "rail"],               "length",     L, 0.15,  20.0),
-    range(&["pad"],                       "stop",       L, 0.0,    3.0),
-    // Fields from the Dead Sea's shore up to the highest roads; winds up to a hurricane's.
-    range(&["site"],                      "elevation",  L, -430.0, 6000.0),
-    range(&["site"],                      "temperature", Dimension::TEMPERATURE, 223.15, 328.15),
-    range(&["site"],                      "pressure",   Dimension::PRESSURE, 45_000.0, 110_000.0),
-    range(&["site"],                      "wind",       Dimension::SPEED, 0.0, 33.0),
-    range(&["site"],                      "gust",       Dimension::SPEED, 0.0, 50.0),
-];
-
-/// Units that are offered instead, by how usual they are.
-const UNITS: [&str; 14] = ["mm", "cm", "m", "in", "ft", "g", "kg", "oz", "lb", "s", "ms", "m/s", "km/h", "mph"];
-
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
+    let used = cx.design.files.first().map(|file| units_used(&file.tree)).unwrap_or_default();
     for (word, field, amount) in amounts(cx) {
-        let fits = |r: &&Range| r.field == field && (r.blocks.is_empty() || r.blocks.contains(&word));
-        let Some(range) = RANGES.iter().find(fits) else { continue };
-        let is_plausible = range.least * (1.0 - SLACK) <= amount.si && amount.si <= range.most * (1.0 + SLACK);
+        let Some((size, dimension)) = size(word, field).and_then(|size| Some((size, size.dimension(word)?))) else {
+            continue;
+        };
+        let (least, most) = size.usual;
+        let is_usual = least * (1.0 - SLACK) <= amount.si && amount.si <= most * (1.0 + SLACK);
         // What is taken over from a part that it's like stands in one place, and may be another file's.
-        if is_plausible || amount.place.file != FileId(0) || told.contains(&amount.place) {
+        if is_usual || amount.place.file != FileId(0) || told.contains(&amount.place) {
             continue;
         }
         told.push(amount.place);
-        let (side, limit) = if amount.si < range.least { ("less", range.least) } else { ("more", range.most) };
-        let said = show::quantity(amount.si, range.dimension);
-        let message = format!(
-            "`{field}` of this {word} is {said}, {side} than any has ({})",
-            show::quantity(limit, range.dimension)
-        );
-        let text = cx.design.text(amount.place);
+        let (side, limit) = if amount.si < least { ("less", least) } else { ("more", most) };
+        let said = show::quantity(amount.si, dimension);
+        let message =
+            format!("`{field}` of this {word} is {said}, {side} than any has ({})", show::quantity(limit, dimension));
         let finding = ODD_SIZE.finding(amount.place, message);
-        out.push(match other_unit(text, range) {
+        out.push(match size_meant(cx.design.text(amount.place), word, field, &used) {
             Some(meant) => {
                 finding.help(format!("did you mean {meant}?")).fix(format!("write {meant}"), amount.place, meant)
             }
@@ -130,31 +53,6 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 
 /// What lies on a bound to within rounding is within it.
 const SLACK: f64 = 1e-9;
-
-/// The same number with another unit, where that is plausible.
-fn other_unit(text: &str, range: &Range) -> Option<String> {
-    let (number, unit) = text.trim().rsplit_once(' ')?;
-    let (value, own) = (number.parse::<f64>().ok()?, find_unit(unit).ok()?);
-    // Nobody writes 0.016 ft for 4.9 mm.
-    if value.abs() < LEAST_WRITTEN {
-        return None;
-    }
-    // A slip of the unit lands among usual sizes; one of the decimal point isn't taken for it.
-    let (least, most) = (range.least * INSIDE, range.most / INSIDE);
-    UNITS.iter().find_map(|other| {
-        let unit = find_unit(other).ok()?;
-        let si = value * unit.factor + unit.offset;
-        let is_other = unit.dimension == range.dimension
-            && own.dimension == range.dimension
-            && (unit.factor, unit.offset) != (own.factor, own.offset);
-        (is_other && least <= si && si <= most).then(|| format!("{number} {other}"))
-    })
-}
-
-/// A number less than this is written in a smaller unit.
-const LEAST_WRITTEN: f64 = 0.1;
-/// How far inside of a range usual sizes lie.
-const INSIDE: f64 = 3.0;
 
 /// Every amount that has a range, with its block's word and its field.
 fn amounts<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'static str, &'a Amount)> {

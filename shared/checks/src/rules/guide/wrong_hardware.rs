@@ -33,7 +33,7 @@ pub static TIGHT_FIT: Rule = Rule {
     level: Level::Error,
     summary: "a guide that doesn't fit the rod or rail",
     why: "A guide that binds holds the rocket on the pad with its motor burning; one made for another rail jams or falls out.",
-    prose: "A lug's bore is a little more than the rod, some 0.3 to 0.5 mm (common practice, no source). A button is made for one width of rail.",
+    prose: "A lug's bore is a little more than the rod, some 0.3 to 0.5 mm (common practice, no source). Lugs are sold by the rod they are for: a 1/8 in lug goes on a 1/8 in rod and has a bore of about 4 mm, so measure the bore instead of copying the size from the bag. A button is made for one width of rail.",
     thresholds: &[],
     example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 4.8 mm"),
     check: Some(check_fit),
@@ -176,7 +176,7 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
                             show::length(rod.si)
                         ),
                     )
-                    .help(format!("a bore of {good} slides well"))
+                    .help(format!("a bore of {good} slides well{}", sold_by_the_rod(bore.si)))
                     .label(rod.place, "the rod")
                     .label(named.place, format!("used in {}", flight.name.value))
                     .fix_all(format!("make the bores {good}"), bores(cx, flight, &good)),
@@ -211,6 +211,35 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
         _ => {}
     });
 }
+
+/// What to think of where a bore is just what a usual rod is across: then it may be the rod's size that was copied.
+fn sold_by_the_rod(bore: f64) -> String {
+    let Some((name, rod)) = USUAL_RODS.iter().find(|(_, rod)| (bore - rod).abs() < SAME_ROD) else {
+        return String::new();
+    };
+    let (least, most) = ((rod + GOOD_CLEARANCE) * 1e3, (rod + WIDE_CLEARANCE) * 1e3);
+    let (least, most) = (show::trimmed(least, 1), show::trimmed(most, 1));
+    format!(
+        ". Lugs are sold by the rod they are for: a {name} lug has a bore of some {least} to {most} mm, so measure it"
+    )
+}
+
+/// Rods as they are sold, m.
+const USUAL_RODS: [(&str, f64); 9] = [
+    ("3 mm", 3e-3),
+    ("1/8 in", 3.175e-3),
+    ("4 mm", 4e-3),
+    ("3/16 in", 4.7625e-3),
+    ("5 mm", 5e-3),
+    ("6 mm", 6e-3),
+    ("1/4 in", 6.35e-3),
+    ("5/16 in", 7.9375e-3),
+    ("3/8 in", 9.525e-3),
+];
+/// The clearance of a lug as sold, at most, m (common practice, no source).
+const WIDE_CLEARANCE: f64 = 0.8e-3;
+/// A bore that differs from a rod by less than this is the rod's size, m.
+const SAME_ROD: f64 = 0.06e-3;
 
 fn each(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, &Named<usize>, &Part)) {
     for (flight, _) in cx.flights() {
