@@ -1,10 +1,12 @@
 //! Fixes that do what they say: each is applied and the whole analysis run again before it's offered.
 
-use crate::analysis::{analyze, Analysis, Snapshot};
-use crate::finding::{Finding, Fix};
+use crate::analysis::{analyze, Analysis, Files, Snapshot};
+use crate::finding::{Edit, Finding, Fix};
 use crate::rule::Concern;
 use crate::rules::rule;
 use finwright_grammar::FileId;
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// The fixes of a finding that hold: with one applied its finding is gone, and nothing is found that wasn't before.
@@ -23,8 +25,8 @@ pub fn offered_by<'f>(
     finding: &'f Finding,
 ) -> Vec<&'f Fix> {
     let holds = |fix: &&Fix| {
-        let Some(text) = applied(&snapshot.text, fix) else { return false };
-        let after = analyze(&Snapshot { text: Arc::from(text), ..snapshot.clone() });
+        let Some(mended) = applied(snapshot, analysis, fix) else { return false };
+        let after = analyze(&mended);
         count(&after, |f| f.rule == finding.rule) < count(analysis, |f| f.rule == finding.rule)
             && if concerns_words(finding) {
                 count(&after, concerns_words) <= count(analysis, concerns_words)
@@ -54,17 +56,39 @@ fn concerns_words(finding: &Finding) -> bool {
     rule(finding.rule).is_none_or(|rule| rule.concerns == Concern::Words)
 }
 
-/// The text with a fix's edits; `None` where they don't all lie in it.
-pub fn applied(text: &str, fix: &Fix) -> Option<String> {
-    let mut edits: Vec<_> = fix.edits.iter().collect();
+/// The snapshot with a fix's edits, in whichever of its files; `None` where they don't all lie in one.
+fn applied(snapshot: &Snapshot, analysis: &Analysis, fix: &Fix) -> Option<Snapshot> {
+    let mut edits: Vec<&Edit> = fix.edits.iter().collect();
     edits.sort_by_key(|edit| std::cmp::Reverse(edit.place.span.start));
-    let mut text = text.to_string();
+    let mut texts: HashMap<PathBuf, String> = HashMap::new();
+    let mut own = snapshot.text.to_string();
     for edit in edits {
+        let text = match edit.place.file {
+            FileId(0) => &mut own,
+            FileId(number) => {
+                let source = analysis.sources.get(usize::try_from(number).ok()?)?;
+                texts.entry(source.path.clone()).or_insert_with(|| source.text.to_string())
+            }
+        };
         let range = edit.place.span.range();
-        if edit.place.file != FileId(0) || text.get(range.clone()).is_none() {
-            return None;
-        }
+        text.get(range.clone())?;
         text.replace_range(range, &edit.text);
     }
-    Some(text)
+    let files = Edited { files: snapshot.files.clone(), texts };
+    Some(Snapshot { text: Arc::from(own), files: Arc::new(files), ..snapshot.clone() })
+}
+
+/// Files of which some have been edited.
+struct Edited {
+    files: Arc<dyn Files>,
+    texts: HashMap<PathBuf, String>,
+}
+
+impl Files for Edited {
+    fn read(&self, path: &Path) -> Result<Arc<str>, String> {
+        match self.texts.get(path) {
+            Some(text) => Ok(Arc::from(text.as_str())),
+            None => self.files.read(path),
+        }
+    }
 }
