@@ -132,8 +132,7 @@ fn bad_designs_are_told_what_is_wrong() {
 fn the_first_pages_examples_are_fresh() {
     let page = std::fs::read_to_string(root().join("README.md")).unwrap();
     let (said, _) = check(&root().join("tests/designs/bad/slow_exit.finw"));
-    let finding = said.split("\n\n1 file checked").next().unwrap();
-    assert!(page.contains(finding), "{finding}");
+    assert!(page.contains(&format!("```\n{said}```\n")), "{said}");
     let output = Command::new(env!("CARGO_BIN_EXE_finwright"))
         .args(["guides", "tests/designs/good/reed_heron.finw"])
         .current_dir(root())
@@ -141,6 +140,28 @@ fn the_first_pages_examples_are_fresh() {
         .unwrap();
     let said = String::from_utf8(output.stdout).unwrap();
     let (_, compared) = said.split_once("\n\n").unwrap();
-    let compared = compared.split("\n  club_rod passes").next().unwrap();
-    assert!(page.contains(compared), "{compared}");
+    let (compared, _) = compared.split_once("\n\n  mini_rail passes").unwrap();
+    assert!(page.contains(&format!("```\n{compared}\n```\n")), "{compared}");
+}
+
+/// A whole design on a page is one that its reader may fly.
+#[test]
+fn whole_designs_on_a_page_meet_the_checks() {
+    let mut looked_at = 0;
+    for name in ["README.md", "DEVELOPERS.md", "editors/README.md", "grammar/LANGUAGE.md", "shared/checks/RULES.md"] {
+        let page = std::fs::read_to_string(root().join(name)).unwrap();
+        for (number, text) in page.split("```finw\n").skip(1).enumerate() {
+            let (text, _) = text.split_once("```").unwrap();
+            if !(text.starts_with("finwright ") && text.contains("\nflight ")) {
+                continue;
+            }
+            let shown = format!("{}_{number}.finw", name.replace(['/', '.'], "_"));
+            let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(&shown);
+            std::fs::write(&path, text).unwrap();
+            let (said, status) = check(&path);
+            assert!(is_silent(&path, &said) && status == 0, "{name}: {said}");
+            looked_at += 1;
+        }
+    }
+    assert!(looked_at > 0);
 }
