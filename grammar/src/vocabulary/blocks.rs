@@ -94,7 +94,7 @@ const AT: FieldWord = field(
     "at",
     FieldKind::Places,
     "3 mm from back",
-    "Where it sits. `from front` and `from tip` place its front edge, `from back` and `from tail` its back edge; small things are placed by their middle.",
+    "Where it sits. `from front` and `from tip` place its front edge, `from back` and `from tail` its back edge; small things are placed by their middle; of fins the root counts.",
 );
 const CLOCK: FieldWord = quantity(
     "clock",
@@ -230,10 +230,10 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             field("count", FieldKind::Count, "3", "How many fins the set has.").between(1.0, 12.0).needed(),
             field("plan", FieldKind::Choice(PLANS), "ellipse", "The shape of a fin: trapezoid or ellipse. An `outline` needs none.").or("trapezoid"),
-            quantity("root", D::LENGTH, "70 mm", "Length of the edge on the body."),
-            quantity("tip", D::LENGTH, "40 mm", "Length of a trapezoid's outer edge; 0 mm for a pointed fin.").or_zero(),
-            quantity("span", D::LENGTH, "48 mm", "How far the fin stands out from the body."),
-            quantity("sweep", D::LENGTH, "38 mm", "How far behind the root's front the tip's front lies; negative for a fin that leans forward.").any(),
+            quantity("root", D::LENGTH, "70 mm", "Length of the edge on the body. Needed, unless an `outline` says it."),
+            quantity("tip", D::LENGTH, "40 mm", "Length of a trapezoid's outer edge, needed for one; 0 mm for a pointed fin.").or_zero(),
+            quantity("span", D::LENGTH, "48 mm", "How far the fin stands out from the body. Needed, unless an `outline` says it."),
+            quantity("sweep", D::LENGTH, "38 mm", "How far behind the root's front the tip's front lies, needed for a trapezoid; 0 mm for a front edge square to the body, negative for a fin that leans forward.").any(),
             field(
                 "outline",
                 FieldKind::Curve(D::LENGTH, D::LENGTH),
@@ -548,7 +548,7 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A launch pad with its rod or rail.",
         fields: &[
             quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").or_zero().or("0 mm"),
-            quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, 1.571).or("0 deg"),
+            quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, std::f64::consts::FRAC_PI_2).or("0 deg"),
             quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").or_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
             quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.").or_zero(),
             field("end", FieldKind::Choice(ENDS), "capped", "Whether the end of the rod is capped while nobody launches: capped or open.").or("open"),
@@ -585,7 +585,7 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "The field and its weather.",
         fields: &[
             quantity("elevation", D::LENGTH, "4 m", "Height above sea level.").any().between(-500.0, 9000.0).or("0 m"),
-            quantity("temperature", D::TEMPERATURE, "16 °C", "Air temperature on the ground.").between(200.0, 330.0).or("the standard atmosphere's"),
+            quantity("temperature", D::TEMPERATURE, "16 °C", "Air temperature on the ground.").between(198.15, 333.15).or("the standard atmosphere's"),
             quantity("pressure", D::PRESSURE, "1013 hPa", "Air pressure on the field, not reduced to sea level.").between(30_000.0, 110_000.0).or("the standard atmosphere's"),
             quantity("wind", D::SPEED, "4 m/s", "Steady wind.").or_zero(),
             quantity("gust", D::SPEED, "6 m/s", "Wind in gusts.").or_zero(),

@@ -2,7 +2,7 @@
 
 use finwright_grammar::vocabulary::{takes, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit, Naming, BLOCKS};
 use finwright_grammar::{parse, Item, Tree};
-use finwright_units::unit::spellings;
+use finwright_units::unit::{find_unit, spellings};
 use finwright_units::Dimension;
 use std::fmt::Write;
 
@@ -105,8 +105,20 @@ tube body {
 }
 ```
 
-`from front` and `from tip` place a part's front edge, `from back` and `from tail` its back edge. Small things are placed by
-their middle: their block says so. A part with several places is there as many times.
+`from front` and `from tip` place a part's front edge, `from back` and `from tail` its back edge. Guides (`lug`, `button`,
+`rail_guide`) and what is packed or added (`parachute`, `streamer`, `cord`, `load`, `ballast`) are placed by their middle, with every
+relation. Of fins the root counts, the edge on the body: `from back` is from the back end of the part around them to the back
+end of the root, however far the tips are swept behind it. A part with several places is there as many times.
+
+`balance` is the balance point with a motor in, unlit: the motor of the first flight that the part guides, else of the file's
+first flight. There the part stays, whatever else is flown. Where the rocket was weighed (`measured`), it's the balance point as
+weighed.
+
+## Names
+
+A name is looked up among its own kind: a motor, a pad, a part, a material and a named value may have one name between them, and
+never meet. Of two of one kind in a file the first counts, and the second is an error; what a file says itself goes before what
+it uses, and that before what is built in.
 "#;
 
 const FUNCTIONS: &[(&str, &str, &str)] = &[
@@ -234,16 +246,27 @@ fn number(word: &ChoiceWord) -> String {
 }
 
 fn limit(field: &FieldWord) -> String {
-    let unit = match field.kind {
-        FieldKind::Quantity(dimension) if dimension != Dimension::NUMBER => format!(" {}", dimension.base_units()),
-        _ => String::new(),
-    };
     match field.limit {
         Limit::Any => String::new(),
         Limit::Positive => ", above zero".to_string(),
         Limit::NotNegative => ", zero or above".to_string(),
-        Limit::Between(low, high) => format!(", from {} to {}{unit}", short(low), short(high)),
+        Limit::Between(low, high) => {
+            let (low, high, unit) = in_examples_unit(field, low, high);
+            format!(", from {low} to {high}{unit}")
+        }
     }
+}
+
+/// Two limits in the unit that people write, which is the example's.
+fn in_examples_unit(field: &FieldWord, low: f64, high: f64) -> (String, String, String) {
+    let FieldKind::Quantity(dimension) = field.kind else { return (short(low), short(high), String::new()) };
+    if dimension == Dimension::NUMBER {
+        return (short(low), short(high), String::new());
+    }
+    let spelling = field.example.trim_start_matches(|c: char| c.is_ascii_digit() || "+-. ".contains(c));
+    let unit = find_unit(spelling).unwrap_or_else(|_| panic!("{} has no example with a unit", field.word));
+    let written = |si: f64| short(((si - unit.offset) / unit.factor * 100.0).round() / 100.0);
+    (written(low), written(high), format!(" {spelling}"))
 }
 
 fn whereabouts(block: &BlockWord) -> String {
