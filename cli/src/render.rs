@@ -225,7 +225,9 @@ impl miette::Diagnostic for Drawn<'_> {
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         // Labels in other files are told in words, since a drawing shows one file.
-        let main = LabeledSpan::new_primary_with_span(None, self.finding.place.span.range());
+        let here = |l: &&finwright_checks::Label| l.place == self.finding.place;
+        let text = self.finding.labels.iter().find(here).map(|l| l.text.clone());
+        let main = LabeledSpan::new_primary_with_span(text, self.finding.place.span.range());
         let others = self
             .finding
             .labels

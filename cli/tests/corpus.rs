@@ -88,7 +88,7 @@ fn a_project_is_checked_by_its_own_settings() {
     assert!(status == 0 && said.starts_with("long_rod.finw: meets the checks\n"), "{said}");
     assert!(said.contains("finwright.toml makes light of measured/mass-differs (note)"), "{said}");
     let (said, status) = check(&folder.join("short_rod.finw"));
-    assert!(status == 1 && said.contains("error guide/slow-exit") && said.contains("about 15 m/s"), "{said}");
+    assert!(status == 1 && said.contains("error guide/slow-exit") && said.contains("fins need about 15 m/s"), "{said}");
     assert!(said.contains("note measured/mass-differs"), "{said}");
     // By the usual levels and thresholds it would do, but for its scales.
     let lone = Path::new(env!("CARGO_TARGET_TMPDIR")).join("without_settings");
@@ -124,6 +124,26 @@ fn bad_designs_are_told_what_is_wrong() {
         assert_eq!(said, wanted, "{} (FINWRIGHT_UPDATE=1 writes it anew)", path.display());
         let is_told = ["error ", "warning ", "note "].iter().any(|level| said.starts_with(level));
         assert!(is_told || said.contains("its author allows"), "{said}");
+    }
+}
+
+/// A first line is complete by itself, in an editor's list too.
+#[test]
+fn first_lines_are_short() {
+    let output = Command::new(env!("CARGO_BIN_EXE_finwright"))
+        .args(["check", "--format", "json", "tests/designs"])
+        .current_dir(root())
+        .output()
+        .unwrap();
+    let report: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    let said: Vec<&str> = ["findings", "shared"]
+        .iter()
+        .flat_map(|key| report[key].as_array().unwrap())
+        .map(|finding| finding["message"].as_str().unwrap())
+        .collect();
+    assert!(said.len() > 100);
+    for message in said {
+        assert!(message.chars().count() <= 80 && !message.contains('\n'), "{message}");
     }
 }
 

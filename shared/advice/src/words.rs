@@ -21,7 +21,9 @@ pub fn answer(comparison: &Comparison) -> String {
     }
     let (motor, pad) = (&comparison.motor, &best.pad);
     match (best.verdict, best.fits) {
-        (Verdict::MeetsTheChecks | Verdict::Library, true) => format!("Fly {motor} from {pad}: it {}.", strengths(best)),
+        (Verdict::MeetsTheChecks | Verdict::Library, true) => {
+            format!("Fly {motor} from {pad}: it {}.", strengths(best))
+        }
         (Verdict::MeetsTheChecks | Verdict::Library, false) => {
             format!(
                 "Put other guides on it first: with {}, {pad} would do: it {}.",

@@ -108,7 +108,7 @@ fn unused(tree: &Tree, allowance: &Allowance) -> Finding {
     let line = tree.lines.span(tree.lines.line_of(comment.start as usize));
     let alone = tree.text(line).trim_start().starts_with('#');
     let cut = Place { file: FileId(0), span: if alone { line } else { comment } };
-    let message = format!("{} has nothing to say {}", allowance.rule.name, allowance.where_it_is);
+    let message = format!("{} finds nothing {}", allowance.rule.name, allowance.where_it_is);
     let mut finding = allowances::UNUSED.finding(allowance.comment, message).help("take the comment out");
     finding
         .fixes

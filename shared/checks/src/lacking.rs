@@ -77,15 +77,16 @@ pub fn measure_in_words(measure: Measure) -> &'static str {
     }
 }
 
-/// What isn't known, the first of it by name: "its exit speed isn't known", "its mass, balance point and 5 more aren't known".
-pub fn unknown_in_words(unknown: &[Needed]) -> String {
+/// What isn't known of a flight, or of several, the first of it by name: "its exit speed isn't known", "its mass and 6 more
+/// aren't known".
+pub fn unknown_in_words(whose: &str, unknown: &[Needed]) -> String {
     let words: Vec<&str> = unknown.iter().map(|needed| needed_in_words(*needed)).collect();
     match words.as_slice() {
         [] => "nothing is unknown".to_string(),
-        [only] => format!("its {only} isn't known"),
-        [one, other] => format!("its {one} and {other} aren't known"),
+        [only] => format!("{whose} {only} isn't known"),
         _ if unknown.len() == Needed::ALL.len() => "nothing that is needed is known".to_string(),
-        [one, two, rest @ ..] => format!("its {one}, {two} and {} more aren't known", rest.len()),
+        [one, other] => format!("{whose} {one} and {other} aren't known"),
+        [one, rest @ ..] => format!("{whose} {one} and {} more aren't known", rest.len()),
     }
 }
 

@@ -229,7 +229,7 @@ fn not_known(unknown: &[Needed]) -> Reason {
     Reason {
         rule: NOT_CHECKED.name,
         level: NOT_CHECKED.level,
-        message: unknown_in_words(unknown),
+        message: unknown_in_words("its", unknown),
         help: String::new(),
         allowed: None,
     }

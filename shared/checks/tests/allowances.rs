@@ -53,7 +53,7 @@ fn elsewhere_the_rule_still_speaks() {
 #[test]
 fn an_unused_allowance_is_told_and_taken_out() {
     let text = sound_but("flight one", "«# allow guide/slow-exit: indoors»\nflight one");
-    let found = expect(&text, &[("allow/unused", "guide/slow-exit has nothing to say")]);
+    let found = expect(&text, &[("allow/unused", "guide/slow-exit finds nothing")]);
     let (plain, _) = support::unmark(&text);
     assert_eq!(fixed(&plain, &found.findings[0]), support::SOUND);
 }

@@ -58,10 +58,11 @@ fn finding(lacks: &[Needed], causes: &[Cause], flights: &[&Flight]) -> Option<Fi
     let words: Vec<&str> = lacks.iter().map(|needed| needed_in_words(*needed)).collect();
     let names = match rest.len() {
         0 => format!("{} isn't checked", first.name.value),
-        1 => format!("{} and another flight aren't checked", first.name.value),
-        more => format!("{} and {more} other flights aren't checked", first.name.value),
+        1 => format!("{} and another aren't checked", first.name.value),
+        more => format!("{} and {more} others aren't checked", first.name.value),
     };
-    let message = format!("{names}: {}", unknown_in_words(lacks));
+    let whose = if rest.is_empty() { "its" } else { "their" };
+    let message = format!("{names}: {}", unknown_in_words(whose, lacks));
     let shown: Vec<&str> = causes.iter().take(3).map(|cause| cause.words.as_str()).collect();
     let more = causes.len().saturating_sub(3);
     let more = if more > 0 { format!("; and {more} more") } else { String::new() };

@@ -92,12 +92,11 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
     let least = up(worst.flutter.plate.thickness_for(worst.top / most, &worst.air), TENTH);
     let wanted = sheet_at_least(least).unwrap_or(least);
     let message = format!(
-        "{} reaches {}; {}, {} thick, may flutter from about {} on",
-        worst.flight.name.value,
-        show::speed_for_reader(worst.top),
+        "{} may flutter from about {} on, and {} reaches {}",
         worst.part.label(),
-        show::length(thickness.si),
-        show::speed(worst.flutter.speed)
+        show::speed(worst.flutter.speed),
+        worst.flight.name.value,
+        show::speed(worst.top),
     );
     let mut finding = FLUTTER
         .finding(thickness.place, message)
@@ -105,7 +104,7 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
             "a sheet of {} of the same material would do; so would a stiffer one, or a shorter span",
             mm(wanted)
         ))
-        .label(worst.flight.name.place, format!("the fastest for these fins, {}", show::speed(worst.top)));
+        .label(worst.flight.name.place, format!("the fastest for these fins, {}", show::speed_for_reader(worst.top)));
     if let Some(material) = &worst.part.material {
         let shear = show::number(worst.flutter.plate.shear / 1e9);
         finding = finding.label(material.place, format!("shear modulus {shear} GPa, for a typical piece"));

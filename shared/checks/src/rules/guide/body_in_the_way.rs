@@ -51,9 +51,8 @@ fn check_body(cx: &Context, out: &mut Vec<Finding>) {
                 .finding(
                     guide.header,
                     format!(
-                        "{} is {} wide beside {}'s {}, which {} holds {} too close",
+                        "{} is in the way of {}'s {}, which {} holds {} too close",
                         wide.label(),
-                        show::length(2.0 * body.radius),
                         pad.name.value,
                         pad.rail_word(),
                         guide.label(),

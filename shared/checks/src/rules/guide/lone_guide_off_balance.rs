@@ -50,20 +50,14 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             LONE_GUIDE_OFF_BALANCE
                 .finding(
                     place,
-                    format!(
-                        "{} sits {} {side} the balance point ({} from the tip with {} in)",
-                        part.label(),
-                        show::station(away.abs()),
-                        show::station(loaded.x),
-                        motor_name(cx, flight),
-                    ),
+                    format!("{} sits {} {side} the balance point", part.label(), show::station(away.abs()),),
                 )
                 .help(format!(
                     "put its middle {} from the tip, at the balance point; up to {} off is usual",
                     show::station(loaded.x),
                     show::station(allowed)
                 ))
-                .label(flight.name.place, "the only guide of this flight")
+                .label(flight.name.place, balance_label(cx, flight, loaded.x))
                 .fix_amount(
                     "place it at the balance point",
                     part.at
@@ -74,6 +68,11 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 ),
         );
     }
+}
+
+/// Where a flight balances: "balances 246 mm from the tip with b7 in".
+pub(crate) fn balance_label(cx: &Context, flight: &finwright_model::Flight, x: f64) -> String {
+    format!("balances {} from the tip with {} in", show::station(x), motor_name(cx, flight))
 }
 
 /// The name of a flight's motor.

@@ -1,6 +1,6 @@
 //! `guide/not-straddling`: two guides that both sit on one side of the balance point.
 
-use super::lone_guide_off_balance::motor_name;
+use super::lone_guide_off_balance::balance_label;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -48,13 +48,10 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         };
         let gap = (moved.extent.middle() - loaded.x).abs();
         let message = format!(
-            "{} and {} both sit {side} the balance point, {} by {} ({} from the tip with {} in)",
+            "{} and {} both sit {side} the balance point, by {} or more",
             other.label(),
             part.label(),
-            part.label(),
             show::station(gap),
-            show::station(loaded.x),
-            motor_name(cx, flight),
         );
         let place = value_place(part);
         let new = better_place(cx, moved, ahead);
@@ -62,7 +59,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             NOT_STRADDLING
                 .finding(place, message)
                 .help(format!("place {} {new}", part.label()))
-                .label(flight.name.place, "they guide this flight")
+                .label(flight.name.place, balance_label(cx, flight, loaded.x))
                 .label(value_place(other), "the other guide")
                 .fix(format!("place it {new}"), place, new),
         );

@@ -48,7 +48,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             .finding(
                 value_place(part),
                 format!(
-                    "{}, the rear guide, ends {} ahead of the aft end; {} or less is usual",
+                    "{} ends {} ahead of the aft end; {} is the most for a rear one",
                     part.label(),
                     show::station(gap),
                     show::station(allowed)

@@ -45,9 +45,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         };
         let word = pad.rail_word();
         let message = format!(
-            "{} leaves the {} {word} at {}; the fins need about {}",
+            "{} leaves the {word} at {}; fins need about {}",
             flight.name.value,
-            show::length(length.si),
             show::speed_for_reader(last.speed),
             show::speed(floor),
         );

@@ -197,7 +197,7 @@ fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
         let finding = BALANCE_DIFFERS.finding(
             at.place,
             format!(
-                "with {} in it balances at {} from the tip, in the design at {}: {} {side}",
+                "with {} in it balances at {}, the design at {}: {} {side}",
                 bench.motor,
                 show::station(station),
                 show::station(bench.weighing.computed.x),

@@ -78,18 +78,20 @@ fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         let message = format!(
-            "{} comes down at {} and lands with {}; {} is the usual most",
+            "{} comes down at {}; {} is the usual most",
             flight.name.value,
             show::descent(sinking.rate) + &show::speed_beside(sinking.rate),
-            show::quantity(sinking.energy, Dimension::ENERGY),
             show::descent(most)
         );
         let finding = FAST_DESCENT.finding(cause(part), message).of_flight(numbers).beyond(sinking.rate / most);
-        out.push(
-            with_larger(finding, part, &sinking, density, most)
-                .label(flight.name.place, format!("{} come down", show::mass(sinking.mass))),
-        );
+        out.push(with_larger(finding, part, &sinking, density, most).label(flight.name.place, landing(&sinking)));
     }
+}
+
+/// "1.77 kg come down and land with 92.7 J".
+fn landing(sinking: &Sinking) -> String {
+    let energy = show::quantity(sinking.energy, Dimension::ENERGY);
+    format!("{} come down and land with {energy}", show::mass(sinking.mass))
 }
 
 /// With the size of parachute or streamer that gives a speed, by the formula of the prose.

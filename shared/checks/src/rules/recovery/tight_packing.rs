@@ -54,7 +54,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 .finding(
                     place,
                     format!(
-                        "{} packed needs about {}, and {} has {} free for it",
+                        "{} take about {} packed, and {} has {} free",
                         joined(cx, &packed),
                         show::volume(needs),
                         part.label(),

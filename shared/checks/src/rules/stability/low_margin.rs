@@ -4,7 +4,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::flight::near_its_floors::margin_with_room;
-use crate::rules::guide::lone_guide_off_balance::motor_name;
+use crate::rules::guide::lone_guide_off_balance::balance_label;
 use crate::rules::guide::slow_exit::{EXIT_SPEED, SAME_ROCKET};
 use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
@@ -56,21 +56,18 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
             continue;
         }
         told.push(motor);
-        let where_it_is = if margin <= 0.0 {
-            format!("{} calibres ahead of it", show::number(-margin))
+        let name = &flight.name.value;
+        let message = if margin <= 0.0 {
+            format!("{name} is unstable, its centre of pressure {} calibres ahead of balance", show::number(-margin))
         } else {
-            format!("only {} calibres behind it", show::number(margin))
+            format!("{name}'s centre of pressure is only {} calibres behind the balance point", show::number(margin))
         };
-        let mut finding = rule.finding(
-            flight.name.place,
-            format!(
-                "{} balances at {} from the tip with {} in; the centre of pressure, at {}, is {where_it_is}",
-                flight.name.value,
-                show::station(loaded.x),
-                motor_name(cx, flight),
-                show::station(pressure),
-            ),
+        let label = format!(
+            "{}, the centre of pressure is at {}",
+            balance_label(cx, flight, loaded.x),
+            show::station(pressure)
         );
+        let mut finding = rule.finding(flight.name.place, message).label(flight.name.place, label);
         finding = finding.of_flight(numbers).beyond(1.0 + cx.limit(&MARGIN) - margin);
         let fins = cx.design.parts.iter().find(|p| matches!(p.kind, PartKind::Fins(_)));
         if let Some(fins) = fins {
