@@ -78,7 +78,7 @@ def test_the_line_above_a_flight_and_the_pads_in_its_hover(tmp_path):
     flights = {line.split()[1]: number for number, line in enumerate(DESIGN.read_text().splitlines()) if line.startswith("flight ")}
     assert [lens["line"] for lens in seen["lenses"]] == list(flights.values())
     for lens in seen["lenses"]:
-        assert lens["title"].startswith("leaves at ") and " · wind up to " in lens["title"]
+        assert lens["title"].startswith("meets the checks · leaves at ") and " · wind up to " in lens["title"]
     assert "mini_rail" in seen["hover"] and "Fly d9 from mini_rail" in seen["hover"]
 
 

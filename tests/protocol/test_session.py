@@ -101,7 +101,7 @@ async def test_a_line_above_each_flight_says_how_much_wind_it_bears(client, fold
         resolved = await client.code_lens_resolve_async(lens)
         assert resolved.range == lens.range
         title = resolved.command.title
-        assert title.startswith("leaves at ") and "margin" in title and "wind up to" in title, title
+        assert title.startswith("meets the checks · leaves at ") and "margin" in title and "wind up to" in title, title
 
 
 async def test_a_hover_says_what_stands_there(client, folder, design):
@@ -145,7 +145,7 @@ async def test_settings_are_read_again_whenever_they_change(client, folder, desi
     toml = folder / "finwright.toml"
     kinds = types.FileChangeType
     warning, note = types.DiagnosticSeverity.Warning, types.DiagnosticSeverity.Information
-    await opened(client, uri, design)
+    await opened(client, uri, design.replace("mass: 126 g", "mass: 148 g").replace("balance: 346 mm", "balance: 352 mm"))
     assert levels(client, uri) == [warning]
 
     def on_disk(text, kind):

@@ -30,6 +30,7 @@ def reed_heron():
         pipes=[],
         guides=[dict(lug, x=tail - 0.015), dict(lug, ahead=0.015), dict(button, x=tail - 0.04), dict(button, ahead=0.04)],
         motor=dict(d=0.024, length=0.07, mass=0.043, propellant=0.021, delay=5, curve=curve("reed_heron")),
+        weighed=(0.126, 0.346),
         drag_area=0.8 * math.pi * 0.45**2 / 4,
         pads=dict(
             rod_day=dict(length=1.2, stop=0.06, tilt=math.radians(3), friction=0.3, guides=[0, 1], wind=4.0, air=dict(elevation=4, temperature=289.15)),
@@ -77,6 +78,7 @@ def marsh_harrier():
         pipes=[(bay, (0.16, 0.0734, 0.0706, GLASS)), (bay + 0.16 - 0.006, (0.006, 0.0706, 0, PLY))],
         guides=[dict(length=0.0, mass=0.0025, mouth=0.0065, standoff=0.0, body=d / 2, **place) for place in (dict(x=tail - 0.025), dict(ahead=0.04))],
         motor=dict(d=0.038, length=0.19, mass=0.33, propellant=0.14, delay=9, curve=curve("marsh_harrier")),
+        weighed=(1.77, 0.79),
         drag_area=0.8 * math.pi * 1.15**2 / 4,
         pads=dict(spring_meet=dict(length=2.4, stop=0.15, tilt=math.radians(4), friction=0.25, guides=[0, 1], wind=4.0, air=dict(elevation=2, temperature=284.15))),
     )

@@ -135,6 +135,14 @@ class Rocket:
                     arm = g["body"] + g["standoff"] + g["mouth"] / 2
                 guides.append(moved(own, x - g["length"] / 2, arm))
             self.bare = together([*fixed, *guides])
+            self.computed = together([self.bare, self.whole_motor])
+            if "weighed" in self.spec:
+                # The rocket on the scale flies: what it has more sits where both measurements put it.
+                mass, x = self.spec["weighed"]
+                more = mass - self.computed[0]
+                at = (mass * x - self.computed[0] * self.computed[1]) / more
+                assert more > 0 and 0 < at < self.tail
+                self.bare = together([self.bare, np.array([more, at, 0, 0])])
             self.loaded = together([self.bare, self.whole_motor])
             if abs(self.loaded[1] - balance) < 1e-14:
                 break

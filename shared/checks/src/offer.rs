@@ -57,7 +57,7 @@ fn concerns_words(finding: &Finding) -> bool {
 }
 
 /// The snapshot with a fix's edits, in whichever of its files; `None` where they don't all lie in one.
-fn applied(snapshot: &Snapshot, analysis: &Analysis, fix: &Fix) -> Option<Snapshot> {
+pub fn applied(snapshot: &Snapshot, analysis: &Analysis, fix: &Fix) -> Option<Snapshot> {
     let mut edits: Vec<&Edit> = fix.edits.iter().collect();
     edits.sort_by_key(|edit| std::cmp::Reverse(edit.place.span.start));
     let mut texts: HashMap<PathBuf, String> = HashMap::new();

@@ -28,22 +28,29 @@ pub static NOT_CHECKED: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     // Flights that lack the same for the same reasons are told together.
-    let mut told: Vec<(Vec<Needed>, Vec<Cause>, Vec<&Flight>, &FlightNumbers)> = Vec::new();
+    let mut told: Vec<Told> = Vec::new();
     for (flight, numbers) in cx.flights() {
         let lacks = open(cx.design, cx.assessment, numbers);
         if lacks.is_empty() {
             continue;
         }
         let causes = causes_of(cx, numbers);
-        match told.iter_mut().find(|(known, by, ..)| *known == lacks && *by == causes) {
-            Some((.., flights, _)) => flights.push(flight),
-            None => told.push((lacks, causes, vec![flight], numbers)),
+        match told.iter_mut().find(|told| told.lacks == lacks && told.causes == causes) {
+            Some(told) => told.flights.push(flight),
+            None => told.push(Told { lacks, causes, flights: vec![flight], numbers }),
         }
     }
-    out.extend(told.iter().filter_map(|(lacks, causes, flights, numbers)| {
-        finding(lacks, causes, flights).map(|finding| finding.of_flight(numbers))
-    }));
+    out.extend(told.iter().filter_map(|told| Some(finding(told)?.of_flight(told.numbers))));
     no_flight(cx, out);
+}
+
+/// Flights that lack the same for the same reasons.
+struct Told<'a> {
+    lacks: Vec<Needed>,
+    causes: Vec<Cause>,
+    flights: Vec<&'a Flight>,
+    /// The first one's.
+    numbers: &'a FlightNumbers,
 }
 
 /// What keeps a flight from being checked, and where it's told.
@@ -53,7 +60,7 @@ struct Cause {
     words: String,
 }
 
-fn finding(lacks: &[Needed], causes: &[Cause], flights: &[&Flight]) -> Option<Finding> {
+fn finding(Told { lacks, causes, flights, .. }: &Told) -> Option<Finding> {
     let (first, rest) = flights.split_first()?;
     let words: Vec<&str> = lacks.iter().map(|needed| needed_in_words(*needed)).collect();
     let names = match rest.len() {
