@@ -264,7 +264,7 @@ fn in_examples_unit(field: &FieldWord, low: f64, high: f64) -> (String, String, 
         return (short(low), short(high), String::new());
     }
     let spelling = field.example.trim_start_matches(|c: char| c.is_ascii_digit() || "+-. ".contains(c));
-    let unit = find_unit(spelling).expect("a limit is shown in the unit of its field's example");
+    let unit = find_unit(spelling).unwrap();
     let written = |si: f64| short(((si - unit.offset) / unit.factor * 100.0).round() / 100.0);
     (written(low), written(high), format!(" {spelling}"))
 }
