@@ -39,7 +39,7 @@ def test_the_wind_at_which_the_angle_is_a_quarter(finwright, compare, name):
 
 
 def length(candidate):
-    number, unit = candidate["rail"].split(", ")[1].split(" ")
+    number, unit = candidate["rail"].split(" of ")[1].split(" ")
     return float(number) * {"m": 1, "mm": 1e-3}[unit]
 
 

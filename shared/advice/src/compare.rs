@@ -50,7 +50,7 @@ pub struct Comparison {
 #[allow(missing_docs)] // The names say it; `report` in the assessment explains the numbers.
 pub struct Candidate {
     pub pad: String,
-    /// What stands on it: "4 mm rod, 1.2 m".
+    /// What stands on it: "4 mm rod of 1.2 m".
     pub rail: String,
     /// Whether it's a rail.
     pub is_rail: bool,
@@ -227,7 +227,8 @@ fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
                 let is_better =
                     best.as_ref().is_none_or(|b| is_enough || trial.candidate.verdict > b.candidate.verdict);
                 if is_better {
-                    best = Some(Trial { candidate: Candidate { is_usual: true, ..trial.candidate }, ..trial });
+                    let rail = rail_in_words(&trial.design, pad, show::sold_length);
+                    best = Some(Trial { candidate: Candidate { is_usual: true, rail, ..trial.candidate }, ..trial });
                 }
                 if is_enough {
                     return best;
@@ -294,7 +295,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
     let clean = judgement.verdict.may_pass() && grave.iter().all(|f| is_of_the_rocket(f));
     let candidate = Candidate {
         pad: pad.name.value.clone(),
-        rail: rail_in_words(&supposed.design, pad),
+        rail: rail_in_words(&supposed.design, pad, show::length),
         is_rail: !pad.has_rod(),
         guides,
         fits,
@@ -401,17 +402,17 @@ fn outermost(one: &Design, fitting: &[PartId]) -> Option<Vec<PartId>> {
 }
 
 /// What stands on a pad, in words.
-fn rail_in_words(design: &Design, pad: &Pad) -> String {
-    let length = rail_length(pad).map_or("?".to_string(), |l| show::length(l.si));
+fn rail_in_words(design: &Design, pad: &Pad, length: fn(f64) -> String) -> String {
+    let length = rail_length(pad).map_or("?".to_string(), |l| length(l.si));
     match &pad.rail {
         Some(Rail::Rod { diameter, .. }) => {
             let thick = diameter.as_ref().map_or("?".to_string(), |d| show::length(d.si));
-            format!("{thick} rod, {length}")
+            format!("{thick} rod of {length}")
         }
         Some(Rail::Slotted { slot, .. }) => {
             let section = slot.as_ref().and_then(|s| design.sections.get(s.value));
             let width = section.and_then(|s| s.width.as_ref()).map_or("?".to_string(), |w| show::length(w.si));
-            format!("{width} rail, {length}")
+            format!("{width} rail of {length}")
         }
         None => "nothing".to_string(),
     }

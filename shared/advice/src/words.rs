@@ -50,7 +50,7 @@ pub fn besides(comparison: &Comparison) -> Vec<String> {
     let mut said: Vec<String> =
         spoken_of(comparison).skip(1).map(|other| format!("{}: {}.", other.pad, other.reason)).collect();
     if !comparison.of_the_usual.is_empty() {
-        let would = |c: &Candidate| format!("a {} with {} (it {})", of(&c.rail), c.guides.join(" and "), strengths(c));
+        let would = |c: &Candidate| format!("a {} with {} (it {})", c.rail, c.guides.join(" and "), strengths(c));
         let would: Vec<String> = comparison.of_the_usual.iter().map(would).collect();
         said.push(format!("Of what is sold, {} would do.", would.join(", or ")));
     }
@@ -98,12 +98,12 @@ fn of_what_is_sold(best: &Candidate) -> String {
     match best.verdict {
         Verdict::MeetsTheChecks | Verdict::Library => format!(
             "The file has no pad. The smallest usual one with room to spare is a {} with {with}: it {}.",
-            of(&best.rail),
+            best.rail,
             strengths(best)
         ),
         _ => format!(
             "The file has no pad, and no usual one does as it is. A {} with {with}: {}.",
-            of(&best.rail),
+            best.rail,
             against(best)
         ),
     }
@@ -115,11 +115,6 @@ fn against(candidate: &Candidate) -> String {
         "" => candidate.reason.clone(),
         remedy => format!("{} ({remedy})", candidate.reason),
     }
-}
-
-/// "4 mm rod, 1 m" as "4 mm rod of 1 m".
-fn of(rail: &str) -> String {
-    rail.replacen(", ", " of ", 1)
 }
 
 /// Down to a tenth, which is the passing side.

@@ -227,5 +227,5 @@ fn a_light_rocket_without_a_pad_is_advised_a_thin_rod() {
         .map(|line| line.to_string() + "\n")
         .collect();
     let found = &compare(&analysis(&without), &Wish::default())[0];
-    assert_eq!(found.candidates[0].rail, "3.2 mm rod, 900 mm", "{:#?}", found.candidates[0]);
+    assert_eq!(found.candidates[0].rail, "3.2 mm rod of 0.9 m", "{:#?}", found.candidates[0]);
 }
