@@ -1,12 +1,13 @@
 //! What is said of a comparison besides its table, the same on a page and in a terminal.
 
-use finwright_advice::words::{ceiling_in_words, spoken_of};
+use finwright_advice::words::{ceiling_in_words, name, spoken_of};
 use finwright_advice::{Candidate, Comparison};
 use finwright_checks::{Analysis, Verdict};
 
 /// The guides that run on a pad, the rocket's own or what it would need, and what is against it where nothing else says it.
 pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
-    let unsaid = candidate.verdict <= Verdict::LookAtIt && !spoken_of(comparison).any(|said| said.pad == candidate.pad);
+    let unsaid =
+        candidate.verdict <= Verdict::LookAtIt && !spoken_of(comparison).any(|said| std::ptr::eq(said, candidate));
     let against = if unsaid { format!("; {}", candidate.reason) } else { String::new() };
     let guides = match candidate.fits {
         true => format!("{}: {}", candidate.pad, candidate.guides.join(" and ")),
@@ -17,7 +18,8 @@ pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
 
 /// How much wind each pad bears, and what limits it.
 pub fn winds(comparison: &Comparison) -> Vec<String> {
-    let of = |c: &Candidate| Some(format!("{} {}.", c.pad, ceiling_in_words(c.ceiling.as_ref()?, c.verdict)));
+    let of =
+        |c: &Candidate| Some(format!("{} {}.", name(comparison, c), ceiling_in_words(c.ceiling.as_ref()?, c.verdict)));
     comparison.candidates.iter().filter(|c| c.may_pass()).take(3).filter_map(of).collect()
 }
 

@@ -19,7 +19,7 @@ pub fn answer(comparison: &Comparison) -> String {
     if comparison.from_ladder {
         return of_what_is_sold(best);
     }
-    let (motor, pad) = (&comparison.motor, &best.pad);
+    let (motor, pad) = (&comparison.motor, if best.fits { name(comparison, best) } else { best.pad.clone() });
     match (best.verdict, best.fits) {
         (Verdict::MeetsTheChecks | Verdict::Library, true) => {
             format!("Fly {motor} from {pad}: it {}.", strengths(best))
@@ -48,7 +48,7 @@ pub fn answer(comparison: &Comparison) -> String {
 /// What stands beside the answer: the other pads, and what would do where none at hand does.
 pub fn besides(comparison: &Comparison) -> Vec<String> {
     let mut said: Vec<String> =
-        spoken_of(comparison).skip(1).map(|other| format!("{}: {}.", other.pad, other.reason)).collect();
+        spoken_of(comparison).skip(1).map(|other| format!("{}: {}.", name(comparison, other), other.reason)).collect();
     if !comparison.of_the_usual.is_empty() {
         let would = |c: &Candidate| format!("a {} with {} (it {})", c.rail, c.guides.join(" and "), strengths(c));
         let would: Vec<String> = comparison.of_the_usual.iter().map(would).collect();
@@ -65,6 +65,15 @@ pub fn besides(comparison: &Comparison) -> Vec<String> {
         said.push("A longer thin rod would lean more, so it isn't the answer.".to_string());
     }
     said
+}
+
+/// A candidate by its pad, and by its guides where several sets of them run on it.
+pub fn name(comparison: &Comparison, candidate: &Candidate) -> String {
+    let same = comparison.candidates.iter().filter(|other| other.pad == candidate.pad).count();
+    match same {
+        0 | 1 => candidate.pad.clone(),
+        _ => format!("{} with {}", candidate.pad, candidate.guides.join(" and ")),
+    }
 }
 
 /// The candidates that the answer and what stands beside it speak of: the best, and the next three that something is

@@ -194,7 +194,7 @@ fn where_no_pad_will_do_the_smallest_usual_ones_that_would_are_named() {
     assert!(found.of_the_usual.iter().all(|c| c.may_pass() && enough(c)), "{found:#?}");
     let said = finwright_advice::words::besides(found).join(" ");
     assert!(
-        said.contains("Of what is sold, a 3.2 mm rod of 900 mm with ") && said.contains("15 mm rail of 1 m"),
+        said.contains("Of what is sold, a 3.2 mm rod of 0.9 m with ") && said.contains("15 mm rail of 1 m"),
         "{said}"
     );
 }
