@@ -27,6 +27,8 @@ async def client(request, lsp_client: LanguageClient, folder):
     offered = (capabilities.general and capabilities.general.position_encodings) or []
     lsp_client.encoding = "utf-8" if "utf-8" in offered else "utf-16"
     assert result.capabilities.position_encoding == lsp_client.encoding
+    tags = capabilities.text_document.publish_diagnostics.tag_support
+    lsp_client.greys = bool(tags) and types.DiagnosticTag.Unnecessary in tags.value_set
     watches = capabilities.workspace.did_change_watched_files
     if watches and watches.dynamic_registration:
         await asyncio.wait_for(watching.wait(), 10)
@@ -102,6 +104,40 @@ async def test_a_line_above_each_flight_says_how_much_wind_it_bears(client, fold
         assert resolved.range == lens.range
         title = resolved.command.title
         assert title.startswith("meets the checks · leaves at ") and "margin" in title and "wind up to" in title, title
+
+
+async def test_an_empty_buffer_is_a_hint(client, folder):
+    published = await opened(client, (folder / "new.finw").as_uri(), "")
+    assert [(one.code, one.severity) for one in published.diagnostics] == [("file/empty-file", types.DiagnosticSeverity.Hint)]
+
+
+async def test_what_an_author_allows_is_faint_with_its_reason(client, folder, design):
+    text = design.replace("    lug front {", "    # allow guide/not-straddling: glued already\n    lug front {")
+    text = text.replace("at: 15 mm ahead of balance; clock: 60", "at: 30 mm behind balance; clock: 60")
+    published = await opened(client, (folder / "reed_heron.finw").as_uri(), text)
+    (found,) = [one for one in published.diagnostics if one.code == "guide/not-straddling"]
+    assert found.severity == types.DiagnosticSeverity.Hint
+    assert found.message == "allowed here (glued already): lug rear and lug front both sit behind the balance point, by 30 mm or more"
+    assert found.tags == ([types.DiagnosticTag.Unnecessary] if client.greys else None)
+
+
+async def test_a_block_for_the_bench_is_offered_where_nothing_was_weighed(client, folder, design):
+    uri = (folder / "reed_heron.finw").as_uri()
+    text = design[: design.index("measured {")]
+    await opened(client, uri, text)
+    line, column = position(text, "flight rod_day", client.encoding)
+    here = types.Range(types.Position(line, column), types.Position(line, column))
+    context = types.CodeActionContext(diagnostics=[], only=[types.CodeActionKind.Refactor])
+    params = types.CodeActionParams(types.TextDocumentIdentifier(uri), here, context)
+    (action,) = await client.text_document_code_action_async(params)
+    assert action.title == "write down what the bench says with d9 in"
+    edits = action.edit.changes[uri] if action.edit.changes else action.edit.document_changes[0].edits
+    assert "measured {" in edits[0].new_text and "with: d9" in edits[0].new_text
+    # In the whole design it was weighed already.
+    document = types.VersionedTextDocumentIdentifier(uri=uri, version=2)
+    changes = [types.TextDocumentContentChangeWholeDocument(text=design)]
+    client.text_document_did_change(types.DidChangeTextDocumentParams(document, changes))
+    assert not await client.text_document_code_action_async(params)
 
 
 async def test_a_hover_says_what_stands_there(client, folder, design):
