@@ -325,11 +325,17 @@ fn usual_mass(design: &Design, part: &Part, default: &mut String) -> Option<Mass
     }
 }
 
+/// Whether a part takes its material from the one that it belongs to, whose own can't be understood.
+fn takes_broken_material(design: &Design, part: &Part) -> bool {
+    let owner = part.parent.and_then(|id| design.parts.get(id));
+    matches!(part.kind, PartKind::Shoulder { .. }) && owner.is_some_and(|owner| owner.broken.contains(&"material"))
+}
+
 fn report_missing(design: &Design, id: PartId, has_shape: bool, unknown: &mut Vec<Unknown>) {
     let Some(part) = design.parts.get(id) else { return };
     let needs = if !part.missing.is_empty() {
         Needs::Fields(part.missing.clone())
-    } else if !part.broken.is_empty() {
+    } else if !part.broken.is_empty() || takes_broken_material(design, part) {
         Needs::Elsewhere
     } else if matches!(part.kind, PartKind::Button { .. } | PartKind::RailGuide { .. }) {
         Needs::MassOrProfile

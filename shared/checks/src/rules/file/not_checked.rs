@@ -70,8 +70,14 @@ fn finding(Told { lacks, causes, flights, .. }: &Told) -> Option<Finding> {
     };
     let whose = if rest.is_empty() { "its" } else { "their" };
     let message = format!("{names}: {}", unknown_in_words(whose, lacks));
-    let shown: Vec<&str> = causes.iter().take(3).map(|cause| cause.words.as_str()).collect();
-    let more = causes.len().saturating_sub(3);
+    let mut different: Vec<&str> = Vec::new();
+    for cause in causes {
+        if !different.contains(&cause.words.as_str()) {
+            different.push(&cause.words);
+        }
+    }
+    let shown: Vec<&str> = different.iter().take(3).copied().collect();
+    let more = different.len().saturating_sub(3);
     let more = if more > 0 { format!("; and {more} more") } else { String::new() };
     let help = match shown.as_slice() {
         [] => "say what is missing, and ask again".to_string(),
@@ -99,14 +105,14 @@ fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
     for group in causes(cx.assessment, Some(numbers.flight)) {
         let Some(place) = group.first().map(|unknown| unknown.place) else { continue };
         match explained(cx, place) {
-            Some(word) => add(word, "this can't be understood".to_string()),
+            Some(word) => add(word, NOT_UNDERSTOOD.to_string()),
             None => add(place, sentence(cx.design, &group)),
         }
     }
     let elsewhere = cx.assessment.unknown.iter().chain(&numbers.unknown).filter(|unknown| !unknown.is_cause());
     for unknown in elsewhere {
         if let Some(word) = explained(cx, unknown.place) {
-            add(word, "this can't be understood".to_string());
+            add(word, NOT_UNDERSTOOD.to_string());
         }
     }
     for lost in &cx.design.lost {
@@ -114,6 +120,9 @@ fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
     }
     found
 }
+
+/// What is said of words that have a finding of their own.
+const NOT_UNDERSTOOD: &str = "what can't be understood";
 
 /// A rocket without any flight, or a file with neither.
 fn no_flight(cx: &Context, out: &mut Vec<Finding>) {
