@@ -22,19 +22,27 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use tally::Tally;
 
-pub fn check(paths: &[PathBuf], format: CheckFormat, units: Option<Units>) -> ExitCode {
+/// How findings are written, for whom, and whether the checks that were made are listed too.
+#[derive(Clone, Copy)]
+pub struct Wish {
+    pub format: CheckFormat,
+    pub units: Option<Units>,
+    pub made: bool,
+}
+
+pub fn check(paths: &[PathBuf], wish: Wish) -> ExitCode {
     let found = find(paths);
     let alone = found.len() == 1;
     let mut outcomes: Vec<Outcome> = found
         .par_iter()
         .map(|path| match path {
-            Ok(path) => look_at(path, format, alone, units),
+            Ok(path) => look_at(path, wish, alone),
             Err((path, reason)) => Outcome::unusable(path.display().to_string(), reason.clone()),
         })
         .collect();
     make_libraries(&mut outcomes);
-    let apart = Apart::gather(&outcomes, format);
-    match format {
+    let apart = Apart::gather(&outcomes, wish);
+    match wish.format {
         CheckFormat::Json => {
             if let Err(code) = print_json(&Report::of(&outcomes, &apart)) {
                 return code;
@@ -86,8 +94,8 @@ impl Outcome {
     }
 }
 
-fn look_at(path: &Path, format: CheckFormat, alone: bool, units: Option<Units>) -> Outcome {
-    let input = read(path).in_units(units);
+fn look_at(path: &Path, wish: Wish, alone: bool) -> Outcome {
+    let input = read(path).in_units(wish.units);
     let snapshot = match input.snapshot {
         Ok(snapshot) => snapshot,
         Err(reason) => return Outcome::unusable(input.shown, reason),
@@ -96,27 +104,25 @@ fn look_at(path: &Path, format: CheckFormat, alone: bool, units: Option<Units>) 
     if alone && is_rocket_without_flight(&analysis) && !users_beside(path).is_empty() {
         analysis.take_as_library();
     }
-    with(analysis.settings.units, || {
-        outcome(&input.shown, finwright_disk::real_path(path), &snapshot, &analysis, format)
-    })
+    with(analysis.settings.units, || outcome(&input.shown, finwright_disk::real_path(path), &snapshot, &analysis, wish))
 }
 
-fn outcome(shown: &str, real: PathBuf, snapshot: &Snapshot, analysis: &Analysis, format: CheckFormat) -> Outcome {
+fn outcome(shown: &str, real: PathBuf, snapshot: &Snapshot, analysis: &Analysis, wish: Wish) -> Outcome {
     let (told_elsewhere, own): (Vec<&Finding>, Vec<&Finding>) =
         analysis.findings.iter().partition(|finding| apart::is_elsewhere(finding));
-    let text = match format {
+    let text = match wish.format {
         CheckFormat::Text => render::graphical(shown, analysis, &own),
         CheckFormat::Line => render::lines(shown, analysis, &own),
         CheckFormat::Json => String::new(),
     };
-    let found = match format {
+    let found = match wish.format {
         CheckFormat::Json => render::objects(shown, snapshot, analysis, &own),
         _ => Vec::new(),
     };
     Outcome {
         report: FileReport::of(shown, analysis),
         text,
-        judged: if format == CheckFormat::Text { in_sentences(shown, analysis) } else { String::new() },
+        judged: if wish.format == CheckFormat::Text { in_sentences(shown, analysis, wish.made) } else { String::new() },
         found,
         uses: analysis.design.files.iter().skip(2).map(|file| finwright_disk::real_path(&file.path)).collect(),
         elsewhere: told_elsewhere.into_iter().filter_map(|finding| apart::Fault::of(analysis, finding)).collect(),
@@ -142,7 +148,7 @@ fn make_libraries(outcomes: &mut [Outcome]) {
 }
 
 /// A file's verdict, its flights', and what belongs to them.
-fn in_sentences(shown: &str, analysis: &Analysis) -> String {
+fn in_sentences(shown: &str, analysis: &Analysis, made: bool) -> String {
     let reason = match (&analysis.reason, analysis.design.flights.is_empty()) {
         (Some(reason), true) => format!(": {}", reason.in_words()),
         _ => String::new(),
@@ -151,7 +157,8 @@ fn in_sentences(shown: &str, analysis: &Analysis) -> String {
     out.push('\n');
     let flights = analysis.design.flights.iter().zip(&analysis.flights);
     let flights = flights.map(|(flight, judgement)| flight_in_words(&flight.name.value, judgement));
-    for line in flights.chain(judged::beside(analysis)) {
+    let made = made.then(|| format!("checks made: {}", analysis.made().join(", ")));
+    for line in flights.chain(judged::beside(analysis)).chain(made) {
         out += &(hanging(&line, "  ", "    ", measure()) + "\n");
     }
     out

@@ -44,6 +44,9 @@ enum Command {
         /// How findings are written.
         #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
         format: CheckFormat,
+        /// List the checks that were made, too; JSON has them always.
+        #[arg(long)]
+        made: bool,
         #[command(flatten)]
         reader: Reader,
     },
@@ -219,8 +222,9 @@ enum WorkingFormat {
 
 fn main() -> ExitCode {
     match Arguments::parse().command {
-        Command::Check { paths, format, reader } => {
-            check::check(&paths, format, reader.units(format == CheckFormat::Json))
+        Command::Check { paths, format, made, reader } => {
+            let units = reader.units(format == CheckFormat::Json);
+            check::check(&paths, check::Wish { format, units, made })
         }
         Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
         Command::Show { file, format, limits, reader } => {

@@ -90,6 +90,19 @@ fn what_isnt_known_is_not_checked() {
     }
 }
 
+/// The verdict can list what it rests on; what is switched off isn't among it.
+#[test]
+fn the_checks_that_were_made_can_be_listed() {
+    let found = folder("made", &[("a.finw", BASE), ("finwright.toml", "levels.\"guide/slow-exit\" = \"off\"\n")]);
+    let (said, _) = finwright(&found, &["check", "--made", "a.finw"]);
+    assert!(said.contains("\n  checks made: ") && said.contains("pad/leans"), "{said}");
+    assert!(!said.contains(" guide/slow-exit,"), "{said}");
+    let (said, _) = finwright(&found, &["check", "--format", "json", "a.finw"]);
+    let report: Value = serde_json::from_str(&said).unwrap();
+    assert!(report["files"][0]["made"].as_array().unwrap().contains(&Value::from("stability/low-margin")), "{said}");
+    assert!(!finwright(&found, &["check", "a.finw"]).0.contains("checks made"));
+}
+
 /// What isn't computed beyond the verdict changes neither it nor the exit status, and is listed.
 #[test]
 fn what_else_was_not_made_is_listed() {

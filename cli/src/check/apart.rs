@@ -1,11 +1,10 @@
 //! Faults that stand in a used file or in `finwright.toml`: told once, there, with how many designs they touch.
 
-use super::{outcome, Outcome};
+use super::{outcome, Outcome, Wish};
 use crate::collect::read;
 use crate::layout::{hanging, measure};
 use crate::output::{plural, printable};
 use crate::render::Object;
-use crate::CheckFormat;
 use finwright_checks::rule::Concern;
 use finwright_checks::{analyze, rule, Analysis, Elsewhere, Finding, Level};
 use finwright_grammar::LineIndex;
@@ -93,7 +92,7 @@ pub struct Apart {
 }
 
 impl Apart {
-    pub fn gather(outcomes: &[Outcome], format: CheckFormat) -> Apart {
+    pub fn gather(outcomes: &[Outcome], wish: Wish) -> Apart {
         let mut found = Apart { shared: Vec::new(), files: Vec::new(), too_often: (0, 0, 0) };
         let mut by_fault: Vec<(&Fault, Vec<String>)> = Vec::new();
         for outcome in outcomes {
@@ -107,7 +106,7 @@ impl Apart {
         for (fault, designs) in by_fault {
             found.count(fault.level, designs.len() - 1);
             if fault.kind == Kind::Words {
-                found.look_at(outcomes, &fault.file, designs, format);
+                found.look_at(outcomes, &fault.file, designs, wish);
                 continue;
             }
             found.shared.push(Shared {
@@ -124,7 +123,7 @@ impl Apart {
     }
 
     /// Look at a used file itself, unless that is done already.
-    fn look_at(&mut self, outcomes: &[Outcome], file: &Path, designs: Vec<String>, format: CheckFormat) {
+    fn look_at(&mut self, outcomes: &[Outcome], file: &Path, designs: Vec<String>, wish: Wish) {
         let real = finwright_disk::real_path(file);
         if outcomes.iter().any(|outcome| outcome.real == real) {
             return;
@@ -132,7 +131,7 @@ impl Apart {
         let input = read(file);
         if let Ok(snapshot) = input.snapshot {
             let analysis = analyze(&snapshot);
-            self.files.push((outcome(&input.shown, real, &snapshot, &analysis, format), designs));
+            self.files.push((outcome(&input.shown, real, &snapshot, &analysis, wish), designs));
         }
     }
 

@@ -38,6 +38,8 @@ pub struct FileReport {
     pub counts: Counts,
     /// Its flights' verdicts.
     flights: Vec<FlightVerdict>,
+    /// The rules that were applied to it.
+    made: Vec<String>,
     /// What its author allows.
     allowed: Vec<AllowedFinding>,
     /// The rules that `finwright.toml` makes light of, each with its level there.
@@ -113,6 +115,7 @@ impl FileReport {
             reason: analysis.reason.clone(),
             counts: Counts { errors, warnings, notes, allowed: analysis.allowed.len() },
             flights: objects(analysis),
+            made: analysis.made().into_iter().map(str::to_string).collect(),
             allowed: allowed.collect(),
             made_light_of: light.map(|(rule, level)| MadeLightOf { rule, level }).collect(),
             may_be_library: analysis.design.flights.is_empty() && analysis.verdict == Verdict::NotChecked,
@@ -126,6 +129,7 @@ impl FileReport {
             reason: None,
             counts: Counts::default(),
             flights: Vec::new(),
+            made: Vec::new(),
             allowed: Vec::new(),
             made_light_of: Vec::new(),
             may_be_library: false,

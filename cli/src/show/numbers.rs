@@ -24,6 +24,8 @@ pub fn on_the_pad(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
     row("mass", "mass_kg", words::mass, format!("{mass}; {burnt} at burnout"));
     let burnt = of("balance_burnt_m", words::station);
     let balance = computed(n.basis.balance, n.computed.map(|computed| words::station(computed.x)));
+    let alone = n.basis.mass && !n.basis.balance;
+    let balance = if alone { balance + ", where what the scale says more is taken to sit" } else { balance };
     row("balance point", "balance_m", words::station, format!("from the tip, {balance}; {burnt} at burnout"));
     row("inertia, crosswise", "inertia_kg_m2", words::inertia, "about the balance point".to_string());
     let slope = format!("from the tip; normal force {} per rad", of("cna", words::number));

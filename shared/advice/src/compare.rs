@@ -6,8 +6,8 @@ use crate::supposed::{from_pad, in_wind, only, with_motor, Supposed};
 use crate::usual::usual_pads;
 use finwright_assess::fit::runs_on;
 use finwright_assess::flight::rail_length;
-use finwright_assess::{Basis, Likelihood};
-use finwright_checks::lacking::{joined, needed_in_words};
+use finwright_assess::Likelihood;
+use finwright_checks::lacking::{basis_in_words, joined, needed_in_words};
 use finwright_checks::rule::Concern;
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::rules::guide::wrong_hardware::LUG_PLAY;
@@ -35,6 +35,8 @@ pub struct Comparison {
     pub floor_m_s: f64,
     /// Whether mass and balance are those of the bench.
     pub as_weighed: bool,
+    /// The same in words, with which of the two was measured.
+    pub basis: String,
     /// What the rules say of the rocket itself, whatever it flies from, the gravest first.
     pub of_the_rocket: Vec<Limit>,
     /// Whether the pads are the usual rods and rails, for want of any in the file.
@@ -196,7 +198,8 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
         gust_m_s: air.gust,
         in_still_air: flight.site.is_none(),
         floor_m_s: asked.analysis.settings.limit(&EXIT_SPEED),
-        as_weighed: Basis::is_weighed(numbers.basis),
+        as_weighed: numbers.basis.is_weighed(),
+        basis: basis_in_words(numbers.basis),
         of_the_rocket: of_the_rocket.filter(|f| is_of_the_rocket(f)).map(Limit::of).collect(),
         from_ladder,
         candidates: only_candidates(trials),

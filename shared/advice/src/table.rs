@@ -105,7 +105,7 @@ pub fn heading(comparison: &Comparison) -> String {
         (wind, gust) if gust > wind => format!("{} of wind, gusts of {}", show::speed(wind), show::speed(gust)),
         (wind, _) => format!("{} of wind", show::speed(wind)),
     };
-    let weighed = if comparison.as_weighed { "as weighed" } else { "as computed" };
+    let weighed = &comparison.basis;
     format!("{} in {wind}, {weighed}; the least exit speed is {}", comparison.motor, show::speed(comparison.floor_m_s))
 }
 

@@ -86,6 +86,18 @@ impl Analysis {
         self.findings.iter().filter(|f| f.level == level).count()
     }
 
+    /// The rules about rockets and flights that were applied, by name: all that aren't switched off, where there is a flight to apply them to; what a
+    /// flight lacks for one of them is told by its verdict.
+    pub fn made(&self) -> Vec<&'static str> {
+        let about_flights = |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File);
+        let applies =
+            |rule: &&&'static Rule| rule.check.is_some() && about_flights(rule) && !self.settings.is_off(rule.name);
+        match self.design.flights.is_empty() {
+            true => Vec::new(),
+            false => RULES.iter().filter(applies).map(|rule| rule.name).collect(),
+        }
+    }
+
     /// Judge a design of a single flight that stands in no file, such as this one from another pad. What is wrong with the
     /// words and the file counts as it does for the flight `like`, and what the author allows is allowed.
     pub fn judge_supposed(&self, design: &Design, assessment: &Assessment, like: usize) -> Supposition {

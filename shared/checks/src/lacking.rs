@@ -1,7 +1,7 @@
 //! What isn't known, in words: the assessment's facts as a reader is told them.
 
 use finwright_assess::path::MOST_MACH;
-use finwright_assess::{Measure, Needed, Needs, NotFlown, Subject, Unknown};
+use finwright_assess::{Basis, Measure, Needed, Needs, NotFlown, Subject, Unknown};
 use finwright_model::Design;
 use finwright_units::show;
 
@@ -149,4 +149,16 @@ pub fn causes(assessment: &finwright_assess::Assessment, only: Option<usize>) ->
 
 fn is_same(group: &[&Unknown], subject: Subject) -> bool {
     group.first().is_some_and(|first| first.subject == subject)
+}
+
+/// What a flight's mass and balance rest on: "as computed", "as weighed", or which of the two was measured.
+pub fn basis_in_words(basis: Basis) -> String {
+    let measured = match (basis.mass, basis.balance) {
+        (false, false) => return "as computed".to_string(),
+        (true, true) => "as weighed",
+        (true, false) => "mass as weighed, balance as computed",
+        (false, true) => "balance as measured, mass as computed",
+    };
+    let other = if basis.with_other_motor { " with another motor in" } else { "" };
+    format!("{measured}{other}")
 }

@@ -2,7 +2,7 @@
 
 use crate::allowance::Allowed;
 use crate::finding::{Finding, Level};
-use crate::lacking::unknown_in_words;
+use crate::lacking::{basis_in_words, unknown_in_words};
 use crate::rule::{Concern, Context};
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::file::not_made::not_made;
@@ -108,7 +108,7 @@ impl Reason {
 /// The verdict on a flight in a sentence: "rod_day: look at it: wind/steep-angle: …".
 pub fn flight_in_words(name: &str, judgement: &Judgement) -> String {
     let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
-    let basis = if judgement.basis.is_weighed() { "as weighed" } else { "as computed" };
+    let basis = basis_in_words(judgement.basis);
     let mut said = format!("{name}, {basis}: {}{reason}", judgement.verdict.words());
     // Where that is the reason, the reason says it.
     let is_said = judgement.reason.as_ref().is_some_and(|reason| reason.rule == NEAR_ITS_FLOORS.name);

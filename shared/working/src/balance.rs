@@ -82,7 +82,10 @@ fn as_flown(page: &mut Page, numbers: &FlightNumbers, loaded: MassProps, compute
     }
     let (m, moment) = computed;
     page.note("The rocket on the scale is the one that flies: from here on its mass and balance point are those of the bench. What it says more than the parts is glue, paint or something forgotten.");
-    let from = |measured: bool| if measured { "on the bench" } else { "as computed: it wasn't measured" };
+    let from = |measured: bool| match measured {
+        true => "on the bench",
+        false => "as computed, since it wasn't measured: what the scale says more is taken to sit there",
+    };
     let mass = Number::given(loaded.mass * 1e3, "g");
     let weighed = page.know("M", "mass on the pad, as flown", mass, from(numbers.basis.mass));
     let station = Number::given(loaded.x * 1e3, "mm");

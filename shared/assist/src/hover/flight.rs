@@ -6,7 +6,7 @@ use finwright_advice::{ceiling, compare_flight};
 use finwright_assess::defaults::defaults;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, tolerances, FlightNumbers, Path};
-use finwright_checks::lacking::{joined, needed_in_words};
+use finwright_checks::lacking::{basis_in_words, joined, needed_in_words};
 use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{Analysis, Judgement};
 use finwright_units::show;
@@ -96,7 +96,7 @@ fn weighed(n: &FlightNumbers) -> String {
     let computed = n.computed.map_or(String::new(), |computed| {
         format!(" (computed {}, balancing at {})", show::mass(computed.mass), show::station(computed.x))
     });
-    format!("as weighed{computed}")
+    format!("{}{computed}", basis_in_words(n.basis))
 }
 
 /// The pads at hand side by side, and what to fly from.
