@@ -39,6 +39,26 @@ fn arithmetic_with_its_usual_precedence() {
     near("−3 mm", -0.003);
 }
 
+/// A scale's zero is added once: to a temperature, and to no difference of temperatures.
+#[test]
+fn temperatures_below_zero_and_their_differences() {
+    near("-3 °C", 270.15);
+    near("- 3 °C", 270.15);
+    near("−40 °F", 233.15);
+    near("-40 °C", 233.15);
+    near("15 °C + 3 °C", 291.15);
+    near("15 °C - 20 °C", 268.15);
+    near("50 °F + 9 °F", 288.15);
+    near("288.15 K - 20 K", 268.15);
+    near("15 °C - 5 K", 283.15);
+    near("min(-3 °C, 2 °C)", 270.15);
+    // A tenth of 15 °C would be another temperature on each scale.
+    assert_eq!(value("15 °C ± 10 %").1, ["unit/wrong-dimension"]);
+    let found = analysis(&sound_but("let caliber = 24.8 mm", "let caliber = 24.8 mm\nlet t = -3 °C ± 1.8 °F"));
+    let (_, cold) = found.design.values.iter().find(|(n, _)| n.value == "t").unwrap();
+    assert!((cold.value - 270.15).abs() < 1e-9 && (cold.spread.total() - 1.0).abs() < 1e-9, "{cold:?}");
+}
+
 #[test]
 fn functions() {
     near("min(3 mm, 1/8 in)", 0.003);

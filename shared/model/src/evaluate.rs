@@ -109,16 +109,23 @@ impl<'f> Evaluator<'f> {
     pub fn measure(&mut self, file: FileId, measure: &'f Measure) -> Option<Quantity> {
         let amount = self.value(file, &measure.amount)?;
         let Some(tolerance) = &measure.tolerance else { return Some(amount) };
-        let mut give = self.value(file, tolerance)?;
-        if let ExprKind::Quantity { unit: Some(unit), .. } = &tolerance.kind {
-            // A temperature's tolerance is a difference: `20 °C ± 2 °C` must not add the scale's zero.
-            give.value -= find_unit(self.text(file, *unit)).map_or(0.0, |u| u.offset);
-        }
+        // A temperature's tolerance is a difference: `20 °C ± 2 °C` must not add the scale's zero.
+        let give = self.difference(file, tolerance)?;
         let source = (file.0, tolerance.span.start);
         if give.dimension == amount.dimension && !self.is_percent(file, tolerance) {
             return Some(amount.give_or_take(source, give.value.abs()));
         }
-        if give.dimension == Dimension::NUMBER && self.is_percent(file, tolerance) {
+        let is_share = give.dimension == Dimension::NUMBER && self.is_percent(file, tolerance);
+        if is_share && amount.dimension == Dimension::TEMPERATURE {
+            self.report(Problem::new(
+                WRONG_DIMENSION,
+                Place { file, span: tolerance.span },
+                "a share of a temperature depends on where its scale begins",
+                "give its tolerance in °C, °F or K: `15 °C ± 2 °C`",
+            ));
+            return None;
+        }
+        if is_share {
             let size = (amount.value * give.value).abs();
             return Some(amount.give_or_take(source, size));
         }
@@ -179,7 +186,11 @@ impl<'f> Evaluator<'f> {
         match &expr.kind {
             ExprKind::Quantity { number, unit } => self.literal(file, *number, *unit),
             ExprKind::Path(path) => self.path(file, expr.span, path),
-            ExprKind::Negative(inner) => self.value(file, inner).map(|q| q.map(-q.value, -1.0, q.dimension)),
+            ExprKind::Negative(inner) => match inner.kind {
+                // The sign belongs to the number before its scale's zero is added: -3 °C is three degrees below it.
+                ExprKind::Quantity { number, unit } => self.literal(file, -number, unit),
+                _ => self.value(file, inner).map(|q| q.map(-q.value, -1.0, q.dimension)),
+            },
             ExprKind::Product(factors) => {
                 let mut product: Option<Quantity> = None;
                 for (divides, factor) in factors {
@@ -199,7 +210,10 @@ impl<'f> Evaluator<'f> {
                 }
                 let mut sum: Option<Quantity> = None;
                 for (subtracts, term) in terms {
-                    let next = self.value(file, term)?;
+                    let next = match sum {
+                        None => self.value(file, term)?,
+                        Some(_) => self.difference(file, term)?,
+                    };
                     let sign = if *subtracts { -1.0 } else { 1.0 };
                     sum = Some(match sum {
                         None => next,
@@ -222,6 +236,15 @@ impl<'f> Evaluator<'f> {
             }
             ExprKind::Call { name, arguments } => call(self, file, expr.span, *name, arguments),
         }
+    }
+
+    /// What is added to a value or taken from it: of a temperature that is written out, degrees without the scale's zero.
+    fn difference(&mut self, file: FileId, expr: &'f Expr) -> Option<Quantity> {
+        let mut value = self.value(file, expr)?;
+        if let ExprKind::Quantity { unit: Some(unit), .. } = &expr.kind {
+            value.value -= find_unit(self.text(file, *unit)).map_or(0.0, |u| u.offset);
+        }
+        Some(value)
     }
 
     fn literal(&mut self, file: FileId, number: f64, unit: Option<Span>) -> Option<Quantity> {
