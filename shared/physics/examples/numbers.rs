@@ -18,7 +18,7 @@ use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{body, FinCountRule, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
 use finwright_physics::section::{Section, TaperShape};
-use finwright_physics::stability::Swing;
+use finwright_physics::stability::{Swing, Swinging};
 use serde_json::{json, Value};
 
 type Answer = Result<Value, Box<dyn Error>>;
@@ -236,7 +236,14 @@ fn beam(q: &Value) -> Answer {
 }
 
 fn swing(q: &Value) -> Answer {
-    let swing = Swing::new(number(q, "c1")?, number(q, "c2")?, number(q, "inertia")?);
+    let swing = Swing::of(&Swinging {
+        corrective: number(q, "corrective")?,
+        damping: number(q, "damping")?,
+        inertia: number(q, "inertia")?,
+        normal: number(q, "normal")?,
+        mass: number(q, "mass")?,
+        speed: number(q, "speed")?,
+    });
     let swing = swing.ok_or("no swing")?;
     Ok(json!({ "period": swing.period(), "overshoot": swing.overshoot(), "decay": swing.decay }))
 }
