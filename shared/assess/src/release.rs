@@ -3,7 +3,7 @@
 
 use crate::airflow::Airflow;
 use crate::flight::{FlightNumbers, SIDE_DRAG};
-use finwright_physics::loads::{OnLastGuide, TipOff};
+use finwright_physics::loads::{Lean, OnLastGuide, TipOff};
 use finwright_physics::mass::MassProps;
 use finwright_physics::stability::{
     aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
@@ -20,7 +20,7 @@ pub struct AtRelease {
     pub gust_angle: f64,
     /// How the rocket swings about its path; `None` where it's unstable and turns over.
     pub swing: Option<Swing>,
-    /// The turn that it has from the time on its last guide alone, in the steady wind.
+    /// The turn that it has from the time on its last guide alone, in the steady wind, into which the guide leans.
     pub tip_off: TipOff,
     /// The same in a gust.
     pub gust_tip_off: TipOff,
@@ -54,6 +54,7 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
     };
     let at_front = burning.at(curve.burnt_share(front.time));
     let pivot = numbers.guides.last()?.extent.middle();
+    let lean = Lean { into_wind: run.inputs.tilt, across: 0.0 };
     let tip_off = |wind: f64| {
         OnLastGuide {
             mass: at_front.mass,
@@ -67,6 +68,7 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
             speed: front.speed,
             wind,
             density: air.density,
+            lean,
         }
         .tip_off()
     };

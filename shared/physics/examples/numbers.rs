@@ -13,6 +13,7 @@ use finwright_physics::beam::Cantilever;
 use finwright_physics::fins::{FinGeometry, FinShape};
 use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
+use finwright_physics::loads::{Lean, OnLastGuide};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{body, FinCountRule, FinSet, NormalForce};
@@ -36,7 +37,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const ANSWERS: [Answers; 9] = [
+const ANSWERS: [Answers; 10] = [
     ("nose", nose),
     ("taper", taper),
     ("fins", fins),
@@ -45,6 +46,7 @@ const ANSWERS: [Answers; 9] = [
     ("guided", guided),
     ("beam", beam),
     ("swing", swing),
+    ("tip_off", tip_off),
     ("flight", flight),
 ];
 
@@ -246,6 +248,30 @@ fn swing(q: &Value) -> Answer {
     });
     let swing = swing.ok_or("no swing")?;
     Ok(json!({ "period": swing.period(), "overshoot": swing.overshoot(), "decay": swing.decay }))
+}
+
+fn tip_off(q: &Value) -> Answer {
+    let on_guide = OnLastGuide {
+        mass: number(q, "mass")?,
+        balance: number(q, "balance")?,
+        inertia: number(q, "inertia")?,
+        last_guide: number(q, "last_guide")?,
+        reference_area: number(q, "reference_area")?,
+        cna: number(q, "cna")?,
+        pressure: number(q, "pressure")?,
+        time: number(q, "time")?,
+        speed: number(q, "speed")?,
+        wind: number(q, "wind")?,
+        density: number(q, "density")?,
+        lean: Lean { into_wind: number(q, "into_wind")?, across: number(q, "across")? },
+    };
+    let turn = on_guide.tip_off();
+    Ok(json!({
+        "angle": turn.angle,
+        "rate": turn.rate,
+        "angle_across": turn.angle_across,
+        "rate_across": turn.rate_across,
+    }))
 }
 
 fn mass_of(q: &Value) -> Result<MassProps, Box<dyn Error>> {
