@@ -24,16 +24,19 @@ def standard_state(altitude):
 
 
 class Air:
+    """The troposphere over a site, in balance with its own weight from what is read there."""
+
     def __init__(self, elevation=0.0, temperature=None, pressure=None):
         t, p = standard_state(elevation)
         self.elevation = elevation
-        self.warmer = temperature - t if temperature else 0.0
-        self.thicker = pressure / p if pressure else 1.0
+        self.ground = temperature or t, pressure or p
+        self.warmer = self.ground[0] - t
 
     def at(self, z):
         """Density, speed of sound and viscosity at a height."""
-        t, p = standard_state(self.elevation + z)
-        t, p = t + self.warmer, p * self.thicker
+        t = standard_state(self.elevation + z)[0] + self.warmer
+        t0, p0 = self.ground
+        p = p0 * (t0 / t) ** (G / (R_AIR * -0.0065))
         return p / (R_AIR * t), math.sqrt(1.4 * R_AIR * t), 1.458e-6 * t**1.5 / (t + 110.4)
 
 
