@@ -13,11 +13,13 @@ use finwright_physics::beam::Cantilever;
 use finwright_physics::fins::{FinGeometry, FinShape};
 use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
+use finwright_physics::lattice;
 use finwright_physics::loads::{Lean, OnLastGuide};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{body, FinCountRule, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
+use finwright_physics::ring_wing;
 use finwright_physics::section::{Section, TaperShape};
 use finwright_physics::stability::{Swing, Swinging};
 use serde_json::{json, Value};
@@ -37,10 +39,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const ANSWERS: [Answers; 10] = [
+const ANSWERS: [Answers; 12] = [
     ("nose", nose),
     ("taper", taper),
     ("fins", fins),
+    ("lattice", lattice_lift),
+    ("ring", ring),
     ("air", air),
     ("curve", curve_numbers),
     ("guided", guided),
@@ -121,12 +125,33 @@ fn taper(q: &Value) -> Answer {
     section_json(&Section::taper(shape, length, fore, aft).map_err(debug_error)?, q)
 }
 
-fn fin(q: &Value) -> Result<FinGeometry, Box<dyn Error>> {
-    let shape = match q["shape"].as_str().unwrap_or_default() {
+fn fin_shape(q: &Value) -> Result<FinShape, Box<dyn Error>> {
+    Ok(match q["shape"].as_str().unwrap_or_default() {
         "ellipse" => FinShape::Ellipse { root: number(q, "root")?, span: number(q, "span")? },
         _ => FinShape::Outline(pairs(&q["points"])),
-    };
-    shape.geometry().map_err(debug_error)
+    })
+}
+
+fn fin(q: &Value) -> Result<FinGeometry, Box<dyn Error>> {
+    fin_shape(q)?.geometry().map_err(debug_error)
+}
+
+fn lattice_lift(q: &Value) -> Answer {
+    let (count, radius) = (number(q, "count")? as u32, number(q, "body_radius")?);
+    let (x, area, mach) = (number(q, "x")?, number(q, "reference_area")?, number_or(q, "mach", 0.0));
+    let lift = lattice::lift(&fin_shape(q)?, count, radius, mach, x, area).map_err(debug_error)?;
+    Ok(json!({
+        "fins": { "cna": lift.fins.cna, "x": lift.fins.x() },
+        "body": { "cna": lift.body.cna, "x": lift.body.x() },
+    }))
+}
+
+fn ring(q: &Value) -> Answer {
+    let (diameter, chord) = (number(q, "diameter")?, number(q, "chord")?);
+    Ok(json!({
+        "cna": ring_wing::slope(diameter, chord, number(q, "reference_area")?),
+        "centre": ring_wing::centre(diameter, chord),
+    }))
 }
 
 fn fins(q: &Value) -> Answer {
