@@ -285,10 +285,12 @@ class Rocket:
 
         return coefficient
 
+    def air(self, pad):
+        return Air(**pad.get("air", {}))
+
     def run(self, pad):
         """The guided run of one pad: travel, passages, and what it was computed from."""
-        air = Air(**pad.get("air", {}))
-        rho = air.at(0)[0]
+        rho = self.air(pad).at(0)[0]
         held = sorted((self.stations[i], self.spec["guides"][i]["length"]) for i in pad["guides"])
         leaves = [pad["length"] - pad["stop"] - (self.lowest - x - length / 2) for x, length in held]
         front = leaves[0] - held[0][1] if len(held) == 1 else leaves[0]
@@ -313,7 +315,7 @@ class Rocket:
     def fly(self, pad):
         """Release to the ground."""
         run, _, travel, ((t_front, (_, v_front)), (t, (_, v))) = self.run(pad)
-        air = Air(**pad.get("air", {}))
+        air = self.air(pad)
         rho = air.at(0)[0]
         wind = pad.get("wind", 0.0)
         body, (cna, cp) = self.pressure()

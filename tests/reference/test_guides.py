@@ -5,7 +5,7 @@ import math
 
 import numpy as np
 import pytest
-from examples import DESIGNS, grey_crane, marsh_harrier, pond_wren, reed_heron
+from examples import grey_crane, marsh_harrier, pond_wren, reed_heron, unweighed
 from rocket import Rocket
 from scipy.optimize import brentq
 from shapely import affinity
@@ -15,18 +15,20 @@ EXAMPLES = {"reed_heron": reed_heron, "pond_wren": pond_wren, "marsh_harrier": m
 QUARTER = math.atan(0.25)
 
 
-def flown(finwright, name, *more):
-    said, status = finwright(*more, "--format", "json", DESIGNS / f"{name}.finw")
+def flown(finwright, folder, name, *more):
+    path = folder / "design.finw"
+    path.write_text(unweighed(name), encoding="utf-8")
+    said, status = finwright(*more, "--format", "json", path)
     assert status == 0
     return json.loads(said)
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_the_wind_at_which_the_angle_is_a_quarter(finwright, compare, name):
+def test_the_wind_at_which_the_angle_is_a_quarter(finwright, compare, tmp_path, name):
     """Where the angle of attack limits: the wind that is a quarter of the exit speed, which its own friction lowers."""
     rocket = Rocket(EXAMPLES[name]())
     limited = 0
-    for comparison in flown(finwright, name, "guides"):
+    for comparison in flown(finwright, tmp_path, name, "guides"):
         for candidate in comparison["candidates"]:
             own = [pad for pad in rocket.spec["pads"].values() if abs(pad["length"] - length(candidate)) < 1e-9]
             if len(own) != 1 or candidate["ceiling"]["limit"]["rule"] != "wind/steep-angle":
@@ -44,18 +46,18 @@ def length(candidate):
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_the_margin_at_the_angle_of_a_gust(finwright, compare, name):
+def test_the_margin_at_the_angle_of_a_gust(finwright, compare, tmp_path, name):
     """Body lift 1.1 sin² α / α on the side view (Allen & Perkins' form, from memory) beside Barrowman's parts."""
     rocket = Rocket(EXAMPLES[name]())
-    for got in flown(finwright, name, "show"):
-        alpha = got["angle_of_attack_gust_rad"]
+    for got in flown(finwright, tmp_path, name, "show"):
+        pad = rocket.spec["pads"][got["flight"]]
+        run, _, _, (_, (t, (_, speed))) = rocket.run(pad)
+        alpha = math.atan2(pad["gust"], speed)
         (plan, plan_x), _ = rocket.side_view()
         _, (cna, x) = rocket.pressure()
         lift = 1.1 * plan / rocket.area * math.sin(alpha) ** 2 / alpha
         pressure = (cna * x + lift * plan_x) / (cna + lift)
         # The balance point then, from the propellant left at the exit.
-        pad = rocket.spec["pads"][got["flight"]]
-        run, _, _, (_, (t, _)) = rocket.run(pad)
         left = (run.mass(t) - rocket.burnt[0]) / rocket.propellant[0]
         mass = rocket.burnt[0] + left * rocket.propellant[0]
         balance = (rocket.burnt[0] * rocket.burnt[1] + left * rocket.propellant[0] * rocket.propellant[1]) / mass
@@ -114,9 +116,9 @@ def test_the_least_angle_beside_a_fin(finwright, compare, tmp_path, count, thick
     compare(f"least angle of a {kind} beside one of {count} fins of {thickness} mm, degrees", "shapely", theirs, high, 2e-3)
 
 
-def test_flutter_in_pounds_and_inches(finwright, compare):
+def test_flutter_in_pounds_and_inches(finwright, compare, tmp_path):
     """NACA TN 4197 as it's written there (from memory): (V/a)² = G / (39.3 A³/((t/c)³ (A + 2)) (λ + 1)/2 p/p0), G in psi."""
-    (got,) = [flight for flight in flown(finwright, "reed_heron", "show") if flight["flight"] == "rod_day"]
+    (got,) = [flight for flight in flown(finwright, tmp_path, "reed_heron", "show") if flight["flight"] == "rod_day"]
     root, tip, span, thickness = (np.array([70, 40, 48, 2.4]) / 25.4).tolist()
     shear = 0.17e9 / 6894.757293168
     aspect = span**2 / ((root + tip) / 2 * span)
