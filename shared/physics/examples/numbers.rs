@@ -304,7 +304,7 @@ fn mass_of(q: &Value) -> Result<MassProps, Box<dyn Error>> {
 }
 
 fn moment_json(moment: &Moment) -> Value {
-    json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed })
+    json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed, "tilt": moment.tilt })
 }
 
 /// One flight; with `then`, an upper stage that flies on from the burnout, given by what it has of its own.

@@ -22,7 +22,7 @@ pub struct LatticeLift {
     /// On the fins.
     pub fins: NormalForce,
     /// On the body, beyond what the body has without fins. It reaches half a calibre or so ahead of and behind the roots;
-    /// where the body ends with the fins, the share behind them, up to a tenth, is missing in truth.
+    /// where the body ends with the fins, the share behind them, a tenth or so, is missing in truth.
     pub body: NormalForce,
 }
 

@@ -16,12 +16,12 @@ G0 = 9.80665
 RADIUS = 6356766.0
 STEP = 2e-4
 
-PLANET = f"""<?xml version="1.0"?>
+PLANET = """<?xml version="1.0"?>
 <planet name="Still">
-  <semimajor_axis unit="M">{RADIUS}</semimajor_axis>
-  <semiminor_axis unit="M">{RADIUS}</semiminor_axis>
+  <semimajor_axis unit="M">{radius}</semimajor_axis>
+  <semiminor_axis unit="M">{radius}</semiminor_axis>
   <rotation_rate unit="RAD/SEC">0</rotation_rate>
-  <GM unit="M3/SEC2">{G0 * RADIUS**2!r}</GM>
+  <GM unit="M3/SEC2">{pull!r}</GM>
   <J2>0</J2>
 </planet>
 """
@@ -106,7 +106,7 @@ def table(points):
     return "\n" + "\n".join(f"{a:.12g} {b:.12g}" for a, b in points) + "\n"
 
 
-def started(folder, q, slopes):
+def started(folder, q, slopes, gravity=G0):
     """An engine at the release of `q`. `slopes(mach)` gives the sums of CNa, CNa x and CNa x² of all parts."""
     times, forces = np.array(q["curve"], float).T
     release = q["release"]
@@ -142,7 +142,7 @@ def started(folder, q, slopes):
     )
     (folder / "aircraft" / "rocket").mkdir(parents=True, exist_ok=True)
     (folder / "aircraft" / "rocket" / "rocket.xml").write_text(text, encoding="utf-8")
-    (folder / "planet.xml").write_text(PLANET, encoding="utf-8")
+    (folder / "planet.xml").write_text(PLANET.format(radius=RADIUS, pull=gravity * RADIUS**2), encoding="utf-8")
     jsbsim.FGJSBBase().debug_lvl = 0
     fdm = jsbsim.FGFDMExec(str(folder))
     fdm.set_debug_level(0)
@@ -154,13 +154,12 @@ def started(folder, q, slopes):
     tilt = release["tilt"]
     fdm["ic/h-sl-ft"] = (q["elevation"] + release["height"]) / FOOT
     fdm["ic/terrain-elevation-ft"] = -1000.0
-    fdm["ic/theta-deg"] = 90 - math.degrees(tilt)
-    fdm["ic/psi-true-deg"] = 0.0
+    # Nose towards north or, turned over by all three angles, towards south: its right side stays in the east.
+    fdm["ic/theta-deg"] = 90 - math.degrees(abs(tilt))
+    fdm["ic/psi-true-deg"] = fdm["ic/phi-deg"] = 0.0 if tilt >= 0 else 180.0
     fdm["ic/vn-fps"] = release["speed"] * math.sin(tilt) / FOOT
     fdm["ic/vd-fps"] = -release["speed"] * math.cos(tilt) / FOOT
     fdm["ic/q-rad_sec"] = -release["rate"]
-    fdm["ic/vw-bx-fps"] = 0.0
-    fdm["atmosphere/wind-north-fps"] = q["wind"] / FOOT
     assert fdm.run_ic()
     fdm["atmosphere/wind-north-fps"] = q["wind"] / FOOT
     return fdm
