@@ -6,6 +6,7 @@ use crate::Unknown;
 use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stage, Surface};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, RingSkin, BUTTON_CD, LUG_CD};
+use finwright_physics::friction;
 use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce, BODY_LIFT_K};
 use finwright_physics::pressure_drag::{base_suction, stagnation};
 use finwright_physics::ring_wing;
@@ -218,17 +219,16 @@ fn edge(choice: &Option<Choice>) -> Edge {
     }
 }
 
-/// Roughness height, m: of a finish by word (orders from Hoerner, from memory; bare is common practice), as given, or
-/// of a normal coat of paint.
+/// Roughness height, m: of a finish by word, as given, or of a normal coat of paint.
 fn roughness(part: &Part) -> f64 {
     match &part.surface {
         Some(Surface::Roughness(amount)) => amount.si,
         Some(Surface::Finish(choice)) => match choice.word {
-            "bare" => 60e-6,
-            "polished" => 1e-6,
-            _ => 20e-6,
+            "bare" => friction::BARE,
+            "polished" => friction::POLISHED,
+            _ => friction::PAINTED,
         },
-        None => 20e-6,
+        None => friction::PAINTED,
     }
 }
 

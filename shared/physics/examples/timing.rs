@@ -13,6 +13,7 @@ use finwright_physics::air::{Atmosphere, Wind};
 use finwright_physics::drag::{DragModel, Edge, FinDrag};
 use finwright_physics::fins::FinShape;
 use finwright_physics::flight::{Flight, Opens, Recovery, Release};
+use finwright_physics::friction::{BARE, PAINTED};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun};
 use finwright_physics::lattice;
 use finwright_physics::mass::MassProps;
@@ -82,13 +83,13 @@ fn aerodynamics() -> Result<Aerodynamics, Box<dyn Error>> {
     let fin = FinShape::Trapezoid { root: 0.07, tip: 0.04, span: 0.048, sweep: 0.038 };
     let fin = fin.geometry().map_err(|e| format!("{e:?}"))?;
     let area = PI * 0.0208 * 0.0208;
-    let mut drag = DragModel::of_body(&[(nose, 60e-6), (tube, 20e-6)], area);
+    let mut drag = DragModel::of_body(&[(nose, BARE), (tube, PAINTED)], area);
     drag.jet_area = 0.3 * drag.base_area;
     drag.fins.push(FinDrag {
         fin,
         count: 3,
         thickness: 0.0024,
-        roughness: 20e-6,
+        roughness: PAINTED,
         leading: Edge::Rounded,
         trailing: Edge::Blunt,
     });

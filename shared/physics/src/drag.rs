@@ -46,8 +46,7 @@ pub struct DragModel {
 pub struct Skin {
     /// Wetted area in m².
     pub area: f64,
-    /// Height of the roughness in m: polished about 1e-6, painted 2e-5, bare wood or paper 6e-5
-    /// (orders from Hoerner, from memory; bare is common practice).
+    /// Height of the roughness in m: see [`crate::friction::PAINTED`] and its neighbours.
     pub roughness: f64,
 }
 
