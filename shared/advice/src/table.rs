@@ -77,9 +77,7 @@ pub static COLUMNS: [Column; 13] = [
     number("front", Unit::Speed, "speed when the front guide leaves", Some(7), |c| speed(c.front_release_m_s)),
     number("exit", Unit::Speed, "speed when the last guide leaves", None, |c| speed(c.exit_speed_m_s)),
     number("over", Unit::Speed, "exit speed over the least one", Some(9), |c| over(c.over_floor_m_s)),
-    number("lean", Unit::Sign("°"), "slope of the tip in the steady wind, the rocket at rest", Some(5), |c| {
-        lean(c.lean_wind_rad)
-    }),
+    number("lean", Unit::Sign("°"), "slope of the tip in the steady wind, the rocket at rest", Some(5), |c| lean(c.lean_wind_rad)),
     number("gust", Unit::Sign("°"), "the same in a gust", Some(10), |c| lean(c.lean_gust_rad)),
     number("tip", Unit::Length, "how far a gust moves the tip", Some(1), |c| {
         some(c.tip_gust_m, |tip| show::significant(tip / show::ruler().0, 3, 1))

@@ -1,8 +1,8 @@
 //! The rod or rail as a beam: how far it leans, at what slope it ends, and how fast it swings.
 
+use crate::sold::RODS;
 use crate::airflow::Airflow;
 use crate::release::side_force;
-use crate::sold::RODS;
 use crate::unknown::{Measure, Needs};
 use crate::{Assessment, FlightNumbers, Unknown};
 use finwright_model::{Design, Material, Named, Pad, Rail};

@@ -101,10 +101,7 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
     );
     let mut finding = FLUTTER
         .finding(thickness.place, message)
-        .help(format!(
-            "a sheet of {} of the same material would do; so would a stiffer one, or a shorter span",
-            mm(wanted)
-        ))
+        .help(format!("a sheet of {} of the same material would do; so would a stiffer one, or a shorter span", mm(wanted)))
         .label(worst.flight.name.place, format!("the fastest for these fins, {}", show::speed(worst.top)));
     if let Some(material) = &worst.part.material {
         let shear = show::number(worst.flutter.plate.shear / 1e9);

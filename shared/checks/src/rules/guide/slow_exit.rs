@@ -131,8 +131,9 @@ impl<'a> Remedies<'a> {
         let Some(curve) = &numbers.curve else { return Remedies { length: None, lighter: None, elsewhere: None } };
         let physics = run.inputs_on(curve);
         let wanted = speed_with_room(cx, numbers, floor);
-        let longer =
-            physics.travel_for_speed(wanted).and_then(|travel| Longer::by(cx, pad, length, travel - run.travel));
+        let longer = physics
+            .travel_for_speed(wanted)
+            .and_then(|travel| Longer::by(cx, pad, length, travel - run.travel));
         let lighter = physics
             .mass_for_speed(wanted, run.travel)
             .map(|mass| run.inputs.mass - mass)

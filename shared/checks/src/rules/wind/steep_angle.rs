@@ -2,8 +2,8 @@
 
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::slow_exit::Longer;
+use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
 use finwright_units::{show, Dimension};
