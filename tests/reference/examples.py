@@ -16,6 +16,12 @@ def curve(design):
     return [(float(t), float(n)) for t, n in re.findall(r"([\d.]+) s: ([\d.]+) N", points)]
 
 
+def unweighed(design):
+    """A design's text without what the bench says: what finwright computes, not what was measured."""
+    text = (DESIGNS / f"{design}.finw").read_text(encoding="utf-8")
+    return re.sub(r"^measured \{.*?^\}\n", "", text, flags=re.S | re.M)
+
+
 def reed_heron():
     d, nose = 0.0416, 3.2 * 0.0416
     lug = dict(bore=0.0046, length=0.03, wall=0.0004, body=d / 2, rho=KRAFT)
@@ -33,8 +39,8 @@ def reed_heron():
         weighed=(0.126, 0.346),
         drag_area=0.8 * math.pi * 0.45**2 / 4,
         pads=dict(
-            rod_day=dict(length=1.2, stop=0.06, tilt=math.radians(3), friction=0.3, guides=[0, 1], wind=4.0, air=dict(elevation=4, temperature=289.15)),
-            rail_day=dict(length=1.8, stop=0.06, friction=0.25, guides=[2, 3], wind=4.0, air=dict(elevation=4, temperature=289.15)),
+            rod_day=dict(length=1.2, stop=0.06, tilt=math.radians(3), friction=0.3, guides=[0, 1], wind=4.0, gust=6.0, air=dict(elevation=4, temperature=289.15)),
+            rail_day=dict(length=1.8, stop=0.06, friction=0.25, guides=[2, 3], wind=4.0, gust=6.0, air=dict(elevation=4, temperature=289.15)),
         ),
     )
 
@@ -52,7 +58,7 @@ def pond_wren():
         guides=[dict(bore=0.0034, length=0.04, wall=0.0003, body=d / 2, rho=KRAFT, ahead=0.0)],
         motor=dict(d=0.018, length=0.07, mass=0.016, propellant=0.0035, delay=3, curve=curve("pond_wren")),
         drag_area=0.3 * 0.7 * 0.05,
-        pads=dict(lesson=dict(length=1.0, stop=0.05, tilt=math.radians(2), friction=0.3, guides=[0], wind=2.5, air=dict(elevation=85, temperature=287.15))),
+        pads=dict(lesson=dict(length=1.0, stop=0.05, tilt=math.radians(2), friction=0.3, guides=[0], wind=2.5, gust=4.0, air=dict(elevation=85, temperature=287.15))),
     )
 
 
@@ -80,7 +86,7 @@ def marsh_harrier():
         motor=dict(d=0.038, length=0.19, mass=0.33, propellant=0.14, delay=9, curve=curve("marsh_harrier")),
         weighed=(1.77, 0.79),
         drag_area=0.8 * math.pi * 1.15**2 / 4,
-        pads=dict(spring_meet=dict(length=2.4, stop=0.15, tilt=math.radians(4), friction=0.25, guides=[0, 1], wind=4.0, air=dict(elevation=2, temperature=284.15))),
+        pads=dict(spring_meet=dict(length=2.4, stop=0.15, tilt=math.radians(4), friction=0.25, guides=[0, 1], wind=4.0, gust=6.5, air=dict(elevation=2, temperature=284.15))),
     )
 
 
@@ -102,7 +108,7 @@ def grey_crane():
         guides=[dict(shoe, x=seam - 0.06), dict(shoe, ahead=0.06)],
         motor=dict(d=0.029, length=0.15, mass=0.15, propellant=0.068, delay=6, curve=curve("grey_crane")),
         drag_area=0.75 * math.pi * (42 * INCH) ** 2 / 4,
-        pads=dict(open_day=dict(length=10 * FOOT, stop=0.2, tilt=math.radians(3), friction=0.25, guides=[0, 1], wind=8 * MPH, air=dict(elevation=210, temperature=283.15, pressure=29.3 * 3386.388640341))),
+        pads=dict(open_day=dict(length=10 * FOOT, stop=0.2, tilt=math.radians(3), friction=0.25, guides=[0, 1], wind=8 * MPH, gust=13 * MPH, air=dict(elevation=210, temperature=283.15, pressure=29.3 * 3386.388640341))),
     )
 
 

@@ -1,5 +1,5 @@
 """The free flight written again from Newton's laws, for scipy: a rigid rocket in the plane of the wind, normal force
-along sin(alpha), Barrowman's fins with the Prandtl-Glauert factor, body lift by sin^2(alpha), damping of the parts and
+along sin(alpha), Barrowman's fins with their growth by Mach number (Lowry & Polhamus, from memory), body lift by sin^2(alpha), damping of the parts and
 of the jet, then a canopy. Restarted at every point of the thrust curve."""
 
 import numpy as np
@@ -21,7 +21,7 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
     (_, _), (sweep, span), (tip_end, _), (root, _) = fin["points"]
     tip = tip_end - sweep
     fin_area = (root + tip) / 2 * span
-    cos_mid = span / np.hypot(span, sweep + tip / 2 - root / 2)
+    tan_mid = (sweep + tip / 2 - root / 2) / span
     fin_x = fin["x"] + sweep * (root + 2 * tip) / (3 * (root + tip)) + (root + tip - root * tip / (root + tip)) / 6
     k_body = 1 + fin["body_radius"] / (span + fin["body_radius"])
     k_body *= {5: 0.948, 6: 0.913, 7: 0.854, 8: 0.810}.get(fin["count"], 1.0)
@@ -51,8 +51,8 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
         side = np.array([np.cos(tilt), -np.sin(tilt)])
         sin_alpha = -(u @ side) / v
         cos_alpha = (u @ axis) / v
-        beta = np.sqrt(1 - min(v / sound, 0.8) ** 2)
-        one = 2 * np.pi * span**2 / area / (1 + np.sqrt(1 + (beta * span**2 / (fin_area * cos_mid)) ** 2))
+        beta2 = 1 - min(v / sound, 0.8) ** 2
+        one = 2 * np.pi * span**2 / area / (1 + np.sqrt(1 + (span**2 / fin_area) ** 2 * (beta2 + tan_mid**2)))
         parts = np.array([*q["body"], (k_body * fin["count"] / 2 * one, fin_x)])
         thrust = np.interp(t, t_points, f_points, right=0)
         left = propellant["mass"] * (1 - burnt(t))

@@ -13,7 +13,8 @@ from outlines import fine_stations, outline, revolved
 from test_guided import Scipy
 
 R_AIR = 8.31432 / 0.0289644
-ROUGH = {"bare": 60e-6, "painted": 20e-6, "polished": 1e-6}
+# Hoerner 1965, from memory: planed wood, sprayed paint, a polished surface.
+ROUGH = {"bare": 15e-6, "painted": 20e-6, "polished": 1e-6}
 
 
 def standard_state(altitude):
@@ -24,16 +25,19 @@ def standard_state(altitude):
 
 
 class Air:
+    """The troposphere over a site, in balance with its own weight from what is read there."""
+
     def __init__(self, elevation=0.0, temperature=None, pressure=None):
         t, p = standard_state(elevation)
         self.elevation = elevation
-        self.warmer = temperature - t if temperature else 0.0
-        self.thicker = pressure / p if pressure else 1.0
+        self.ground = temperature or t, pressure or p
+        self.warmer = self.ground[0] - t
 
     def at(self, z):
         """Density, speed of sound and viscosity at a height."""
-        t, p = standard_state(self.elevation + z)
-        t, p = t + self.warmer, p * self.thicker
+        t = standard_state(self.elevation + z)[0] + self.warmer
+        t0, p0 = self.ground
+        p = p0 * (t0 / t) ** (G / (R_AIR * -0.0065))
         return p / (R_AIR * t), math.sqrt(1.4 * R_AIR * t), 1.458e-6 * t**1.5 / (t + 110.4)
 
 
@@ -290,10 +294,12 @@ class Rocket:
 
         return coefficient
 
+    def air(self, pad):
+        return Air(**pad.get("air", {}))
+
     def run(self, pad):
         """The guided run of one pad: travel, passages, and what it was computed from."""
-        air = Air(**pad.get("air", {}))
-        rho = air.at(0)[0]
+        rho = self.air(pad).at(0)[0]
         held = sorted((self.stations[i], self.spec["guides"][i]["length"]) for i in pad["guides"])
         leaves = [pad["length"] - pad["stop"] - (self.lowest - x - length / 2) for x, length in held]
         front = leaves[0] - held[0][1] if len(held) == 1 else leaves[0]
@@ -318,7 +324,7 @@ class Rocket:
     def fly(self, pad):
         """Release to the ground."""
         run, _, travel, ((t_front, (_, v_front)), (t, (_, v))) = self.run(pad)
-        air = Air(**pad.get("air", {}))
+        air = self.air(pad)
         rho = air.at(0)[0]
         wind = pad.get("wind", 0.0)
         body, (cna, cp) = self.pressure()
@@ -327,7 +333,8 @@ class Rocket:
         there = together([self.burnt, self.propellant * [left, 1, left, left]])
         last = max(self.stations[i] for i in pad["guides"])
         force = rho * (v_front**2 + wind**2) / 2 * self.area * cna * math.atan2(wind, v_front)
-        rate = force * (last - cp) / (there[3] + there[0] * (last - there[1]) ** 2) * (t - t_front)
+        moment = force * (last - cp) - there[0] * G * math.sin(pad.get("tilt", 0.0)) * (last - there[1])
+        rate = moment / (there[3] + there[0] * (last - there[1]) ** 2) * (t - t_front)
         (plan, plan_x), _ = self.side_view()
         drag = self.drag()
         tilt = -pad.get("tilt", 0.0)

@@ -1,8 +1,10 @@
 """Standard air by geometric altitude against two packages of the US Standard Atmosphere 1976."""
 
+import numpy as np
 import pytest
 from ambiance import Atmosphere
 from fluids.atmosphere import ATMOSPHERE_1976
+from scipy.integrate import quad
 
 ALTITUDES = [-500, 0, 300, 1000, 1500, 3000, 5000, 9000, 11500, 18000, 25000]
 
@@ -37,3 +39,20 @@ def test_hot_day(ours, compare):
     theirs = ATMOSPHERE_1976(1500.0, dT=308.15 - ATMOSPHERE_1976(1500.0).T)
     got = ours("air", altitude=1500.0, elevation=1500.0, ground_temperature=308.15)
     compare("hot day at 1500 m, density", "fluids", theirs.rho, got["density"], 1e-8)
+
+
+@pytest.mark.parametrize("elevation", [0.0, 2500.0])
+@pytest.mark.parametrize("warmer", [-20.0, 20.0])
+@pytest.mark.parametrize("height", [300.0, 1000.0, 3000.0])
+def test_air_in_balance_with_its_weight(ours, compare, elevation, warmer, height):
+    """dp/dz = -rho g over a site 20 K off, temperature and gravity of each height by fluids, the integral by quad."""
+    there = lambda z: ATMOSPHERE_1976(z)
+    pull = lambda z: there(z).g / (8.31432 / 0.0289644) / (there(z).T + warmer)
+    ground, above = there(elevation), there(elevation + height)
+    fall, _ = quad(pull, elevation, elevation + height, epsabs=0, epsrel=1e-12)
+    pressure = ground.P * np.exp(-fall)
+    got = ours("air", altitude=elevation + height, elevation=elevation, ground_temperature=ground.T + warmer)
+    label = f"air {height:g} m over a site {elevation:g} m up and {warmer:+g} K off"
+    density = pressure / (8.31432 / 0.0289644 * (above.T + warmer))
+    compare(f"{label}, pressure", "scipy quad, fluids", pressure, got["pressure"], 1e-6)
+    compare(f"{label}, density", "scipy quad, fluids", density, got["density"], 1e-6)

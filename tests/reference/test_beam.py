@@ -59,23 +59,3 @@ def test_first_frequency(ours, compare, guide, tip_mass):
     got = ours("beam", **beam, load=0.0, at=0.0, even=0.0, tip_mass=tip_mass)
     label = f"{guide} with {tip_mass:g} kg: first frequency"
     compare(label, "finite elements, scipy eigh", np.sqrt(lowest) / (2 * np.pi), got["frequency"], 1e-6)
-
-
-def test_swing(ours, compare):
-    """R1's swing at release (invented rocket), the first opposite peak by scipy's DOP853."""
-    from scipy.integrate import solve_ivp
-
-    c1, c2, inertia = 0.045049708, 6.67118e-4, 2.601662e-4
-
-    def turning(t, y):
-        return [y[1], -(c2 * y[1] + c1 * y[0]) / inertia]
-
-    def stands(t, y):
-        return y[1] if t > 0 else -1.0
-
-    stands.direction = 1
-    stands.terminal = True
-    done = solve_ivp(turning, (0, 1), [0.2, 0.0], "DOP853", rtol=1e-12, atol=1e-14, events=stands)
-    got = ours("swing", c1=c1, c2=c2, inertia=inertia)
-    compare("swing: half a period", "scipy DOP853", done.t_events[0][0], got["period"] / 2, 1e-8)
-    compare("swing: opposite peak as a share", "scipy DOP853", -done.y_events[0][0][0] / 0.2, got["overshoot"], 1e-8)

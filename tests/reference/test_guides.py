@@ -48,14 +48,14 @@ def test_the_margin_at_the_angle_of_a_gust(finwright, compare, name):
     """Body lift 1.1 sin² α / α on the side view (Allen & Perkins' form, from memory) beside Barrowman's parts."""
     rocket = Rocket(EXAMPLES[name]())
     for got in flown(finwright, name, "show"):
-        alpha = got["angle_of_attack_gust_rad"]
+        pad = rocket.spec["pads"][got["flight"]]
+        run, _, _, (_, (t, (_, speed))) = rocket.run(pad)
+        alpha = math.atan2(pad["gust"], speed)
         (plan, plan_x), _ = rocket.side_view()
         _, (cna, x) = rocket.pressure()
         lift = 1.1 * plan / rocket.area * math.sin(alpha) ** 2 / alpha
         pressure = (cna * x + lift * plan_x) / (cna + lift)
         # The balance point then, from the propellant left at the exit.
-        pad = rocket.spec["pads"][got["flight"]]
-        run, _, _, (_, (t, _)) = rocket.run(pad)
         left = (run.mass(t) - rocket.burnt[0]) / rocket.propellant[0]
         mass = rocket.burnt[0] + left * rocket.propellant[0]
         balance = (rocket.burnt[0] * rocket.burnt[1] + left * rocket.propellant[0] * rocket.propellant[1]) / mass
@@ -114,7 +114,7 @@ def test_the_least_angle_beside_a_fin(finwright, compare, tmp_path, count, thick
     compare(f"least angle of a {kind} beside one of {count} fins of {thickness} mm, degrees", "shapely", theirs, high, 2e-3)
 
 
-def test_flutter_in_pounds_and_inches(finwright, compare):
+def test_flutter_in_pounds_and_inches(finwright, compare, tmp_path):
     """NACA TN 4197 as it's written there (from memory): (V/a)² = G / (39.3 A³/((t/c)³ (A + 2)) (λ + 1)/2 p/p0), G in psi."""
     (got,) = [flight for flight in flown(finwright, "reed_heron", "show") if flight["flight"] == "rod_day"]
     root, tip, span, thickness = (np.array([70, 40, 48, 2.4]) / 25.4).tolist()

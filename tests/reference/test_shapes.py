@@ -109,6 +109,31 @@ def test_ogive_taper(ours, compare, fore, aft):
     compare(f"ogive taper {fore:g} to {aft:g}, side view", "scipy quad", plan, got["planform"], 1e-11)
 
 
+@pytest.mark.parametrize("fore, aft", [(0.02, 0.033), (0.033, 0.02)])
+@pytest.mark.parametrize("wall", [0.0005, 0.0015, 0.006])
+def test_walled_ogive_taper(ours, compare, fore, aft, wall):
+    """shapely moves the outline inwards by the wall, with the arc carried on beyond the narrow end and a tube behind the
+    wide one, and the stretch between the ends is kept; the rest is exact sums over frusta."""
+    length, step, wide = 0.06, abs(aft - fore), max(fore, aft)
+    rho = (step**2 + length**2) / (2 * step)
+    # From the wide end towards the narrow one.
+    u = np.linspace(0, length + 0.02, 40_001)
+    r = np.sqrt(rho**2 - u**2) + wide - rho
+    outer = np.vstack([[-0.05, wide], np.column_stack([u, r])])
+    whole = Polygon(np.vstack([outer, (outer * [1, -1])[::-1]]))
+    hollow = whole.buffer(-wall, join_style="mitre").intersection(box(0, 0, length, 1))
+    inside = np.array(hollow.exterior.coords)
+    kept = u <= length
+    moments = revolved(u[kept], r[kept]) - abs(revolved(inside[:, 0], inside[:, 1]))
+    want = mass_from(moments, 1050.0)
+    if aft > fore:
+        want["x"] = length - want["x"]
+    got = ours("taper", shape="ogive", length=length, fore=fore, aft=aft, wall=wall, density=1050.0)["walled"]
+    for key in ("mass", "x", "axial", "transverse"):
+        label = f"ogive taper {fore:g} to {aft:g}, wall {wall * 1000:g} mm, {key}"
+        compare(label, "shapely buffer", want[key], got[key], 1e-6)
+
+
 FIN = [(0.0, 0.0), (0.04, 0.03), (0.07, 0.045), (0.095, 0.045), (0.09, 0.02), (0.1, 0.0)]
 
 

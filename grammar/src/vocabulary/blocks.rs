@@ -67,8 +67,8 @@ const EDGES: &[ChoiceWord] =
     &[word("blunt", "left square"), word("rounded", "sanded round"), word("sharp", "sanded to an edge")];
 
 const FINISHES: &[ChoiceWord] = &[
-    word("bare", "unpainted paper or wood, roughness about 60 µm"),
-    word("painted", "a normal coat of paint, roughness about 20 µm"),
+    word("bare", "paper, or wood sanded and left so, roughness about 15 µm"),
+    word("painted", "a coat from a spray can, roughness about 20 µm: no smoother than sanded wood"),
     word("polished", "filled, sanded and polished, roughness about 1 µm"),
 ];
 

@@ -5,9 +5,11 @@ use crate::weigh::{body_section, cluster, fin_shape, guide_offset, radius_of_par
 use crate::Unknown;
 use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stage, Surface};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
-use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, Skin, BUTTON_CD, LUG_CD};
+use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, RingSkin, BUTTON_CD, LUG_CD};
+use finwright_physics::friction;
 use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce, BODY_LIFT_K};
 use finwright_physics::pressure_drag::{base_suction, stagnation};
+use finwright_physics::ring_wing;
 use finwright_physics::section::Section;
 use std::f64::consts::PI;
 
@@ -24,7 +26,8 @@ pub struct Airflow {
     pub fins: Vec<(PartId, FinLift)>,
     /// All of it at any speed and angle: normal force, body lift, drag term by term.
     pub aerodynamics: Aerodynamics,
-    /// Area of the side view, m2: the body, and half of the fins, as they stand at a random angle.
+    /// Area of the side view, m2: the body, and half of the fins, as they stand at a random angle; what rings and tubes
+    /// show beside the body.
     pub side_area: f64,
     /// Centroid of the side view, m from the tip.
     pub side_centroid: f64,
@@ -91,12 +94,14 @@ pub(crate) fn airflow(
                     unknown.push(lacks(id, part, Measure::Lift));
                 }
             },
-            PartKind::TubeFins { .. } | PartKind::RingFin { .. } => match ring(part, extents, id, reference_area) {
-                Some((share, skin, edges)) => {
-                    shares.push((id, share));
-                    rings.push(share);
-                    drag.skin.push(skin);
-                    drag.protrusions.push(edges);
+            PartKind::TubeFins { .. } | PartKind::RingFin { .. } => match ring(design, extents, id, reference_area) {
+                Some(ring) => {
+                    shares.push((id, ring.share));
+                    rings.push(ring.share);
+                    side_area += ring.side;
+                    side_moment += ring.side * ring.middle;
+                    drag.rings.push(ring.skin);
+                    drag.protrusions.push(ring.edges);
                 }
                 None => {
                     whole = false;
@@ -154,26 +159,45 @@ fn fin_set(design: &Design, part: &Part, fins: &Fins, extents: &[Option<Extent>]
     })
 }
 
-/// What tubes beside the body or a ring around it do: their lift, their skin inside and out, and their blunt edges. That
-/// each works as if alone in the stream is an estimate.
-fn ring(
-    part: &Part,
-    extents: &[Option<Extent>],
-    id: PartId,
-    reference_area: f64,
-) -> Option<(NormalForce, Skin, Protrusion)> {
+/// What tubes beside the body or a ring around it do to the air. That each works as if alone in the stream is an estimate.
+struct Ring {
+    share: NormalForce,
+    /// Inside and out.
+    skin: RingSkin,
+    /// The blunt edges.
+    edges: Protrusion,
+    /// What is seen of it beside the body, m2, and where its middle lies.
+    side: f64,
+    middle: f64,
+}
+
+fn ring(design: &Design, extents: &[Option<Extent>], id: PartId, reference_area: f64) -> Option<Ring> {
+    let part = design.parts.get(id)?;
     let extent = extents.get(id).copied().flatten()?;
-    let (count, outer, inner) = match &part.kind {
-        PartKind::TubeFins { count, outer, inner, .. } => (count.as_ref()?.si, outer.as_ref()?.si, inner.as_ref()?.si),
-        PartKind::RingFin { outer, inner, .. } => (1.0, outer.as_ref()?.si, inner.as_ref()?.si),
+    let chord = extent.length();
+    let (count, outer, inner, side) = match &part.kind {
+        PartKind::TubeFins { count, outer, inner, .. } => {
+            let (count, outer, inner) = (count.as_ref()?.si, outer.as_ref()?.si, inner.as_ref()?.si);
+            (count, outer, inner, ring_wing::side_area(count, outer, chord))
+        }
+        PartKind::RingFin { outer, inner, .. } => {
+            let (outer, inner) = (outer.as_ref()?.si, inner.as_ref()?.si);
+            let body = 2.0 * radius_of_parent(design, part, extents, extent.middle())?;
+            (1.0, outer, inner, (outer - body).max(0.0) * chord)
+        }
         _ => return None,
     };
-    let chord = extent.length();
-    let cna = count * finwright_physics::ring_wing::slope(0.5 * (outer + inner), chord, reference_area);
-    let skin = Skin { area: count * PI * (outer + inner) * chord, roughness: roughness(part) };
+    let mean = 0.5 * (outer + inner);
+    let cna = count * ring_wing::slope(mean, chord, reference_area);
+    let area = count * PI * (outer + inner) * chord;
     let frontal_area = count * PI * (outer * outer - inner * inner) / 4.0;
-    let edges = Protrusion { frontal_area, cd: stagnation(0.0) + base_suction(0.0) };
-    Some((NormalForce::at(cna, extent.front + chord / 4.0), skin, edges))
+    Some(Ring {
+        share: NormalForce::at(cna, extent.front + ring_wing::centre(mean, chord)),
+        skin: RingSkin { area, chord, thickness: 0.5 * (outer - inner), roughness: roughness(part) },
+        edges: Protrusion { frontal_area, cd: stagnation(0.0) + base_suction(0.0) },
+        side,
+        middle: extent.middle(),
+    })
 }
 
 fn fin_drag(part: &Part, fins: &Fins, set: &FinSet) -> FinDrag {
@@ -195,17 +219,16 @@ fn edge(choice: &Option<Choice>) -> Edge {
     }
 }
 
-/// Roughness height, m: of a finish by word (orders from Hoerner, from memory; bare is common practice), as given, or
-/// of a normal coat of paint.
+/// Roughness height, m: of a finish by word, as given, or of a normal coat of paint.
 fn roughness(part: &Part) -> f64 {
     match &part.surface {
         Some(Surface::Roughness(amount)) => amount.si,
         Some(Surface::Finish(choice)) => match choice.word {
-            "bare" => 60e-6,
-            "polished" => 1e-6,
-            _ => 20e-6,
+            "bare" => friction::BARE,
+            "polished" => friction::POLISHED,
+            _ => friction::PAINTED,
         },
-        None => 20e-6,
+        None => friction::PAINTED,
     }
 }
 

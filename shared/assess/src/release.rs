@@ -3,10 +3,10 @@
 
 use crate::airflow::Airflow;
 use crate::flight::{FlightNumbers, SIDE_DRAG};
-use finwright_physics::loads::{OnLastGuide, TipOff};
+use finwright_physics::loads::{Lean, OnLastGuide, TipOff};
 use finwright_physics::mass::MassProps;
 use finwright_physics::stability::{
-    aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, Stream, Swing,
+    aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
 };
 
 /// The rocket when its last guide leaves. Angles in rad.
@@ -20,7 +20,7 @@ pub struct AtRelease {
     pub gust_angle: f64,
     /// How the rocket swings about its path; `None` where it's unstable and turns over.
     pub swing: Option<Swing>,
-    /// The turn that it has from the time on its last guide alone, in the steady wind.
+    /// The turn that it has from the time on its last guide alone, in the steady wind, into which the guide leans.
     pub tip_off: TipOff,
     /// The same in a gust.
     pub gust_tip_off: TipOff,
@@ -43,11 +43,18 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
     let stream = Stream { density: air.density, speed: last.speed, reference_area: airflow.reference_area };
     let flow = burning.propellant.mass * last.thrust / curve.total_impulse();
     let nozzle = numbers.motor?.back;
-    let c1 = corrective_moment(&stream, airflow.total, mass.x);
-    let c2 = aerodynamic_damping(&stream, airflow.parts.iter().map(|(_, share)| *share), mass.x)
-        + jet_damping(flow, nozzle, mass.x);
+    let swinging = Swinging {
+        corrective: corrective_moment(&stream, airflow.total, mass.x),
+        damping: aerodynamic_damping(&stream, airflow.parts.iter().map(|(_, share)| *share), mass.x)
+            + jet_damping(flow, nozzle, mass.x),
+        inertia: mass.i_transverse,
+        normal: normal_slope(&stream, airflow.total),
+        mass: mass.mass,
+        speed: last.speed,
+    };
     let at_front = burning.at(curve.burnt_share(front.time));
     let pivot = numbers.guides.last()?.extent.middle();
+    let lean = Lean { into_wind: run.inputs.tilt, across: 0.0 };
     let tip_off = |wind: f64| {
         OnLastGuide {
             mass: at_front.mass,
@@ -61,6 +68,7 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
             speed: front.speed,
             wind,
             density: air.density,
+            lean,
         }
         .tip_off()
     };
@@ -75,7 +83,7 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
         gust_angle,
         margin: margin(angle),
         gust_margin: margin(gust_angle),
-        swing: Swing::new(c1, c2, mass.i_transverse),
+        swing: Swing::of(&swinging),
         tip_off: tip_off(air.wind),
         gust_tip_off: tip_off(air.gust),
     })

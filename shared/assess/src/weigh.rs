@@ -182,10 +182,19 @@ fn fillets(design: &Design, part: &Part) -> MassProps {
 /// How far off the rocket's axis a part's own axis lies, m.
 fn arm(design: &Design, part: &Part) -> f64 {
     if !part.is_guide() {
-        return part.off_axis.as_ref().map_or(0.0, |a| a.si);
+        return part.off_axis.as_ref().map(|a| a.si).or_else(|| hook_arm(design, part)).unwrap_or(0.0);
     }
     let radius = radius_of_parent(design, part, &[], f64::INFINITY).unwrap_or(0.0);
     radius + guide_offset(design, part)
+}
+
+/// A motor hook lies along the outside of its mount; where there are several, of the tube farthest out.
+fn hook_arm(design: &Design, part: &Part) -> Option<f64> {
+    if !matches!(part.kind, PartKind::Hook { .. }) {
+        return None;
+    }
+    let PartKind::Mount { outer, .. } = &design.parts.get(part.parent?)?.kind else { return None };
+    Some(cluster(design, part.stage).1 + outer.as_ref()?.si / 2.0)
 }
 
 /// The mass properties at a density of 1 kg/m3, in the part's own frame; `None` where measures are missing.

@@ -13,12 +13,15 @@ use finwright_physics::beam::Cantilever;
 use finwright_physics::fins::{FinGeometry, FinShape};
 use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
+use finwright_physics::lattice;
+use finwright_physics::loads::{Lean, OnLastGuide};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{body, FinCountRule, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
+use finwright_physics::ring_wing;
 use finwright_physics::section::{Section, TaperShape};
-use finwright_physics::stability::Swing;
+use finwright_physics::stability::{Swing, Swinging};
 use serde_json::{json, Value};
 
 type Answer = Result<Value, Box<dyn Error>>;
@@ -36,15 +39,18 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const ANSWERS: [Answers; 9] = [
+const ANSWERS: [Answers; 12] = [
     ("nose", nose),
     ("taper", taper),
     ("fins", fins),
+    ("lattice", lattice_lift),
+    ("ring", ring),
     ("air", air),
     ("curve", curve_numbers),
     ("guided", guided),
     ("beam", beam),
     ("swing", swing),
+    ("tip_off", tip_off),
     ("flight", flight),
 ];
 
@@ -119,12 +125,33 @@ fn taper(q: &Value) -> Answer {
     section_json(&Section::taper(shape, length, fore, aft).map_err(debug_error)?, q)
 }
 
-fn fin(q: &Value) -> Result<FinGeometry, Box<dyn Error>> {
-    let shape = match q["shape"].as_str().unwrap_or_default() {
+fn fin_shape(q: &Value) -> Result<FinShape, Box<dyn Error>> {
+    Ok(match q["shape"].as_str().unwrap_or_default() {
         "ellipse" => FinShape::Ellipse { root: number(q, "root")?, span: number(q, "span")? },
         _ => FinShape::Outline(pairs(&q["points"])),
-    };
-    shape.geometry().map_err(debug_error)
+    })
+}
+
+fn fin(q: &Value) -> Result<FinGeometry, Box<dyn Error>> {
+    fin_shape(q)?.geometry().map_err(debug_error)
+}
+
+fn lattice_lift(q: &Value) -> Answer {
+    let (count, radius) = (number(q, "count")? as u32, number(q, "body_radius")?);
+    let (x, area, mach) = (number(q, "x")?, number(q, "reference_area")?, number_or(q, "mach", 0.0));
+    let lift = lattice::lift(&fin_shape(q)?, count, radius, mach, x, area).map_err(debug_error)?;
+    Ok(json!({
+        "fins": { "cna": lift.fins.cna, "x": lift.fins.x() },
+        "body": { "cna": lift.body.cna, "x": lift.body.x() },
+    }))
+}
+
+fn ring(q: &Value) -> Answer {
+    let (diameter, chord) = (number(q, "diameter")?, number(q, "chord")?);
+    Ok(json!({
+        "cna": ring_wing::slope(diameter, chord, number(q, "reference_area")?),
+        "centre": ring_wing::centre(diameter, chord),
+    }))
 }
 
 fn fins(q: &Value) -> Answer {
@@ -236,9 +263,40 @@ fn beam(q: &Value) -> Answer {
 }
 
 fn swing(q: &Value) -> Answer {
-    let swing = Swing::new(number(q, "c1")?, number(q, "c2")?, number(q, "inertia")?);
+    let swing = Swing::of(&Swinging {
+        corrective: number(q, "corrective")?,
+        damping: number(q, "damping")?,
+        inertia: number(q, "inertia")?,
+        normal: number(q, "normal")?,
+        mass: number(q, "mass")?,
+        speed: number(q, "speed")?,
+    });
     let swing = swing.ok_or("no swing")?;
     Ok(json!({ "period": swing.period(), "overshoot": swing.overshoot(), "decay": swing.decay }))
+}
+
+fn tip_off(q: &Value) -> Answer {
+    let on_guide = OnLastGuide {
+        mass: number(q, "mass")?,
+        balance: number(q, "balance")?,
+        inertia: number(q, "inertia")?,
+        last_guide: number(q, "last_guide")?,
+        reference_area: number(q, "reference_area")?,
+        cna: number(q, "cna")?,
+        pressure: number(q, "pressure")?,
+        time: number(q, "time")?,
+        speed: number(q, "speed")?,
+        wind: number(q, "wind")?,
+        density: number(q, "density")?,
+        lean: Lean { into_wind: number(q, "into_wind")?, across: number(q, "across")? },
+    };
+    let turn = on_guide.tip_off();
+    Ok(json!({
+        "angle": turn.angle,
+        "rate": turn.rate,
+        "angle_across": turn.angle_across,
+        "rate_across": turn.rate_across,
+    }))
 }
 
 fn mass_of(q: &Value) -> Result<MassProps, Box<dyn Error>> {
@@ -246,7 +304,7 @@ fn mass_of(q: &Value) -> Result<MassProps, Box<dyn Error>> {
 }
 
 fn moment_json(moment: &Moment) -> Value {
-    json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed })
+    json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed, "tilt": moment.tilt })
 }
 
 /// One flight; with `then`, an upper stage that flies on from the burnout, given by what it has of its own.

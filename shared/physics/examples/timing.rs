@@ -1,4 +1,4 @@
-//! Median and least time of a guided run and of a whole flight on one core; never part of the tests.
+//! Median and least time of a guided run, of a whole flight and of a vortex lattice on one core; never part of the tests.
 //!
 //! `cargo run --release -p finwright-physics --example timing`
 #![allow(clippy::print_stdout)]
@@ -13,7 +13,9 @@ use finwright_physics::air::{Atmosphere, Wind};
 use finwright_physics::drag::{DragModel, Edge, FinDrag};
 use finwright_physics::fins::FinShape;
 use finwright_physics::flight::{Flight, Opens, Recovery, Release};
+use finwright_physics::friction::{BARE, PAINTED};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun};
+use finwright_physics::lattice;
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{body, FinCountRule, FinSet};
@@ -57,6 +59,11 @@ fn main() -> Result<(), Box<dyn Error>> {
         release: Release { time: last.time, height: last.travel, speed: last.speed, tilt: 0.05, rate: 0.02 },
         recovery: Some(Recovery { drag_area: 0.127, opens: Opens::AfterBurnout(5.0) }),
     };
+    for count in [3, 4, 8] {
+        let shape = FinShape::Trapezoid { root: 0.07, tip: 0.04, span: 0.048, sweep: 0.038 };
+        println!("lattice, {count} fins {}", timed(|| lattice::lift(&shape, count, 0.0208, 0.3, 0.49, 1.0)));
+    }
+
     let mut steps = 0;
     let path = flight.fly_with(|_| steps += 1).map_err(|e| format!("{e:?}"))?;
     println!("whole flight   {}, {steps} steps", timed(|| flight.fly()));
@@ -76,13 +83,13 @@ fn aerodynamics() -> Result<Aerodynamics, Box<dyn Error>> {
     let fin = FinShape::Trapezoid { root: 0.07, tip: 0.04, span: 0.048, sweep: 0.038 };
     let fin = fin.geometry().map_err(|e| format!("{e:?}"))?;
     let area = PI * 0.0208 * 0.0208;
-    let mut drag = DragModel::of_body(&[(nose, 60e-6), (tube, 20e-6)], area);
+    let mut drag = DragModel::of_body(&[(nose, BARE), (tube, PAINTED)], area);
     drag.jet_area = 0.3 * drag.base_area;
     drag.fins.push(FinDrag {
         fin,
         count: 3,
         thickness: 0.0024,
-        roughness: 20e-6,
+        roughness: PAINTED,
         leading: Edge::Rounded,
         trailing: Edge::Blunt,
     });

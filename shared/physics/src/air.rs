@@ -54,19 +54,19 @@ pub struct Atmosphere(Column);
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Column {
     Even(Air),
-    /// Standard air, made warmer or colder by the same amount and thicker or thinner by the same
-    /// factor all the way up, so that it agrees with what is read at the site.
+    /// Standard air, made warmer or colder by the same amount all the way up, and in balance with its own weight: each
+    /// layer starts at the pressure that carries what lies above it.
     Standard {
         elevation: f64,
-        temperature_offset: f64,
-        pressure_factor: f64,
+        warmer: f64,
+        pressures: [f64; LAYERS.len()],
     },
 }
 
 impl Atmosphere {
     /// Standard air over a site `elevation` m above sea level (geometric).
     pub fn standard(elevation: f64) -> Self {
-        Self(Column::Standard { elevation, temperature_offset: 0.0, pressure_factor: 1.0 })
+        Self(Column::Standard { elevation, warmer: 0.0, pressures: LAYERS.map(|layer| layer.3) })
     }
 
     /// The same air at every height, as closed forms and classroom examples take it.
@@ -74,29 +74,24 @@ impl Atmosphere {
         Self(Column::Even(air))
     }
 
-    /// The same site with `temperature` K read at the ground; the offset from standard air is kept
-    /// all the way up.
+    /// The same site with `temperature` K read at the ground; the offset from standard air is kept all the way up, and
+    /// the pressure above follows from it: warm air thins out more slowly.
     pub fn with_temperature(self, temperature: f64) -> Self {
+        let pressure = self.state(0.0).1;
         Self(match self.0 {
-            Column::Even(air) => Column::Even(Air::new(temperature, air.pressure)),
-            Column::Standard { elevation, pressure_factor, .. } => Column::Standard {
-                elevation,
-                temperature_offset: temperature - standard_state(elevation).0,
-                pressure_factor,
-            },
+            Column::Even(_) => Column::Even(Air::new(temperature, pressure)),
+            Column::Standard { elevation, .. } => {
+                balanced(elevation, temperature - standard_state(elevation).0, pressure)
+            }
         })
     }
 
-    /// The same site with `pressure` Pa read at the ground (not reduced to sea level); the ratio to
-    /// standard air is kept all the way up.
+    /// The same site with `pressure` Pa read at the ground (not reduced to sea level); the ratio to that of air as warm
+    /// is kept all the way up.
     pub fn with_pressure(self, pressure: f64) -> Self {
         Self(match self.0 {
             Column::Even(air) => Column::Even(Air::new(air.temperature, pressure)),
-            Column::Standard { elevation, temperature_offset, .. } => Column::Standard {
-                elevation,
-                temperature_offset,
-                pressure_factor: pressure / standard_state(elevation).1,
-            },
+            Column::Standard { elevation, warmer, .. } => balanced(elevation, warmer, pressure),
         })
     }
 
@@ -126,10 +121,7 @@ impl Atmosphere {
     fn state(&self, height: f64) -> (f64, f64) {
         match self.0 {
             Column::Even(air) => (air.temperature, air.pressure),
-            Column::Standard { elevation, temperature_offset, pressure_factor } => {
-                let (temperature, pressure) = standard_state(elevation + height);
-                (temperature + temperature_offset, pressure * pressure_factor)
-            }
+            Column::Standard { elevation, warmer, pressures } => state_in(&pressures, warmer, elevation + height),
         }
     }
 }
@@ -199,21 +191,58 @@ const LAYERS: [(f64, f64, f64, f64); 3] = [
 
 /// Temperature in K and pressure in Pa at a geometric altitude in m.
 fn standard_state(altitude: f64) -> (f64, f64) {
+    state_in(&LAYERS.map(|layer| layer.3), 0.0, altitude)
+}
+
+/// The same in air `warmer` K warmer than standard, whose layers start at these pressures.
+fn state_in(pressures: &[f64; LAYERS.len()], warmer: f64, altitude: f64) -> (f64, f64) {
+    let h = geopotential(altitude);
+    let layer = layer_at(h);
+    let (temperature, ratio) = within(layer, warmer, h);
+    (temperature, pressures[layer] * ratio)
+}
+
+/// A column `warmer` K warmer than standard with `pressure` Pa at its site, by dp/dh = −ρ g from layer to layer.
+fn balanced(elevation: f64, warmer: f64, pressure: f64) -> Column {
+    let h = geopotential(elevation);
+    let own = layer_at(h);
+    let mut pressures = [0.0; LAYERS.len()];
+    pressures[own] = pressure / within(own, warmer, h).1;
+    for layer in own + 1..LAYERS.len() {
+        pressures[layer] = pressures[layer - 1] * within(layer - 1, warmer, LAYERS[layer].0).1;
+    }
+    for layer in (0..own).rev() {
+        pressures[layer] = pressures[layer + 1] / within(layer, warmer, LAYERS[layer + 1].0).1;
+    }
+    Column::Standard { elevation, warmer, pressures }
+}
+
+/// Geopotential altitude in m of a geometric one.
+fn geopotential(altitude: f64) -> f64 {
     let z = altitude.clamp(-2_000.0, 32_000.0);
-    let h = EARTH_RADIUS * z / (EARTH_RADIUS + z);
-    let (base, base_temperature, lapse, base_pressure) = match h {
-        h if h < LAYERS[1].0 => LAYERS[0],
-        h if h < LAYERS[2].0 => LAYERS[1],
-        _ => LAYERS[2],
-    };
-    let rise = h - base;
-    let temperature = base_temperature + lapse * rise;
-    let pressure = if lapse == 0.0 {
-        base_pressure * (-G0 * rise / (GAS_CONSTANT * base_temperature)).exp()
+    EARTH_RADIUS * z / (EARTH_RADIUS + z)
+}
+
+/// The layer of a geopotential altitude.
+fn layer_at(h: f64) -> usize {
+    match h {
+        h if h < LAYERS[1].0 => 0,
+        h if h < LAYERS[2].0 => 1,
+        _ => 2,
+    }
+}
+
+/// Temperature in K at a geopotential altitude in a layer, and the pressure over that at the layer's start.
+fn within(layer: usize, warmer: f64, h: f64) -> (f64, f64) {
+    let (base, base_temperature, lapse, _) = LAYERS[layer];
+    let (rise, start) = (h - base, base_temperature + warmer);
+    let temperature = start + lapse * rise;
+    let ratio = if lapse == 0.0 {
+        (-G0 * rise / (GAS_CONSTANT * start)).exp()
     } else {
-        base_pressure * power(base_temperature / temperature, G0 / (GAS_CONSTANT * lapse))
+        power(start / temperature, G0 / (GAS_CONSTANT * lapse))
     };
-    (temperature, pressure)
+    (temperature, ratio)
 }
 
 /// x^n for x >= 0 and n not 0. As exp(n ln x) it takes half of `powf`'s time, which every step of a

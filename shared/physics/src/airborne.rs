@@ -49,10 +49,11 @@ struct Lever {
     square: f64,
 }
 
-/// A set's lift: numerator/(1 + √(1 + (β aspect)²)) at x.
+/// A set's lift: numerator/(1 + √(swept + β² aspect²)) at x: see [`crate::normal_force::FinSet::lift`].
 struct FinTerm {
     numerator: f64,
-    aspect: f64,
+    swept: f64,
+    aspect2: f64,
     x: f64,
 }
 
@@ -85,12 +86,13 @@ impl<'a> Rocket<'a> {
         }
         let mut fins = Vec::with_capacity(aerodynamics.fins.len());
         for set in &aerodynamics.fins {
-            // At Mach 0 the denominator is 1 + √(1 + aspect²).
-            let aspect = set.fin.span * set.fin.span / (set.fin.area * set.fin.mid_chord_sweep.cos());
             let force = set.lift(0.0, area)?.force;
+            let aspect = set.fin.span * set.fin.span / set.fin.area;
+            let tan = set.fin.mid_chord_sweep.tan();
             fins.push(FinTerm {
-                numerator: force.cna * (1.0 + aspect.hypot(1.0)),
-                aspect,
+                numerator: force.cna * (1.0 + set.stretch(1.0)),
+                swept: 1.0 + aspect * aspect * tan * tan,
+                aspect2: aspect * aspect,
                 x: set.x + set.fin.quarter_chord_x,
             });
         }
@@ -181,7 +183,7 @@ impl<'a> Rocket<'a> {
         let beta2 = 1.0 - limited * limited;
         let mut sum = self.body;
         for fin in &self.fins {
-            let cna = fin.numerator / (1.0 + (1.0 + beta2 * fin.aspect * fin.aspect).sqrt());
+            let cna = fin.numerator / (1.0 + (fin.swept + beta2 * fin.aspect2).sqrt());
             sum.force += cna;
             sum.moment += cna * fin.x;
             sum.square += cna * fin.x * fin.x;

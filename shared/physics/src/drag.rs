@@ -33,6 +33,8 @@ pub struct DragModel {
     pub jet_area: f64,
     /// Sets of fins.
     pub fins: Vec<FinDrag>,
+    /// Rings and tubes that work as fins.
+    pub rings: Vec<RingSkin>,
     /// Lugs, buttons and whatever else sticks out.
     pub protrusions: Vec<Protrusion>,
     /// How the boundary layer runs.
@@ -44,8 +46,7 @@ pub struct DragModel {
 pub struct Skin {
     /// Wetted area in m².
     pub area: f64,
-    /// Height of the roughness in m: polished about 1e-6, painted 2e-5, bare wood or paper 6e-5
-    /// (orders from Hoerner, from memory; bare is common practice).
+    /// Height of the roughness in m: see [`crate::friction::PAINTED`] and its neighbours.
     pub roughness: f64,
 }
 
@@ -95,6 +96,19 @@ pub struct FinDrag {
     pub trailing: Edge,
 }
 
+/// The skin of a ring fin or of a set of tube fins, whose friction counts among the fins'.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RingSkin {
+    /// Wetted area in m², inside and out, of all of them.
+    pub area: f64,
+    /// Chord in m.
+    pub chord: f64,
+    /// Thickness of the wall in m.
+    pub thickness: f64,
+    /// Height of the roughness in m.
+    pub roughness: f64,
+}
+
 /// Something small that sticks out into the stream.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Protrusion {
@@ -114,7 +128,7 @@ pub const BUTTON_CD: f64 = 0.7;
 pub struct DragTerms {
     /// Friction on the body.
     pub body_friction: f64,
-    /// Friction on the fins.
+    /// Friction on the fins, rings and tubes.
     pub fin_friction: f64,
     /// Pressure on the nose, on shoulders and on a flat front.
     pub fore_pressure: f64,
@@ -159,6 +173,7 @@ impl DragModel {
             base_area: pieces.last().map_or(0.0, |p| disc(p.0.aft_radius())),
             jet_area: 0.0,
             fins: Vec::new(),
+            rings: Vec::new(),
             protrusions: Vec::new(),
             flow: BoundaryLayer::default(),
         };
@@ -218,10 +233,12 @@ impl PreparedDrag {
         // Form factor 1 + 1/(2 fB) of a body of fineness fB.
         let form = 1.0 + 0.5 * model.diameter / model.length;
         let skin = |skin: &Skin| (share * form * skin.area, Plate::new(model.length, skin.roughness));
+        let fins = model.fins.iter().map(|set| set.plate(share));
+        let rings = model.rings.iter().map(|ring| ring.plate(share));
         let edge = |set: &FinDrag| share * f64::from(set.count) * set.fin.span * set.thickness;
         Self {
             body: model.skin.iter().map(skin).collect(),
-            fins: model.fins.iter().map(|set| set.plate(share)).collect(),
+            fins: fins.chain(rings).collect(),
             sloped: share * model.slopes.iter().map(Slope::pressure_area).sum::<f64>(),
             front_face: share * model.front_face,
             boat_tails: share * model.boat_tails.iter().map(BoatTail::suction_area).sum::<f64>(),
@@ -269,12 +286,19 @@ impl PreparedDrag {
 }
 
 impl FinDrag {
-    /// Both sides of all fins on the mean chord area/span, with the form factor 1 + 2 t/c.
+    /// Both sides of all fins on the mean chord area/span.
     fn plate(&self, share: f64) -> (f64, Plate) {
         let chord = self.fin.area / self.fin.span;
-        let form = 1.0 + 2.0 * self.thickness / chord;
-        let wetted = 2.0 * f64::from(self.count) * self.fin.area;
-        (share * form * wetted, Plate::new(chord, self.roughness))
+        let area = 2.0 * f64::from(self.count) * self.fin.area;
+        RingSkin { area, chord, thickness: self.thickness, roughness: self.roughness }.plate(share)
+    }
+}
+
+impl RingSkin {
+    /// With the form factor 1 + 2 t/c of a thin profile.
+    fn plate(&self, share: f64) -> (f64, Plate) {
+        let form = 1.0 + 2.0 * self.thickness / self.chord;
+        (share * form * self.area, Plate::new(self.chord, self.roughness))
     }
 }
 

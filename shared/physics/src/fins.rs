@@ -107,6 +107,32 @@ impl FinShape {
             }
         }
     }
+
+    /// Where the leading and the trailing edge lie at a height of `y` m above the root, in m aft of the root's leading
+    /// edge; `None` where there is no fin. Of an outline the foremost and the rearmost point there.
+    pub fn edges_at(&self, y: f64) -> Option<(f64, f64)> {
+        match self {
+            Self::Trapezoid { root, tip, span, sweep } => {
+                let share = y / span;
+                (0.0..=1.0).contains(&share).then(|| (share * sweep, root + share * (sweep + tip - root)))
+            }
+            Self::Ellipse { root, span } => {
+                let square = 1.0 - (y / span) * (y / span);
+                let half = 0.5 * root * square.max(0.0).sqrt();
+                (y >= 0.0 && square >= 0.0).then_some((0.5 * root - half, 0.5 * root + half))
+            }
+            Self::Outline(points) => {
+                let (mut leading, mut trailing) = (f64::INFINITY, f64::NEG_INFINITY);
+                for (&(x0, y0), &(x1, y1)) in points.iter().zip(points.iter().cycle().skip(1)) {
+                    if (y0 > y) != (y1 > y) {
+                        let x = x0 + (x1 - x0) * (y - y0) / (y1 - y0);
+                        (leading, trailing) = (leading.min(x), trailing.max(x));
+                    }
+                }
+                (leading <= trailing).then_some((leading, trailing))
+            }
+        }
+    }
 }
 
 impl FinGeometry {

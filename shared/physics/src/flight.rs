@@ -342,7 +342,7 @@ const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
 const FIRST_STEP: f64 = 1e-2;
 const LONGEST_STEP: f64 = 5.0;
 /// Friction jumps where roughness takes over, which a long step in still air may not notice.
-const LONGEST_FREE_STEP: f64 = 0.25;
+const LONGEST_FREE_STEP: f64 = 0.1;
 const LONGEST_FLIGHT: f64 = 3600.0;
 /// Between two points of the curve, and under the canopy; a sound flight takes some hundreds.
 const MOST_STEPS: u32 = 20_000;

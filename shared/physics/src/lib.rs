@@ -12,6 +12,8 @@
 //! | [`nose`], [`section`] | shapes of revolution: volume, areas, mass as solid or wall |
 //! | [`fins`] | plan-forms: area, chords, mass of the plates |
 //! | [`normal_force`] | normal force and centre of pressure |
+//! | [`ring_wing`] | the same of rings and tubes that work as fins |
+//! | [`lattice`] | a second opinion on fins, and the lift that they put on the body |
 //! | [`friction`], [`pressure_drag`], [`drag`] | drag, term by term |
 //! | [`motor`] | thrust curve, impulse class, mass that burns away |
 //! | [`air`] | standard atmosphere, a site's air, wind |
@@ -40,7 +42,9 @@ mod flight_log;
 pub mod flutter;
 pub mod friction;
 pub mod guided;
+pub mod lattice;
 mod leg;
+mod linear;
 pub mod loads;
 pub mod mass;
 pub mod monte_carlo;

@@ -59,6 +59,29 @@ pub fn slop_angle(play: f64, spacing: f64) -> f64 {
     play.atan2(spacing)
 }
 
+/// How a guide leans from the vertical, as a vector whose length is the angle: both parts in rad.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Lean {
+    /// Towards where the wind comes from; negative leans downwind.
+    pub into_wind: f64,
+    /// Across the wind, to either side.
+    pub across: f64,
+}
+
+impl Lean {
+    /// The whole angle in rad.
+    pub fn angle(&self) -> f64 {
+        self.into_wind.hypot(self.across)
+    }
+
+    /// Gravity's share across the guide as a share of the whole, in the same two directions: sin of the angle.
+    fn share(&self) -> (f64, f64) {
+        let angle = self.angle();
+        let scale = if angle > 0.0 { angle.sin() / angle } else { 1.0 };
+        (scale * self.into_wind, scale * self.across)
+    }
+}
+
 /// What decides the tip-off while only the last guide is on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OnLastGuide {
@@ -84,44 +107,55 @@ pub struct OnLastGuide {
     pub wind: f64,
     /// Air density in kg/m³.
     pub density: f64,
+    /// How the guide leans.
+    pub lean: Lean,
 }
 
-/// The turn a rocket has when its last guide leaves. Positive turns the nose downwind.
+/// The turn a rocket has when its last guide leaves. In the plane of the wind positive turns the nose downwind, across it
+/// to the side to which the guide leans with a positive [`Lean::across`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TipOff {
-    /// Normal force in N.
+    /// Normal force of the wind in N.
     pub normal_force: f64,
-    /// Moment about the last guide in N m.
-    pub moment: f64,
     /// Transverse inertia about the last guide in kg m².
     pub inertia: f64,
-    /// Angle turned in rad.
+    /// Moment about the last guide in N m, in the plane of the wind.
+    pub moment: f64,
+    /// Angle turned in rad, in the plane of the wind.
     pub angle: f64,
-    /// Rate of turn in rad/s.
+    /// Rate of turn in rad/s, in the plane of the wind.
     pub rate: f64,
+    /// Angle turned in rad across the wind.
+    pub angle_across: f64,
+    /// Rate of turn in rad/s across the wind.
+    pub rate_across: f64,
 }
 
 impl OnLastGuide {
-    /// The tip-off with force and inertia held as at the front guide's leaving.
+    /// The tip-off with forces and inertia held as at the front guide's leaving.
     ///
-    /// N = ρ (v² + w²)/2 · A · CNα · atan(w/v), about the guide at N (x_guide − x_pressure)/I.
-    /// Derived here from Newton's second law; no published source. A centre of pressure ahead of
-    /// the last guide turns the nose downwind, against the later weathercock.
+    /// The wind's force N = ρ (v² + w²)/2 · A · CNα · atan(w/v) acts at the centre of pressure, gravity's share across the
+    /// guide, m g sin θ, at the balance point; thrust, drag and the acceleration act along the axis and have no arm. About
+    /// the guide that is N (x_guide − x_pressure) − m g sin θ (x_guide − x_balance), θ positive where the guide leans into
+    /// the wind. Derived here from Newton's second law; no published source. A centre of pressure ahead of the last guide
+    /// turns the nose downwind, against the later weathercock; weight turns it further to where the guide leans.
+    ///
+    /// Speed and with it the wind's force grow until the last guide leaves, which adds up to a seventh of the wind's share.
     pub fn tip_off(&self) -> TipOff {
         let alpha = self.wind.atan2(self.speed);
         let pressure = 0.5 * self.density * (self.speed * self.speed + self.wind * self.wind);
         let normal_force = pressure * self.reference_area * self.cna * alpha;
-        let moment = normal_force * (self.last_guide - self.pressure);
         let arm = self.last_guide - self.balance;
         let inertia = self.inertia + self.mass * arm * arm;
-        let turning = moment / inertia;
-        TipOff {
-            normal_force,
-            moment,
-            inertia,
-            angle: 0.5 * turning * self.time * self.time,
-            rate: turning * self.time,
-        }
+        let (into_wind, across) = self.lean.share();
+        let falling = self.mass * G0 * arm;
+        let moment = normal_force * (self.last_guide - self.pressure) - falling * into_wind;
+        let turned = |moment: f64| {
+            let turning = moment / inertia;
+            (0.5 * turning * self.time * self.time, turning * self.time)
+        };
+        let ((angle, rate), (angle_across, rate_across)) = (turned(moment), turned(falling * across));
+        TipOff { normal_force, inertia, moment, angle, rate, angle_across, rate_across }
     }
 }
 

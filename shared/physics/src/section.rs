@@ -126,6 +126,15 @@ impl Section {
         }
     }
 
+    /// The arc of an ogive taper.
+    pub(crate) fn arc(&self) -> Option<Arc> {
+        let step = (self.aft_radius - self.fore_radius).abs();
+        let radius = 0.5 * (step + self.length * self.length / step);
+        let centre_x = if self.aft_radius > self.fore_radius { self.length } else { 0.0 };
+        let centre_r = self.fore_radius.max(self.aft_radius) - radius;
+        (self.outline == Outline::Arc).then_some(Arc { centre_x, centre_r, radius })
+    }
+
     /// Outer radius in m at `x` m behind the fore end, 0 <= x <= length.
     pub fn radius(&self, x: f64) -> f64 {
         self.outline_at(x).0
@@ -163,10 +172,8 @@ impl Section {
     /// Mass properties of a wall of even `thickness` m, measured square to the outer surface, for a
     /// `density` in kg/m³; no end caps. Where the wall reaches the axis the piece is solid.
     ///
-    /// A nose's hollow is bounded by the surface parallel to the outside, exact for every shape
-    /// whose bend is sharpest at the tip. A taper's wall, cut across the axis, is
-    /// thickness·√(1 + (dr/dx)²): exact for cylinders and frusta, off by the order of
-    /// (thickness / arc radius)² for ogive tapers.
+    /// The hollow is bounded by the surface parallel to the outside: exact for noses whose bend is sharpest at the tip,
+    /// for cylinders, and for frusta and ogive tapers, whose inner sides are carried on to the planes of their ends.
     pub fn walled(&self, thickness: f64, density: f64) -> MassProps {
         if thickness <= 0.0 {
             return MassProps::ZERO;
@@ -244,6 +251,14 @@ enum Outline {
     Nose(NoseShape),
     Straight,
     Arc,
+}
+
+/// A circular arc in the plane of the axis: its centre's station and distance from the axis, and its radius, in m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Arc {
+    pub centre_x: f64,
+    pub centre_r: f64,
+    pub radius: f64,
 }
 
 const CURVED_PANELS: u32 = 4;

@@ -37,26 +37,55 @@ pub fn jet_damping(mass_flow: f64, nozzle: f64, balance: f64) -> f64 {
     mass_flow * (nozzle - balance) * (nozzle - balance)
 }
 
-/// The swing of a stable rocket: I α″ + C2 α′ + C1 α = 0.
+/// What turns a free rocket and what carries it sideways, at one moment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Swinging {
+    /// C1 in N m per rad: see [`corrective_moment`].
+    pub corrective: f64,
+    /// C2 in N m s: see [`aerodynamic_damping`] and [`jet_damping`].
+    pub damping: f64,
+    /// Transverse inertia about the balance point in kg m².
+    pub inertia: f64,
+    /// Normal force L in N per rad: see [`normal_slope`].
+    pub normal: f64,
+    /// Mass in kg.
+    pub mass: f64,
+    /// Airspeed in m/s.
+    pub speed: f64,
+}
+
+/// Normal force L in N per rad of angle of attack: q A CNα.
+pub fn normal_slope(stream: &Stream, total: NormalForce) -> f64 {
+    0.5 * stream.density * stream.speed * stream.speed * stream.reference_area * total.cna
+}
+
+/// The swing of a stable rocket: α″ + 2ζω α′ + ω² α = 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Swing {
     /// Undamped angular frequency in rad/s.
     pub natural: f64,
     /// Damping ratio; below 1 the rocket swings, from 0.05 to 0.30 in practice (from memory).
     pub damping_ratio: f64,
-    /// Decay rate C2/2I in 1/s.
+    /// Decay rate ζω in 1/s.
     pub decay: f64,
 }
 
 impl Swing {
-    /// From the corrective moment C1, the damping C2 and the transverse inertia I in kg m²; `None`
-    /// where C1 isn't positive: no swing, the rocket turns over.
-    pub fn new(c1: f64, c2: f64, inertia: f64) -> Option<Self> {
-        (c1 > 0.0 && inertia > 0.0).then(|| Self {
-            natural: (c1 / inertia).sqrt(),
-            damping_ratio: c2 / (2.0 * (c1 * inertia).sqrt()),
-            decay: c2 / (2.0 * inertia),
-        })
+    /// The swing of a free rocket; `None` where C1 isn't positive, so that it turns over, or mass, inertia or speed isn't.
+    ///
+    /// A free rocket also gives way sideways: with the path's direction γ, I θ″ + C2 θ′ + C1 α = 0, m v γ′ = L α and
+    /// α = θ − γ make ζω = (C2/I + L/(m v))/2 and ω² = (C1 + L C2/(m v))/I. Derived here; as in any textbook of flight
+    /// dynamics on the short period (from memory). The form for a rocket pinned at its balance point, without L, has a
+    /// third to a half less damping. That thrust turns the path and the speed grows is left out: both damp further.
+    pub fn of(body: &Swinging) -> Option<Self> {
+        let sound = [body.corrective, body.inertia, body.mass, body.speed].iter().all(|value| *value > 0.0);
+        if !sound {
+            return None;
+        }
+        let gives_way = body.normal / (body.mass * body.speed);
+        let square = (body.corrective + gives_way * body.damping) / body.inertia;
+        let decay = 0.5 * (body.damping / body.inertia + gives_way);
+        Some(Self { natural: square.sqrt(), damping_ratio: decay / square.sqrt(), decay })
     }
 
     /// Damped angular frequency in rad/s; `None` from a damping ratio of 1 on.

@@ -1,14 +1,18 @@
 //! The hollow inside a walled section.
 
+use std::f64::consts::PI;
+
 use crate::nose::NoseShape;
+use crate::quadrature::integrate;
 use crate::roots::bracketed;
-use crate::section::{disc_moments, Moments, Section};
+use crate::section::{disc_moments, Arc, Moments, Section};
 
 /// The moments of the space inside a wall of even `thickness` m; all 0 where there is none.
 pub(crate) fn hollow(section: &Section, thickness: f64) -> Moments {
-    match section.nose_shape() {
-        Some(shape) => in_nose(section, shape, thickness),
-        None => in_taper(section, thickness),
+    match (section.nose_shape(), section.arc()) {
+        (Some(shape), _) => in_nose(section, shape, thickness),
+        (None, Some(arc)) => in_arc(section, &arc, thickness),
+        (None, None) => in_taper(section, thickness),
     }
 }
 
@@ -44,7 +48,35 @@ fn in_nose(section: &Section, shape: NoseShape, thickness: f64) -> Moments {
     })
 }
 
-/// The wall's cut across the axis is thickness·√(1 + r'²) at every station.
+/// The inner surface is the arc about the same centre with a radius less by the wall, carried on to the narrow end's plane
+/// as a frustum's inner side is. Where a thick wall ends that arc before the plane, a cylinder goes on from it.
+fn in_arc(section: &Section, arc: &Arc, thickness: f64) -> Moments {
+    let radius = arc.radius - thickness;
+    // From the axis outwards or from the arc's end, as angles from the plane of the centre.
+    let axis = -arc.centre_r / radius;
+    if radius <= 0.0 || axis >= 1.0 {
+        return [0.0; 4];
+    }
+    let to_axis = if axis > 0.0 { axis.acos() } else { 0.5 * PI };
+    let to_plane = (section.length() / radius).min(1.0).asin();
+    let toward = if arc.centre_x > 0.0 { -1.0 } else { 1.0 };
+    let mut moments = integrate(0.0, to_plane.min(to_axis), PANELS, |angle| {
+        let (sin, cos) = angle.sin_cos();
+        disc_moments(arc.centre_x + toward * radius * sin, radius * cos, arc.centre_r + radius * cos)
+    });
+    if arc.centre_r > 0.0 && radius < section.length() {
+        let rest =
+            integrate(radius, section.length(), 1, |u| disc_moments(arc.centre_x + toward * u, 1.0, arc.centre_r));
+        for (moment, rest) in moments.iter_mut().zip(rest) {
+            *moment += rest;
+        }
+    }
+    moments
+}
+
+const PANELS: u32 = 2;
+
+/// A frustum's or a cylinder's: the wall's cut across the axis is thickness·√(1 + r'²) at every station.
 fn in_taper(section: &Section, thickness: f64) -> Moments {
     let inner = |x: f64| {
         let (r, slope) = section.outline_at(x);

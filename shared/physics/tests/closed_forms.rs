@@ -14,7 +14,7 @@ use finwright_physics::descent::{
 };
 use finwright_physics::normal_force::{total, NormalForce};
 use finwright_physics::stability::{
-    aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, Stream, Swing,
+    aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
 };
 
 /// [own] F1 to F4.
@@ -55,7 +55,8 @@ fn guide_exit() {
     assert_near(travel_for_speed(20.0, 10.0), 2.266036, 1e-6);
 }
 
-/// [own] Section 9: R1 at release.
+/// [own] Section 9: R1 at release. The swing from the eigenvalues of θ″ = (−C2 θ′ − C1 (θ − γ))/I, γ′ = L (θ − γ)/(m v)
+/// by numpy 2.4 (an outside library): −2.420979532 ± 13.158150056 i.
 #[test]
 fn r1_swing_at_release() {
     let parts = [NormalForce::at(2.0, 0.032333682), NormalForce::at(15.673347, 0.271666667)];
@@ -67,31 +68,50 @@ fn r1_swing_at_release() {
     assert_near(c1, 0.045049708, 2e-9);
     assert_near(c2a, 5.968011e-4, 5e-11);
     assert_near(c2r, 7.031719e-5, 5e-12);
-    let swing = Swing::new(c1, c2a + c2r, 2.601662e-4).unwrap();
-    assert_close(swing.natural, 13.158929, 3e-7);
-    assert_near(swing.damping_ratio, 0.097432, 1e-6);
-    assert_close(swing.damped().unwrap(), 13.096322, 3e-7);
-    assert_near(swing.period().unwrap(), 0.479767, 1e-6);
-    assert_close(swing.wavelength(stream.speed).unwrap(), 8.350612, 3e-7);
-    assert_near(swing.decay, 1.282100, 1e-6);
-    assert_near(swing.overshoot().unwrap(), 0.735243, 1e-6);
+    let normal = normal_slope(&stream, total(parts));
+    assert_near(normal, 1.584140302, 1e-9);
+    let swing = Swing::of(&Swinging {
+        corrective: c1,
+        damping: c2a + c2r,
+        inertia: 2.601662e-4,
+        normal,
+        mass: 0.039957488,
+        speed: stream.speed,
+    })
+    .unwrap();
+    assert_near(swing.decay, 2.420979532, 1e-8);
+    assert_near(swing.damped().unwrap(), 13.158150056, 1e-7);
+    assert_near(swing.natural, 13.379015464, 1e-7);
+    assert_near(swing.damping_ratio, 0.180953489, 1e-8);
+    assert_near(swing.period().unwrap(), 0.477512818, 1e-8);
+    assert_near(swing.wavelength(stream.speed).unwrap(), 8.311373222, 1e-7);
+    assert_near(swing.overshoot().unwrap(), 0.561005607, 1e-8);
 }
 
-/// [own] Section 9: the single case.
+/// [own] Section 9: the single case; the swing by numpy's eigenvalues as above.
 #[test]
 fn single_case_swing() {
     let parts = [NormalForce::at(2.0, 0.0323805), NormalForce::at(14.3, 0.28)];
     let stream = Stream { density: 1.225, speed: 15.0, reference_area: PI * 0.0124 * 0.0124 };
-    let c1 = corrective_moment(&stream, total(parts), 0.19);
-    let c2 = aerodynamic_damping(&stream, parts, 0.19);
-    assert_near(c1, 0.064690621, 1e-9);
-    assert_near(c2, 7.345736e-4, 5e-11);
-    let swing = Swing::new(c1, c2, 4e-4).unwrap();
-    assert_near(swing.natural, 12.717175, 1e-6);
-    assert_near(swing.damping_ratio, 0.072203, 1e-6);
+    let corrective = corrective_moment(&stream, total(parts), 0.19);
+    let damping = aerodynamic_damping(&stream, parts, 0.19);
+    assert_near(corrective, 0.064690621, 1e-9);
+    assert_near(damping, 7.345736e-4, 5e-11);
+    let normal = normal_slope(&stream, total(parts));
+    let body = Swinging { corrective, damping, inertia: 4e-4, normal, mass: 0.06, speed: 15.0 };
+    let swing = Swing::of(&body).unwrap();
+    assert_near(swing.natural, 12.803932133, 1e-7);
+    assert_near(swing.damping_ratio, 0.118795536, 1e-8);
     let alpha = angle_of_attack(5.0, 15.0).to_degrees();
     assert_near(alpha, 18.434949, 1e-6);
-    assert_near(-alpha * swing.overshoot().unwrap(), -14.684941, 1e-6);
+    assert_near(swing.overshoot().unwrap(), 0.686692420, 1e-8);
+    // Pinned at its balance point it would have three fifths of that damping.
+    let pinned = damping / (2.0 * (corrective * 4e-4).sqrt());
+    assert_near(pinned, 0.072203, 1e-6);
+    // A rocket too heavy to give way swings as a pinned one.
+    let heavy = Swing::of(&Swinging { mass: 1e9, ..body }).unwrap();
+    assert_near(heavy.damping_ratio, pinned, 1e-8);
+    assert_near(heavy.natural, 12.717175, 1e-6);
 }
 
 /// [own] Angles of attack at R1's release speed; [cp] the quarter and fifth rules as angles.
@@ -106,8 +126,11 @@ fn angles_of_attack() {
 
 #[test]
 fn no_swing_without_stability() {
-    assert_eq!(Swing::new(-0.01, 1e-4, 1e-4), None);
-    let overdamped = Swing::new(1e-4, 1.0, 1e-4).unwrap();
+    let body = Swinging { corrective: 1e-4, damping: 1.0, inertia: 1e-4, normal: 1.0, mass: 0.1, speed: 15.0 };
+    assert_eq!(Swing::of(&Swinging { corrective: -0.01, ..body }), None);
+    assert_eq!(Swing::of(&Swinging { mass: 0.0, ..body }), None);
+    assert_eq!(Swing::of(&Swinging { speed: f64::NAN, ..body }), None);
+    let overdamped = Swing::of(&body).unwrap();
     assert_eq!(overdamped.damped(), None);
     assert_eq!(overdamped.overshoot(), None);
 }

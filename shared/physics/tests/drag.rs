@@ -12,7 +12,8 @@ use finwright_physics::air::Air;
 use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, LUG_CD};
 use finwright_physics::fins::FinShape;
 use finwright_physics::friction::{
-    critical_reynolds, laminar, prandtl_schlichting, rough, skin_friction, turbulent, BoundaryLayer,
+    critical_reynolds, laminar, prandtl_schlichting, rough, skin_friction, turbulent, BoundaryLayer, BARE, PAINTED,
+    POLISHED,
 };
 use finwright_physics::nose::NoseShape;
 use finwright_physics::pressure_drag::{base_suction, leading_pressure, stagnation};
@@ -36,9 +37,12 @@ fn friction_table() {
 /// [own] Friction of a rough plate 0.3 m long.
 #[test]
 fn roughness_table() {
-    for (height, cf, critical) in
-        [(20e-6, 0.00467662, 1.113e6), (60e-6, 0.00582581, 3.555e5), (150e-6, 0.00699752, 1.372e5)]
-    {
+    for (height, cf, critical) in [
+        (BARE, 0.00441513, 1.501e6),
+        (PAINTED, 0.00467662, 1.113e6),
+        (60e-6, 0.00582581, 3.555e5),
+        (150e-6, 0.00699752, 1.372e5),
+    ] {
         let relative = height / 0.3;
         assert_near(rough(relative), cf, 6e-9);
         assert_close(critical_reynolds(relative), critical, 5e-4);
@@ -168,9 +172,9 @@ fn better_edges_and_skin_lower_the_drag() {
         }
         model.coefficient(80.0, &sea_level(), false)
     };
-    let worst = with(Edge::Blunt, Edge::Blunt, 60e-6);
-    let rounded = with(Edge::Rounded, Edge::Rounded, 60e-6);
-    let sharp = with(Edge::Rounded, Edge::Sharp, 60e-6);
-    let smooth = with(Edge::Rounded, Edge::Sharp, 1e-6);
+    let worst = with(Edge::Blunt, Edge::Blunt, PAINTED);
+    let rounded = with(Edge::Rounded, Edge::Rounded, PAINTED);
+    let sharp = with(Edge::Rounded, Edge::Sharp, PAINTED);
+    let smooth = with(Edge::Rounded, Edge::Sharp, POLISHED);
     assert!(worst > rounded && rounded > sharp && sharp > smooth);
 }

@@ -13,7 +13,7 @@ use finwright_physics::beam::{
 };
 use finwright_physics::clearance::{angle_to_fin, overlap, rail_distance, rod_distance, LugOnBody};
 use finwright_physics::loads::{
-    binding_spacing, easy_spacing, lifted_level, slop_angle, time_over, two_guides, wind_side_force, OnLastGuide,
+    binding_spacing, easy_spacing, lifted_level, slop_angle, time_over, two_guides, wind_side_force, Lean, OnLastGuide,
 };
 
 const INCH: f64 = 0.0254;
@@ -198,6 +198,7 @@ fn tip_off() {
         speed: 15.0,
         wind: 5.0,
         density: 1.225,
+        lean: Lean::default(),
     };
     let turn = on_guide.tip_off();
     assert_near(turn.inertia, 1.261200, 1e-9);
@@ -208,8 +209,47 @@ fn tip_off() {
     // A centre of pressure behind the guide turns the nose into the wind.
     let behind = OnLastGuide { pressure: 1.6, ..on_guide };
     assert!(behind.tip_off().rate < 0.0);
+    assert_eq!((turn.angle_across, turn.rate_across), (0.0, 0.0));
     assert_eq!(time_over(1.0, 1.0, -5.0), None);
     assert_close(time_over(1.0, 4.0, 0.0).unwrap(), 0.25, 1e-14);
+}
+
+/// [own] The same with the weight: m g sin 5° (x_guide − x_balance) = 3 · 9.80665 · 0.0871557 · 0.52 = 1.333341 N m.
+#[test]
+fn tip_off_of_a_leaning_guide() {
+    let upright = OnLastGuide {
+        mass: 3.0,
+        balance: 1.0,
+        inertia: 0.45,
+        last_guide: 1.52,
+        reference_area: 0.25 * PI * 0.098 * 0.098,
+        cna: 12.0,
+        pressure: 1.18,
+        time: 0.035598,
+        speed: 15.0,
+        wind: 5.0,
+        density: 1.225,
+        lean: Lean::default(),
+    };
+    let of = |into_wind: f64, across: f64| {
+        let lean = Lean { into_wind: into_wind.to_radians(), across: across.to_radians() };
+        OnLastGuide { lean, ..upright }.tip_off()
+    };
+    assert_near(of(5.0, 0.0).moment, 1.516239 - 1.333341, 2e-6);
+    assert_near(of(-5.0, 0.0).moment, 1.516239 + 1.333341, 2e-6);
+    // The wind alone downwind, the weight alone to the side.
+    let across = of(0.0, 5.0);
+    assert_near(across.moment, 1.516239, 1e-6);
+    assert_near(across.rate_across, 1.333341 / 1.2612 * 0.035598, 1e-7);
+    assert_near(across.angle_across, 0.5 * across.rate_across * 0.035598, 1e-12);
+    // A vector of 3 and 4 is one angle of 5.
+    let both = of(3.0, 4.0);
+    assert_near(1.516239 - both.moment, 0.6 * 1.333341, 2e-6);
+    assert_near(both.rate_across / across.rate_across, 0.8, 1e-12);
+    // A balance point behind the guide falls the other way.
+    let behind = OnLastGuide { balance: 1.6, ..upright };
+    let lean = Lean { into_wind: 0.1, across: 0.0 };
+    assert!(OnLastGuide { lean, ..behind }.tip_off().moment > behind.tip_off().moment);
 }
 
 /// [own] 6.3: a body wider than where the lug sits, in mm.

@@ -156,6 +156,31 @@ fn hot_day() {
     assert_close(low.at(800.0).pressure / standard(2300.0).pressure, 83_000.0 / standard(1500.0).pressure, 1e-13);
 }
 
+/// [own] Air in balance with its own weight over a site that isn't standard: ln p from ∫ g/(R T) dh over geopotential
+/// height, by scipy's quad (an outside library), 1000 m over the site; the last lies in the layer above the site's.
+#[test]
+fn column_over_a_site() {
+    for (elevation, temperature, height, pressure, density) in [
+        (0.0, 308.15, 1000.0, 9.058598688e+04, 1.046150145e+00),
+        (0.0, 268.15, 1000.0, 8.906628389e+04, 1.185847105e+00),
+        (2500.0, 308.15, 900.0, 6.754039526e+04, 7.783151009e-01),
+        (2500.0, 253.15, 1000.0, 6.515605255e+04, 9.202390346e-01),
+        (2500.0, 308.15, 10_500.0, 2.024931320e+04, 2.789396425e-01),
+    ] {
+        let air = Atmosphere::standard(elevation).with_temperature(temperature).at(height);
+        assert_close(air.pressure, pressure, 1e-9);
+        assert_close(air.density, density, 1e-9);
+    }
+    // Said in either order it's the same air.
+    let said = |site: Atmosphere| site.at(1000.0);
+    let one = said(Atmosphere::standard(1200.0).with_pressure(87_000.0).with_temperature(300.0));
+    let other = said(Atmosphere::standard(1200.0).with_temperature(300.0).with_pressure(87_000.0));
+    assert_close(one.pressure, other.pressure, 1e-14);
+    // A reading that says what standard air has leaves it standard.
+    let same = Atmosphere::standard(1200.0).with_temperature(standard(1200.0).temperature);
+    assert_close(same.at(15_000.0).pressure, standard(16_200.0).pressure, 1e-13);
+}
+
 /// [own] ν = 1.460718e-5 m²/s at sea level with the density rounded to 1.225.
 #[test]
 fn kinematic_viscosity() {

@@ -187,6 +187,32 @@ fn walls_of_curved_noses() {
     assert_close(hemisphere.walled(2.0, 1.0).mass, hemisphere.solid(1.0).mass, 1e-12);
 }
 
+/// [own] The inner side of an ogive taper is the arc about the same centre: by scipy's quad from 30 to 50 mm on 60 mm, and
+/// from 20 to 50 mm on 30.5 mm, where a wall of 2 mm ends that arc before the narrow end. An ogive taper from a point is
+/// the ogive nose.
+#[test]
+fn walls_of_ogive_tapers() {
+    for (length, fore, wall, mass, x, axial) in [
+        (0.06, 0.03, 0.002, 3.4143140122e-05, 3.1313097281e-02, 6.4364151965e-08),
+        (0.06, 0.03, 0.0005, 8.6901302408e-06, 3.1264411476e-02, 1.6959990120e-08),
+        (0.0305, 0.02, 0.002, 2.2297146105e-05, 1.3686242265e-02, 3.7999043170e-08),
+        (0.09, 0.01, 0.008, 1.6283685287e-04, 5.2041519135e-02, 2.3791245888e-07),
+    ] {
+        let got = Section::taper(TaperShape::Ogive, length, fore, 0.05).unwrap().walled(wall, 1.0);
+        assert_close(got.mass, mass, 1e-9);
+        assert_close(got.x, x, 1e-9);
+        assert_close(got.i_axial, axial, 1e-9);
+    }
+    let taper = Section::taper(TaperShape::Ogive, L, 0.0, R).unwrap();
+    let nose = Section::nose(NoseShape::Ogive, L, R).unwrap();
+    for wall in [0.0005, 0.002, 0.02, 0.2] {
+        let (taper, nose) = (taper.walled(wall, 900.0), nose.walled(wall, 900.0));
+        assert_close(taper.mass, nose.mass, 1e-9);
+        assert_close(taper.x, nose.x, 1e-9);
+        assert_close(taper.i_transverse, nose.i_transverse, 1e-9);
+    }
+}
+
 /// A taper turned round is the same body seen from the other end.
 #[test]
 fn tapers_mirror() {

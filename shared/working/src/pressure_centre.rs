@@ -242,7 +242,8 @@ fn ring_share(
     let own = page.step(format!("{label}: a ring's slope on its own area D·c"), "Co", &own, source, "");
     let slope = n * own * mean * &chord / (pi() * d.power(2) / 4.0);
     let slope = page.step(format!("{label}: their slope"), "C", &slope, "on the reference circle", "");
-    let station =
-        page.step(format!("{label}: where they act"), "X", &(x0 + chord / 4.0), "a quarter of the chord", "mm");
+    let source = "a form of our own, fitted to a vortex lattice of a ring alone";
+    let station = x0 + 0.25 * chord * &aspect / (1.0 + aspect.power(2)).sqrt();
+    let station = page.step(format!("{label}: where they act"), "X", &station, source, "mm");
     Some((slope, station))
 }
