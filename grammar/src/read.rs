@@ -242,6 +242,7 @@ fn value(base: usize, pair: Pair<'_, Rule>) -> Option<Value> {
     let kind = match pair.as_rule() {
         Rule::list | Rule::opened => ValueKind::List(pair.into_inner().map(|e| element(base, e)).collect()),
         Rule::string => ValueKind::Text(span),
+        Rule::event => ValueKind::Event(pair.into_inner().next().map_or(span, |name| at(base, &name))),
         _ => measured(base, pair)?,
     };
     Some(Value { span, kind })
@@ -252,11 +253,12 @@ fn measured(base: usize, pair: Pair<'_, Rule>) -> Option<ValueKind> {
     let mut parts = pair.into_inner();
     let first = parts.next()?;
     let is_file = first.as_str() == "file";
-    let mut measure = Measure { amount: expression(base, first), tolerance: None, relation: None };
+    let mut measure = Measure { amount: expression(base, first), tolerance: None, relation: None, height: None };
     for part in parts {
         let place = at(base, &part);
         match part.as_rule() {
-            Rule::edge | Rule::side => measure.relation = relation_of(base, part),
+            Rule::edge | Rule::side | Rule::moment => measure.relation = relation_of(base, part),
+            Rule::height => measure.height = part.into_inner().next().map(|sum| expression(base, sum)),
             // Behind a tolerance or behind anything but a name, a number or a text goes with nothing.
             Rule::number | Rule::string if measure.tolerance.is_some() => return None,
             Rule::number => {
@@ -277,6 +279,7 @@ fn relation_of(base: usize, pair: Pair<'_, Rule>) -> Option<Relation> {
     for part in pair.into_inner() {
         match part.as_rule() {
             Rule::direction => toward = if part.as_str() == "ahead" { Toward::Ahead } else { Toward::Behind },
+            Rule::order => toward = if part.as_str() == "above" { Toward::Above } else { Toward::After },
             _ => names.push(at(base, &part)),
         }
     }
@@ -291,7 +294,7 @@ fn element(base: usize, pair: Pair<'_, Rule>) -> Element {
     if is_pair {
         return Element { span, first, second: parts.next().map(|p| expression(base, p)), place: None };
     }
-    let mut measure = Measure { amount: first, tolerance: None, relation: None };
+    let mut measure = Measure { amount: first, tolerance: None, relation: None, height: None };
     for part in parts {
         match part.as_rule() {
             Rule::edge | Rule::side => measure.relation = relation_of(base, part),

@@ -59,7 +59,7 @@ shift_fields! {
     Let: span name value;
     Block: span header word name like title items close;
     Field: span name value;
-    Measure: amount tolerance relation;
+    Measure: amount tolerance relation height;
     Element: span first second place;
     Relation: span anchor edge;
     Expr: span kind;
@@ -124,7 +124,7 @@ impl Shift for ValueKind {
                 word.relocate(to);
                 number.1.relocate(to);
             }
-            ValueKind::Text(span) | ValueKind::File(span) => span.relocate(to),
+            ValueKind::Text(span) | ValueKind::File(span) | ValueKind::Event(span) => span.relocate(to),
             ValueKind::List(elements) => elements.relocate(to),
         }
     }

@@ -259,7 +259,7 @@ fn forget(piece: &mut Piece, edits: &[(Range<usize>, String)]) {
 
 /// A value of which nothing is known: it has no terms, and computes to nothing.
 pub(crate) fn unknown(span: Span) -> Measure {
-    Measure { amount: Expr { span, kind: ExprKind::Sum(Vec::new()) }, tolerance: None, relation: None }
+    Measure { amount: Expr { span, kind: ExprKind::Sum(Vec::new()) }, tolerance: None, relation: None, height: None }
 }
 
 #[cfg(test)]

@@ -118,6 +118,8 @@ pub enum ValueKind {
     File(Span),
     /// `[a, b, c]` or `[0 s: 0 N, …]`.
     List(Vec<Element>),
+    /// `at top`: a moment without an amount, by its name.
+    Event(Span),
 }
 
 /// One element of a list: a value, a pair of them, or a place.
@@ -140,8 +142,10 @@ pub struct Measure {
     pub amount: Expr,
     /// What follows `±`.
     pub tolerance: Option<Expr>,
-    /// Relative to what it is placed.
+    /// Relative to what it is placed, in space or in time.
     pub relation: Option<Relation>,
+    /// The height at which it holds, in `4 m/s at 2 m`.
+    pub height: Option<Expr>,
 }
 
 /// What a placement is relative to.
@@ -151,7 +155,7 @@ pub struct Relation {
     pub span: Span,
     /// The direction.
     pub toward: Toward,
-    /// `front`, `back`, `tip`, `tail`, `balance` or a part's name.
+    /// `front`, `back`, `tip`, `tail`, `balance` or a part's name; for a moment `ground` or `top`.
     pub anchor: Span,
     /// The part's edge, in `from body.back`.
     pub edge: Option<Span>,
@@ -166,6 +170,10 @@ pub enum Toward {
     Ahead,
     /// `behind X`: nearer to the tail.
     Behind,
+    /// `above X`: a height.
+    Above,
+    /// `after X`: a time.
+    After,
 }
 
 impl Tree {

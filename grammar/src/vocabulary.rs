@@ -88,6 +88,10 @@ pub enum FieldKind {
     Places,
     /// A list of points, or a file with two columns.
     Curve(Dimension, Dimension),
+    /// A quantity, perhaps with the height at which it holds.
+    AtHeight(Dimension),
+    /// When something opens.
+    Opening,
 }
 
 /// Kinds of named things that a field can refer to.
@@ -181,6 +185,12 @@ pub fn takes(kind: FieldKind) -> String {
         FieldKind::Places => {
             "a place: `12 mm from back`, `15 mm ahead of balance`; or several in a list, for as many copies".to_string()
         }
+        FieldKind::AtHeight(dimension) => format!(
+            "{} ({}), perhaps with the height above ground at which it's read: `4 m/s at 2 m`",
+            dimension.phrase(),
+            dimension.fitting_units()
+        ),
+        FieldKind::Opening => "when it opens: `at delay`, `at top`, `2 s after top` or `150 m above ground`".to_string(),
         FieldKind::Curve(x, y) => {
             format!("a list of points, {} and {} each, or `file \"name.csv\"`", x.phrase(), y.phrase())
         }

@@ -115,18 +115,26 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
     out["fastest"] = fastest
     mass = dry["mass"] + propellant["mass"] * (1 - burnt(t))
 
-    def hanging(t, y):
-        _, z, vx, vz = y
-        ux = vx - wind(z)
-        k = air(z)[0] * q["drag_area"] / 2 * np.hypot(ux, vz) / mass
-        return [vx, vz, -k * ux, -k * vz - G]
+    def hanging(drag_area):
+        def slopes(t, y):
+            _, z, vx, vz = y
+            ux = vx - wind(z)
+            k = air(z)[0] * drag_area / 2 * np.hypot(ux, vz) / mass
+            return [vx, vz, -k * ux, -k * vz - G]
 
-    def ground(t, y):
-        return y[1]
+        return slopes
 
-    ground.terminal = True
+    def come_down(drag_area, t, y, to):
+        down = lambda t, y: y[1] - to
+        down.terminal, down.direction = True, -1
+        done = solve_ivp(hanging(drag_area), (t, 3000), y, method, rtol=rtol, atol=atol, events=[top, down])
+        note_top(done)
+        return done.t_events[1][0], done.y_events[1][0]
+
     top.terminal = False
-    done = solve_ivp(hanging, (t, 600), y[:4], method, rtol=rtol, atol=atol, events=[top, ground])
-    note_top(done)
-    out["landing"] = done.t_events[1][0], done.y_events[1][0]
+    drag_area, y = q["drag_area"], y[:4]
+    for more, height in q.get("mains", ()):
+        t, y = out[f"main at {height}"] = come_down(drag_area, t, y, height)
+        drag_area += more
+    out["landing"] = come_down(drag_area, t, y, 0)
     return out

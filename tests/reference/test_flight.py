@@ -59,6 +59,27 @@ def test_flight(ours, compare, case):
         compare(f"flight {case}: {which}, speed", source, np.hypot(y[2], y[3]), got[which]["speed"], limit)
 
 
+MAINS = {"one main": [(0.3, 120.0)], "two mains": [(0.1, 200.0), (0.4, 60.0)]}
+
+
+@pytest.mark.parametrize("case", MAINS)
+def test_a_small_canopy_and_then_larger_ones(ours, compare, case):
+    """The small one opens at the top, the others on the way down, each adding its area, in a wind that grows with height."""
+    small = {**TRAINER, "drag_area": 0.02}
+    theirs = flight({**small, "mains": MAINS[case]})
+    canopies = [dict(drag_area=0.02)] + [dict(drag_area=more, below=height) for more, height in MAINS[case]]
+    got = ours("flight", **small, canopies=canopies)
+    source = "scipy DOP853, fluids"
+    for (_, height), opened in zip(MAINS[case], got["openings"][1:]):
+        t, y = theirs[f"main at {height}"]
+        compare(f"{case} at {height} m: time", source, t, opened["time"], 1e-5)
+        compare(f"{case} at {height} m: drift", source, y[0], opened["drift"], 1e-4)
+        compare(f"{case} at {height} m: speed", source, np.hypot(y[2], y[3]), opened["speed"], 1e-4)
+    t, y = theirs["landing"]
+    compare(f"{case}: landing, time", source, t, got["landing"]["time"], 1e-5)
+    compare(f"{case}: landing, drift", source, y[0], got["landing"]["drift"], 1e-4)
+
+
 def test_two_stages(ours, compare):
     """A booster below the trainer: it falls away at burnout, and the trainer flies on with a motor of its own."""
     upper = {

@@ -27,7 +27,8 @@ fn put(pair: Pair<'_, Rule>, out: &mut String) {
             out.push_str("from ");
             put_row(pair, ".", out);
         }
-        Rule::side => put_words(pair.as_str(), out),
+        Rule::side | Rule::moment | Rule::event => put_words(pair.as_str(), out),
+        Rule::height => put_led("at ", pair, out),
         Rule::sum | Rule::quantity => put_row(pair, " ", out),
         Rule::group => {
             out.push('(');

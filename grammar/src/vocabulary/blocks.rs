@@ -63,6 +63,12 @@ const SHAPES: &[ChoiceWord] = &[
     },
 ];
 
+const LEANS: &[ChoiceWord] = &[
+    word("into_wind", "towards where the wind comes from"),
+    word("with_wind", "away from it, downwind"),
+    word("across_wind", "square to it"),
+];
+
 const EDGES: &[ChoiceWord] =
     &[word("blunt", "left square"), word("rounded", "sanded round"), word("sharp", "sanded to an edge")];
 
@@ -96,6 +102,13 @@ const AT: FieldWord = field(
     "3 mm from back",
     "Where it sits. `from front` and `from tip` place its front edge, `from back` and `from tail` its back edge; small things are placed by their middle; of fins the root counts.",
 );
+const OPENS: FieldWord = field(
+    "opens",
+    FieldKind::Opening,
+    "at top",
+    "When it opens: `at delay`, by the motor's charge; `at top`, the highest point; `2 s after top`; or `150 m above ground`, on the way down. Those that are open together add their areas.",
+)
+.or("at delay");
 const CLOCK: FieldWord = quantity(
     "clock",
     D::ANGLE,
@@ -418,6 +431,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("mass", D::MASS, "14 g", "Mass with its lines.").needed(),
             AT,
             quantity("drag", D::NUMBER, "0.8", "Drag coefficient on the area of the cloth laid flat.").or("0.75"),
+            OPENS,
         ],
         example: "parachute { diameter: 450 mm; mass: 14 g; at: 60 mm from front; drag: 0.8 }",
     },
@@ -432,6 +446,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("mass", D::MASS, "6 g", "Its mass.").needed(),
             AT,
             quantity("drag", D::NUMBER, "0.3", "Drag coefficient on the area of one side.").or("0.3"),
+            OPENS,
         ],
         example: "streamer { length: 900 mm; width: 90 mm; mass: 6 g; at: 60 mm from front }",
     },
@@ -548,6 +563,7 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A launch pad with its rod or rail.",
         fields: &[
             quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").or_zero().or("0 mm"),
+            field("leans", FieldKind::Choice(LEANS), "with_wind", "Which way it leans, where it does.").or("into_wind"),
             quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, std::f64::consts::FRAC_PI_2).or("0 deg"),
             quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").or_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
             quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.").or_zero(),
@@ -587,7 +603,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("elevation", D::LENGTH, "4 m", "Height above sea level.").any().between(-500.0, 9000.0).or("0 m"),
             quantity("temperature", D::TEMPERATURE, "16 °C", "Air temperature on the ground.").between(198.15, 333.15).or("the standard atmosphere's"),
             quantity("pressure", D::PRESSURE, "1013 hPa", "Air pressure on the field, not reduced to sea level.").between(30_000.0, 110_000.0).or("the standard atmosphere's"),
-            quantity("wind", D::SPEED, "4 m/s", "Steady wind.").or_zero(),
+            field("wind", FieldKind::AtHeight(D::SPEED), "4 m/s at 2 m", "Steady wind, with the height above ground at which it's read: 2 m where none is said, about what a meter in the hand reads; masts stand 10 m up. Gusts are read at the same height.").or_zero(),
             quantity("gust", D::SPEED, "6 m/s", "Wind in gusts.").or_zero(),
             quantity("across", D::LENGTH, "150 m", "The field's smallest dimension, free of trees, roads and wires."),
             quantity("people", D::LENGTH, "10 m", "How far from the pad people stand at launch."),

@@ -180,6 +180,8 @@ fn dimensions(kind: FieldKind) -> Vec<Dimension> {
         FieldKind::Quantity(dimension) | FieldKind::ChoiceOr(_, dimension) | FieldKind::ReferenceOr(_, dimension) => {
             vec![dimension]
         }
+        FieldKind::AtHeight(dimension) => vec![dimension, Dimension::LENGTH],
+        FieldKind::Opening => vec![Dimension::TIME, Dimension::LENGTH],
         FieldKind::Place | FieldKind::Places => vec![Dimension::LENGTH],
         FieldKind::Curve(x, y) => vec![x, y],
         FieldKind::Count

@@ -99,6 +99,7 @@ pub fn pad(name: String, rail: Rail, stop: f64, tilt: f64, place: Place) -> Pad 
         rail: Some(rail),
         stop: Some(amount(stop, place)),
         tilt: Some(amount(tilt, place)),
+        leans: None,
         friction: None,
         foot: None,
         end: None,
@@ -109,6 +110,7 @@ pub fn pad(name: String, rail: Rail, stop: f64, tilt: f64, place: Place) -> Pad 
 fn calm_site(place: Place) -> Site {
     Site {
         name: Named { value: "the field".to_string(), place },
+        wind_height: None,
         elevation: None,
         temperature: None,
         pressure: None,

@@ -147,8 +147,9 @@ fn in_value(analysis: &Analysis, block: &str, field: &str, typed: &str) -> Vec<C
     let Some(known) = vocabulary::block(block).and_then(|b| b.field(field)) else { return Vec::new() };
     let after_number = typed.ends_with(|c: char| c.is_ascii_digit() || c == '.');
     match known.kind {
-        FieldKind::Quantity(dimension) if after_number => units(dimension),
-        FieldKind::Quantity(_) => values(analysis),
+        FieldKind::Quantity(dimension) | FieldKind::AtHeight(dimension) if after_number => units(dimension),
+        FieldKind::Quantity(_) | FieldKind::AtHeight(_) => values(analysis),
+        FieldKind::Opening => moments(after_number),
         FieldKind::Choice(words) => words.iter().map(|w| choice(w.word, w.doc)).collect(),
         FieldKind::ChoiceOr(words, _) if !after_number => {
             words.iter().map(|w| choice(w.word, w.doc)).chain(values(analysis)).collect()
@@ -252,6 +253,15 @@ fn unit_offer(name: &str, dimension: Dimension) -> Completion {
     offer(name, name.to_string(), dimension.phrase(), "", CompletionKind::Unit)
 }
 
+/// When something may open.
+fn moments(after_number: bool) -> Vec<Completion> {
+    let all: &[(&str, &str)] = match after_number {
+        true => &[("s after top", "so long after the highest point"), ("m above ground", "on the way down, at this height")],
+        false => &[("at delay", "by the motor's charge, its delay after burnout"), ("at top", "at the highest point")],
+    };
+    all.iter().map(|(words, doc)| choice(words, doc)).collect()
+}
+
 fn choice(word: &str, doc: &str) -> Completion {
     offer(word, word.to_string(), String::new(), doc, CompletionKind::Word)
 }
@@ -272,5 +282,7 @@ fn short(kind: FieldKind) -> String {
         }
         FieldKind::Place | FieldKind::Places => "a place".to_string(),
         FieldKind::Curve(..) => "points".to_string(),
+        FieldKind::AtHeight(dimension) => dimension.phrase(),
+        FieldKind::Opening => "a moment".to_string(),
     }
 }

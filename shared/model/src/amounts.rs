@@ -1,6 +1,6 @@
 //! Every amount of a design, for looking one up by its place and for asking what a tolerance does.
 
-use crate::design::{Amount, Design, Part, PartKind, Rail, Surface};
+use crate::design::{Amount, Design, Opening, Opens, Part, PartKind, Rail, Surface};
 use finwright_grammar::Place;
 
 impl Design {
@@ -30,7 +30,7 @@ impl Design {
             }
         }
         for s in &mut self.sites {
-            let fields = [&mut s.elevation, &mut s.temperature, &mut s.pressure, &mut s.wind, &mut s.gust];
+            let fields = [&mut s.elevation, &mut s.temperature, &mut s.pressure, &mut s.wind, &mut s.wind_height, &mut s.gust];
             all.extend(fields.into_iter().flatten());
             all.extend([&mut s.across, &mut s.people].into_iter().flatten());
         }
@@ -84,8 +84,14 @@ fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
         PartKind::Rings { count, thickness } => all.extend([count, thickness].into_iter().flatten()),
         PartKind::Bulkhead { outer, thickness } => all.extend([outer, thickness].into_iter().flatten()),
         PartKind::Load { length } => all.extend(length),
-        PartKind::Parachute { diameter, drag } => all.extend([diameter, drag].into_iter().flatten()),
-        PartKind::Streamer { length, width, drag } => all.extend([length, width, drag].into_iter().flatten()),
+        PartKind::Parachute { diameter, drag, opens } => {
+            all.extend([diameter, drag].into_iter().flatten());
+            all.extend(opens.as_mut().and_then(opening_amount));
+        }
+        PartKind::Streamer { length, width, drag, opens } => {
+            all.extend([length, width, drag].into_iter().flatten());
+            all.extend(opens.as_mut().and_then(opening_amount));
+        }
         PartKind::Lug { bore, length, wall, standoff } => {
             all.extend([bore, length, wall, standoff].into_iter().flatten());
         }
@@ -95,5 +101,12 @@ fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
         }
         PartKind::Cord { length } => all.extend(length),
         PartKind::Ballast => {}
+    }
+}
+
+fn opening_amount(opening: &mut Opening) -> Option<&mut Amount> {
+    match &mut opening.when {
+        Opens::AboveGround(amount) | Opens::AfterTop(amount) => Some(amount),
+        Opens::AtDelay | Opens::AtTop => None,
     }
 }

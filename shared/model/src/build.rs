@@ -291,17 +291,21 @@ fn top_block<'f>(
             broken: in_order(word, f.broken),
         }),
         "pad" => pad(cx, ev, file, block, name, header, f, raw),
-        "site" => raw.sites.push(Site {
-            name,
-            elevation: f.amount("elevation"),
-            temperature: f.amount("temperature"),
-            pressure: f.amount("pressure"),
-            wind: f.amount("wind"),
-            gust: f.amount("gust"),
-            across: f.amount("across"),
-            people: f.amount("people"),
-            broken: f.broken,
-        }),
+        "site" => {
+            let (wind, wind_height) = f.at_height("wind");
+            raw.sites.push(Site {
+                name,
+                elevation: f.amount("elevation"),
+                temperature: f.amount("temperature"),
+                pressure: f.amount("pressure"),
+                wind,
+                wind_height,
+                gust: f.amount("gust"),
+                across: f.amount("across"),
+                people: f.amount("people"),
+                broken: f.broken,
+            });
+        }
         "flight" => {
             let flight = Flight {
                 name,
@@ -374,6 +378,7 @@ fn pad<'f>(
         rail,
         stop: f.amount("stop"),
         tilt: f.amount("tilt"),
+        leans: f.choice("leans"),
         friction: f.amount("friction"),
         foot: f.amount("foot"),
         end: f.choice("end"),

@@ -130,6 +130,28 @@ pub enum Stage {
     Booster,
 }
 
+/// When a parachute or streamer opens, as the file says it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opening {
+    /// The moment.
+    pub when: Opens,
+    /// Where it's said.
+    pub place: Place,
+}
+
+/// The moments at which something may open.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Opens {
+    /// By the motor's charge, its delay after burnout.
+    AtDelay,
+    /// At the highest point.
+    AtTop,
+    /// This many seconds after it.
+    AfterTop(Amount),
+    /// On the way down, this many metres above the ground.
+    AboveGround(Amount),
+}
+
 /// What a part is. Lengths in m.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
@@ -204,11 +226,13 @@ pub enum PartKind {
     Parachute {
         diameter: Option<Amount>,
         drag: Option<Amount>,
+        opens: Option<Opening>,
     },
     Streamer {
         length: Option<Amount>,
         width: Option<Amount>,
         drag: Option<Amount>,
+        opens: Option<Opening>,
     },
     Cord {
         length: Option<Amount>,
@@ -356,6 +380,7 @@ pub struct Pad {
     pub rail: Option<Rail>,
     pub stop: Option<Amount>,
     pub tilt: Option<Amount>,
+    pub leans: Option<Choice>,
     pub friction: Option<Amount>,
     pub foot: Option<Amount>,
     pub end: Option<Choice>,
@@ -396,6 +421,7 @@ pub struct Site {
     pub temperature: Option<Amount>,
     pub pressure: Option<Amount>,
     pub wind: Option<Amount>,
+    pub wind_height: Option<Amount>,
     pub gust: Option<Amount>,
     pub across: Option<Amount>,
     pub people: Option<Amount>,

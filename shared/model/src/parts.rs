@@ -161,8 +161,14 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
         "coupler" => PartKind::Coupler { length: a("length"), outer: a("outer"), inner: a("inner") },
         "bulkhead" => PartKind::Bulkhead { outer: a("outer"), thickness: a("thickness") },
         "load" => PartKind::Load { length: a("length") },
-        "parachute" => PartKind::Parachute { diameter: a("diameter"), drag: a("drag") },
-        "streamer" => PartKind::Streamer { length: a("length"), width: a("width"), drag: a("drag") },
+        "parachute" => {
+            let (diameter, drag) = (a("diameter"), a("drag"));
+            PartKind::Parachute { diameter, drag, opens: f.opening("opens") }
+        }
+        "streamer" => {
+            let (length, width, drag) = (a("length"), a("width"), a("drag"));
+            PartKind::Streamer { length, width, drag, opens: f.opening("opens") }
+        }
         "cord" => PartKind::Cord { length: a("length") },
         "lug" => PartKind::Lug { bore: a("bore"), length: a("length"), wall: a("wall"), standoff: a("standoff") },
         "button" => PartKind::Button { profile: a("profile"), standoff: a("standoff"), screw: a("screw") },

@@ -1,6 +1,6 @@
 //! A block's fields against the vocabulary: each field's value in the form that its word calls for.
 
-use crate::design::{Amount, Choice, Curve, Named};
+use crate::design::{Amount, Choice, Curve, Named, Opening};
 use crate::evaluate::Evaluator;
 use crate::meant::{self, misnamed};
 use crate::parts::Placed;
@@ -42,6 +42,13 @@ impl Fields {
     }
     pub fn curve(&mut self, word: &str) -> Option<Curve> {
         self.take(word, |t| if let Typed::Curve(c) = t { Ok(c) } else { Err(t) })
+    }
+    pub fn at_height(&mut self, word: &str) -> (Option<Amount>, Option<Amount>) {
+        let pick = |t| if let Typed::AtHeight(amount, height) = t { Ok((amount, height)) } else { Err(t) };
+        self.take(word, pick).map_or((None, None), |(amount, height)| (Some(amount), height))
+    }
+    pub fn opening(&mut self, word: &str) -> Option<Opening> {
+        self.take(word, |t| if let Typed::Opening(o) = t { Ok(o) } else { Err(t) })
     }
     pub fn placed(&mut self, word: &str) -> Option<Placed> {
         self.places(word).into_iter().next()

@@ -1,14 +1,16 @@
 //! One field's value in the form that its word calls for, within the limits that it has.
 
 use crate::curve;
-use crate::design::{Amount, Choice, Curve, Named};
+use crate::design::{Amount, Choice, Curve, Named, Opening, Opens};
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::meant;
 use crate::parts::Placed;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
 use crate::read::Context;
 use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
-use finwright_grammar::{unquoted, Block, ExprKind, Field, FileId, Measure, Place, Relation, Span, ValueKind};
+use finwright_grammar::{
+    unquoted, Block, Expr, ExprKind, Field, FileId, Measure, Place, Relation, Span, Toward, ValueKind,
+};
 use finwright_units::{show, Dimension, Quantity};
 
 /// A value, typed.
@@ -19,6 +21,8 @@ pub(crate) enum Typed {
     Names(Vec<Named<String>>),
     Placed(Vec<Placed>),
     Curve(Curve),
+    AtHeight(Amount, Option<Amount>),
+    Opening(Opening),
 }
 
 /// More copies of one part than this aren't a rocket.
@@ -47,6 +51,25 @@ pub(crate) fn typed<'f>(
             let fits = within(ev, place, &quantity, known) && meant::possible(ev, place, of, known, &quantity, measure);
             (fits && sensible(ev, place, &quantity, known.word)).then(|| Typed::Amount(amount(quantity, place)))
         }
+        (FieldKind::AtHeight(dimension), ValueKind::Measure(measure)) => {
+            not_placed(ev, file, measure, known)?;
+            let quantity = due(ev, place, measure, (of, known), dimension)?;
+            let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+            let height = match &measure.height {
+                Some(height) => Some(height_of(ev, file, height)?),
+                None => None,
+            };
+            fits.then(|| Typed::AtHeight(amount(quantity, place), height))
+        }
+        (FieldKind::Opening, ValueKind::Event(name)) => {
+            let when = match ev.text(file, *name) {
+                "delay" => Opens::AtDelay,
+                "top" => Opens::AtTop,
+                _ => return wrong_form(ev, place, known),
+            };
+            Some(Typed::Opening(Opening { when, place }))
+        }
+        (FieldKind::Opening, ValueKind::Measure(measure)) => opening(ev, file, measure, place, known),
         (FieldKind::Count, ValueKind::Measure(measure)) => {
             plain(ev, file, measure, known)?;
             let quantity = ev.measure(file, measure)?;
@@ -86,7 +109,7 @@ pub(crate) fn typed<'f>(
             }
             Some(Typed::Choice(Choice { word: choice.word, number: Some(value), place }))
         }
-        (FieldKind::Choice(choices), ValueKind::Measure(Measure { amount, tolerance: None, relation: None })) => {
+        (FieldKind::Choice(choices), ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None })) => {
             let Some(word) = amount.as_name() else { return wrong_form(ev, place, known) };
             let choice = chosen(ev, file, word, choices, known)?;
             Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }))
@@ -127,7 +150,7 @@ pub(crate) fn typed<'f>(
         },
         (
             FieldKind::Reference(_) | FieldKind::References(_),
-            ValueKind::Measure(Measure { amount, tolerance: None, relation: None }),
+            ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None }),
         ) => {
             let Some(span) = amount.as_name() else { return wrong_form(ev, place, known) };
             Some(Typed::Names(vec![Named { value: ev.text(file, span).to_string(), place: Place { file, span } }]))
@@ -205,8 +228,65 @@ fn wrong_form<T>(ev: &mut Evaluator, place: Place, known: &FieldWord) -> Option<
     None
 }
 
-/// A quantity's field takes no place behind it.
+/// When something opens, with an amount: so high above the ground, or so long after the highest point.
+fn opening<'f>(
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    measure: &'f Measure,
+    place: Place,
+    known: &FieldWord,
+) -> Option<Typed> {
+    let Some(relation) = measure.relation.as_ref().filter(|_| measure.height.is_none()) else {
+        return wrong_form(ev, place, known);
+    };
+    let dimension = match (relation.toward, ev.text(file, relation.anchor)) {
+        (Toward::Above, "ground") => Dimension::LENGTH,
+        (Toward::After, "top") => Dimension::TIME,
+        _ => return wrong_form(ev, place, known),
+    };
+    let quantity = ev.measure(file, measure)?;
+    let at = Place { file, span: measure.amount.span };
+    let quantity = of_dimension(ev, at, quantity, dimension)?;
+    let limited = FieldWord { limit: Limit::NotNegative, ..*known };
+    if !(within(ev, at, &quantity, &limited) && sensible(ev, at, &quantity, known.word)) {
+        return None;
+    }
+    let said = amount(quantity, at);
+    let when = if dimension == Dimension::LENGTH { Opens::AboveGround(said) } else { Opens::AfterTop(said) };
+    Some(Typed::Opening(Opening { when, place }))
+}
+
+/// The height at which a wind is read.
+fn height_of<'f>(ev: &mut Evaluator<'f>, file: FileId, height: &'f Expr) -> Option<Amount> {
+    /// From a hand near the ground to a tall mast, m.
+    const HEIGHTS: (f64, f64) = (0.5, 200.0);
+    let at = Place { file, span: height.span };
+    let quantity = ev.value(file, height)?;
+    let quantity = of_dimension(ev, at, quantity, Dimension::LENGTH)?;
+    if !(HEIGHTS.0..=HEIGHTS.1).contains(&quantity.value) {
+        let (low, high) = (show::length(HEIGHTS.0), show::length(HEIGHTS.1));
+        let message = format!("a wind is read from {low} to {high} up");
+        ev.report(Problem::new(OUT_OF_RANGE, at, message, "a meter in the hand is about 2 m up, a mast 10 m"));
+        return None;
+    }
+    Some(amount(quantity, at))
+}
+
+/// A quantity's field takes no place and no height behind it.
 fn plain(ev: &mut Evaluator, file: FileId, measure: &Measure, known: &FieldWord) -> Option<()> {
+    if let Some(height) = &measure.height {
+        ev.report(Problem::new(
+            WRONG_FORM,
+            Place { file, span: height.span },
+            format!("`{}` takes no height", known.word),
+            format!("for example `{}: {}`", known.word, known.example),
+        ));
+        return None;
+    }
+    not_placed(ev, file, measure, known)
+}
+
+fn not_placed(ev: &mut Evaluator, file: FileId, measure: &Measure, known: &FieldWord) -> Option<()> {
     let Some(relation) = &measure.relation else { return Some(()) };
     ev.report(Problem::new(
         WRONG_FORM,

@@ -11,7 +11,8 @@ use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{standard, Atmosphere, Wind};
 use finwright_physics::beam::Cantilever;
 use finwright_physics::fins::{FinGeometry, FinShape};
-use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
+use finwright_physics::canopies::{Canopy, Opens};
+use finwright_physics::flight::{Flight, FlightError, Moment, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_physics::lattice;
 use finwright_physics::loads::{Lean, OnLastGuide};
@@ -324,9 +325,26 @@ fn flight(q: &Value) -> Answer {
         "burnout": path.burnout.as_ref().map(moment_json),
         "fastest": moment_json(&path.fastest),
         "apogee": moment_json(&path.apogee),
-        "opening": path.opening.as_ref().map(moment_json),
+        "opening": path.openings.first().map(|opened| moment_json(&opened.moment)),
+        "openings": path.openings.iter().map(|opened| moment_json(&opened.moment)).collect::<Vec<_>>(),
         "landing": moment_json(&path.landing),
     }))
+}
+
+/// The canopies of a question: a list of them, or one that opens after a delay or at the highest point.
+fn canopies(q: &Value) -> Result<Vec<Canopy>, Box<dyn Error>> {
+    let one = |c: &Value| -> Result<Canopy, Box<dyn Error>> {
+        let opens = match (c["delay"].as_f64(), c["below"].as_f64(), c["after_top"].as_f64()) {
+            (Some(delay), ..) => Opens::AfterBurnout(delay),
+            (_, Some(height), _) => Opens::Below(height),
+            (.., after) => Opens::AfterApogee(after.unwrap_or(0.0)),
+        };
+        Ok(Canopy { drag_area: number(c, "drag_area")?, opens })
+    };
+    match q["canopies"].as_array() {
+        Some(all) => all.iter().map(one).collect(),
+        None => Ok(vec![one(q)?]),
+    }
 }
 
 /// Asks something of the flight that a question describes.
@@ -361,6 +379,7 @@ fn with_flight<T>(
         exponent: number(q, "wind_exponent")?,
     };
     let release = &q["release"];
+    let canopies = canopies(q)?;
     let flight = Flight {
         curve: &curve,
         mass: BurningMass { dry: mass_of(&q["dry"])?, propellant: mass_of(&q["propellant"])? },
@@ -375,10 +394,7 @@ fn with_flight<T>(
             tilt: number(release, "tilt")?,
             rate: number(release, "rate")?,
         },
-        recovery: Some(Recovery {
-            drag_area: number(q, "drag_area")?,
-            opens: q["delay"].as_f64().map_or(Opens::AtApogee, Opens::AfterBurnout),
-        }),
+        canopies: &canopies,
     };
     Ok(ask(&flight).map_err(debug_error))
 }

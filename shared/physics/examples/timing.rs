@@ -12,7 +12,8 @@ use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Atmosphere, Wind};
 use finwright_physics::drag::{DragModel, Edge, FinDrag};
 use finwright_physics::fins::FinShape;
-use finwright_physics::flight::{Flight, Opens, Recovery, Release};
+use finwright_physics::canopies::{Canopy, Opens};
+use finwright_physics::flight::{Flight, Release};
 use finwright_physics::friction::{BARE, PAINTED};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun};
 use finwright_physics::lattice;
@@ -57,7 +58,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         atmosphere: &Atmosphere::standard(100.0).with_temperature(290.0),
         wind: &Wind::over_open_land(4.0, 6.0),
         release: Release { time: last.time, height: last.travel, speed: last.speed, tilt: 0.05, rate: 0.02 },
-        recovery: Some(Recovery { drag_area: 0.127, opens: Opens::AfterBurnout(5.0) }),
+        canopies: &[Canopy { drag_area: 0.127, opens: Opens::AfterBurnout(5.0) }],
     };
     for count in [3, 4, 8] {
         let shape = FinShape::Trapezoid { root: 0.07, tip: 0.04, span: 0.048, sweep: 0.038 };
@@ -68,7 +69,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let path = flight.fly_with(|_| steps += 1).map_err(|e| format!("{e:?}"))?;
     println!("whole flight   {}, {steps} steps", timed(|| flight.fly()));
     println!("{path:?}");
-    let bare = Flight { recovery: None, ..flight };
+    let bare = Flight { canopies: &[], ..flight };
     println!("without canopy {}", timed(|| bare.fly()));
     let constant = Aerodynamics { drag: Drag::Constant(0.7), ..aerodynamics.clone() };
     let plain = Flight { aerodynamics: &constant, ..flight };

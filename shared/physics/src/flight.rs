@@ -3,10 +3,11 @@
 use crate::aerodynamics::Aerodynamics;
 use crate::air::{Atmosphere, Wind};
 use crate::airborne::{Burn, Falling, Pitching, Rocket};
+use crate::canopies::{Canopies, Canopy};
 use crate::flight_log::{End, Log};
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::FinLiftError;
-use crate::ode::{Solver, Tolerance};
+use crate::ode::{Solver, Step, StepFailed, Tolerance};
 use crate::settled::Settled;
 
 /// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.
@@ -29,8 +30,8 @@ pub struct Flight<'a> {
     pub wind: &'a Wind,
     /// The moment of release.
     pub release: Release,
-    /// What opens, and when; `None` comes down as it flew.
-    pub recovery: Option<Recovery>,
+    /// What opens, and when; without any it comes down as it flew.
+    pub canopies: &'a [Canopy],
 }
 
 /// The state when the last guide leaves.
@@ -93,24 +94,6 @@ pub struct Boost {
     pub top_acceleration: f64,
 }
 
-/// A parachute or streamer.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Recovery {
-    /// Drag area Cd·S in m², positive.
-    pub drag_area: f64,
-    /// When it opens.
-    pub opens: Opens,
-}
-
-/// When a recovery device opens; opening itself takes no time.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Opens {
-    /// At the highest point.
-    AtApogee,
-    /// This many seconds after the motor's burn ends.
-    AfterBurnout(f64),
-}
-
 /// One moment of the flight.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Moment {
@@ -128,8 +111,19 @@ pub struct Moment {
     pub tilt: f64,
 }
 
+/// An opening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// The moment.
+    pub moment: Moment,
+    /// Which of the flight's canopies are open from then on.
+    pub open: Vec<bool>,
+    /// Their drag area together, m².
+    pub drag_area: f64,
+}
+
 /// What the flight came to.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FlightPath {
     /// When the motor's burn ends; `None` if it was over before release.
     pub burnout: Option<Moment>,
@@ -140,9 +134,9 @@ pub struct FlightPath {
     pub top_acceleration: f64,
     /// The highest point.
     pub apogee: Moment,
-    /// When the recovery device opens; `None` where there is none or the ground came first.
-    pub opening: Option<Moment>,
-    /// The whole state then, from which [`Flight::climb_on`] tells what the flight would have been without it.
+    /// The openings in their order; none where nothing opens or the ground came first.
+    pub openings: Vec<Opened>,
+    /// The whole state at the first, from which [`Flight::climb_on`] tells what the flight would have been without it.
     pub opening_state: Option<State>,
     /// Back at the height of the resting place.
     pub landing: Moment,
@@ -187,7 +181,7 @@ impl Flight<'_> {
 
     /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way.
     pub fn climb_on(&self, from: State) -> Result<Moment, FlightError> {
-        let bare = Flight { recovery: None, ..*self };
+        let bare = Flight { canopies: &[], ..*self };
         bare.follow(from, from.across.hypot(from.climb), Until::Top, |_| {}).map(|(path, _)| path.apogee)
     }
 
@@ -211,11 +205,7 @@ impl Flight<'_> {
         let y: Pitching = [from.drift, from.height, from.across, from.climb, from.tilt, from.rate];
         let mut log = Log::new(Moment { speed, ..upright(from.time, &y) }, watch);
         let burn_end = self.curve.burn().1;
-        let opening = match self.recovery.map(|recovery| recovery.opens) {
-            Some(Opens::AfterBurnout(delay)) => (burn_end + delay).max(from.time),
-            Some(Opens::AtApogee) | None => f64::INFINITY,
-        };
-        let stop_at_apogee = matches!(self.recovery, Some(Recovery { opens: Opens::AtApogee, .. }));
+        let mut canopies = Canopies::packed(self.canopies, burn_end, from.time);
 
         let mut burn = self.burn_from(from.time);
         let mut solver: Option<Solver<6>> = None;
@@ -229,23 +219,43 @@ impl Flight<'_> {
             };
             at.restart(f);
             let knot = points.get(i).map_or(f64::INFINITY, |point| point.0);
-            let end = knot.min(opening);
             let mut steps = 0;
-            while at.t < end {
-                let step = at
+            loop {
+                if canopies.open_due(at.t, at.y[HEIGHT]) {
+                    return Ok((self.come_down(&rocket, &burn, (at.t, at.y), canopies, log)?, None));
+                }
+                let end = knot.min(canopies.next_time());
+                if at.t >= end {
+                    break;
+                }
+                let before = at;
+                let mut step = at
                     .step_to(f, end.min(at.t + LONGEST_FREE_STEP))
                     .map_err(|failed| FlightError::Unsound(failed.0))?;
+                if let Some(reached) = reached(&canopies, &step, f) {
+                    at = before;
+                    step = at.step_to(f, reached).map_err(|failed| FlightError::Unsound(failed.0))?;
+                }
                 log.note_acceleration(&step);
-                let ended = log.step(&step, upright, f);
-                match ended {
-                    Some(End::Ground(landing)) => return Ok((log.path(None, landing), None)),
+                match log.step(&step, upright, f) {
+                    Some(End::Ground(landing)) => return Ok((log.path(landing), None)),
                     Some(End::Top(t, y)) if until == Until::Top => {
-                        return Ok((log.path(None, upright(t, &y)), None));
+                        return Ok((log.path(upright(t, &y)), None));
                     }
-                    Some(End::Top(t, y)) if stop_at_apogee => {
-                        return Ok((self.come_down(&rocket, &burn, t, y, log)?, None));
+                    Some(End::Top(t, y)) => {
+                        canopies.pass_top(t);
+                        if canopies.open_due(t, y[HEIGHT]) {
+                            return Ok((self.come_down(&rocket, &burn, (t, y), canopies, log)?, None));
+                        }
+                        // What opens before this step ends does so on its curve.
+                        let soon = canopies.next_time();
+                        if soon <= at.t {
+                            canopies.open_due(soon, f64::INFINITY);
+                            let opens = (soon, step.at(soon));
+                            return Ok((self.come_down(&rocket, &burn, opens, canopies, log)?, None));
+                        }
                     }
-                    Some(End::Top(..)) | None => {}
+                    None => {}
                 }
                 steps += 1;
                 if steps > MOST_STEPS {
@@ -261,11 +271,8 @@ impl Flight<'_> {
                 if until == Until::Burnout {
                     let [drift, height, across, climb, tilt, rate] = at.y;
                     let state = State { time: at.t, drift, height, across, climb, tilt, rate };
-                    return Ok((log.path(None, end), Some(state)));
+                    return Ok((log.path(end), Some(state)));
                 }
-            }
-            if at.t >= opening {
-                return Ok((self.come_down(&rocket, &burn, at.t, at.y, log)?, None));
             }
             burn = self.burn_from(at.t);
             solver = Some(at);
@@ -273,41 +280,76 @@ impl Flight<'_> {
         Err(FlightError::NeverLands)
     }
 
-    /// Under the canopy to the ground.
+    /// Under what is open to the ground, with what opens on the way.
     fn come_down<W: FnMut(&Moment)>(
         &self,
         rocket: &Rocket,
         burn: &Burn,
-        time: f64,
-        y: Pitching,
+        (time, y): (f64, Pitching),
+        mut canopies: Canopies,
         mut log: Log<W>,
     ) -> Result<FlightPath, FlightError> {
-        let drag_area = self.recovery.map_or(0.0, |recovery| recovery.drag_area);
         let mass = rocket.mass_before(burn);
-        let f = |_: f64, y: &Falling| rocket.falling(mass, drag_area, y);
-        let opening = Some(upright(time, &y));
         let [drift, height, across, climb, tilt, rate] = y;
         log.opening_state = Some(State { time, drift, height, across, climb, tilt, rate });
-        let y = [y[0], y[1], y[2], y[3]];
-        let mut at = Solver::new(f, time, y, FIRST_STEP, FALLING);
-        let mut settled = Some(Settled { mass, drag_area, atmosphere: self.atmosphere, wind: self.wind });
+        log.opens(upright(time, &y), &canopies);
+        let mut drag_area = canopies.drag_area();
+        let mut at: Solver<4> = Solver::new(
+            |_: f64, y: &Falling| rocket.falling(mass, drag_area, y),
+            time,
+            [drift, height, across, climb],
+            FIRST_STEP,
+            FALLING,
+        );
+        let mut skipped = false;
         let mut steps = 0;
         while at.t < LONGEST_FLIGHT {
+            if canopies.open_due(at.t, at.y[HEIGHT]) {
+                drag_area = canopies.drag_area();
+                log.opens(hanging(at.t, &at.y), &canopies);
+                at = Solver::new(
+                    |_: f64, y: &Falling| rocket.falling(mass, drag_area, y),
+                    at.t,
+                    at.y,
+                    FIRST_STEP,
+                    FALLING,
+                );
+                skipped = false;
+            }
+            let f = |_: f64, y: &Falling| rocket.falling(mass, drag_area, y);
             steps += 1;
             if steps > MOST_STEPS {
                 return Err(FlightError::Unsound(at.t));
             }
-            let step = at.step_to(f, at.t + LONGEST_STEP).map_err(|failed| FlightError::Unsound(failed.0))?;
-            let ended = log.step(&step, hanging, f);
-            if let Some(End::Ground(landing)) = ended {
-                return Ok(log.path(opening, landing));
+            let unsound = |failed: StepFailed| FlightError::Unsound(failed.0);
+            let before = at;
+            let mut step = at.step_to(f, (at.t + LONGEST_STEP).min(canopies.next_time())).map_err(unsound)?;
+            if let Some(reached) = reached(&canopies, &step, f) {
+                at = before;
+                step = at.step_to(f, reached).map_err(unsound)?;
             }
-            if let Some(lower) = settled.as_ref().and_then(|settled| settled.skip(at.t, &at.y)) {
+            match log.step(&step, hanging, f) {
+                Some(End::Ground(landing)) => return Ok(log.path(landing)),
+                Some(End::Top(t, y)) => {
+                    canopies.pass_top(t);
+                    // What opens before this step ends is taken up at its curve again.
+                    let soon = if canopies.next_height().is_some_and(|h| y[HEIGHT] <= h) { t } else { canopies.next_time() };
+                    if soon < at.t {
+                        (at.t, at.y) = (soon, if soon == t { y } else { step.at(soon) });
+                        at.restart(f);
+                    }
+                }
+                None => {}
+            }
+            let falls_alone = !skipped && canopies.next_time() == f64::INFINITY;
+            let settled = Settled { mass, drag_area, atmosphere: self.atmosphere, wind: self.wind };
+            let down_to = canopies.next_height().unwrap_or(0.0);
+            if let Some(lower) = falls_alone.then(|| settled.skip(at.t, &at.y, down_to)).flatten() {
                 log.skip_to(hanging(lower.time, &lower.state));
                 at.t = lower.time;
                 at.y = lower.state;
                 at.restart(f);
-                settled = None;
+                skipped = true;
             }
         }
         Err(FlightError::NeverLands)
@@ -335,6 +377,21 @@ impl Flight<'_> {
         }
     }
 }
+
+/// When a step on the way down comes to the height at which the next canopy opens, if it does before its end.
+fn reached<const N: usize>(
+    canopies: &Canopies,
+    step: &Step<N>,
+    f: impl Fn(f64, &[f64; N]) -> [f64; N],
+) -> Option<f64> {
+    let height = canopies.next_height()?;
+    let passes = step.y0[HEIGHT] > height && step.y1[HEIGHT] < height;
+    let (t, _) = passes.then(|| step.crossing(f, HEIGHT, height)).flatten()?;
+    (t > step.t0 && t < step.t1).then_some(t)
+}
+
+/// The height's component in both states.
+const HEIGHT: usize = 1;
 
 /// m, m/s and rad/s to 1e-4, rad to 1e-5.
 const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 1e-4, 1e-4, 1e-5, 1e-4] };

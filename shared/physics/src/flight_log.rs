@@ -1,6 +1,7 @@
 //! Collects a flight's marked moments step by step.
 
-use crate::flight::{FlightPath, Moment, State};
+use crate::canopies::Canopies;
+use crate::flight::{FlightPath, Moment, Opened, State};
 use crate::ode::Step;
 use crate::roots::bracketed;
 
@@ -23,12 +24,13 @@ pub(crate) struct Log<W> {
     apogee: Option<Moment>,
     pub burnout: Option<Moment>,
     pub opening_state: Option<State>,
+    openings: Vec<Opened>,
 }
 
 impl<W: FnMut(&Moment)> Log<W> {
     pub fn new(start: Moment, mut watch: W) -> Self {
         watch(&start);
-        Self { watch, start, fastest: start, hardest: 0.0, apogee: None, burnout: None, opening_state: None }
+        Self { watch, start, fastest: start, hardest: 0.0, apogee: None, burnout: None, opening_state: None, openings: Vec::new() }
     }
 
     /// Looks at a step under the right-hand side `f`.
@@ -92,14 +94,19 @@ impl<W: FnMut(&Moment)> Log<W> {
         }
     }
 
-    pub fn path(self, opening: Option<Moment>, landing: Moment) -> FlightPath {
+    /// Notes that something opens, and what is open from then on.
+    pub fn opens(&mut self, moment: Moment, canopies: &Canopies) {
+        self.openings.push(Opened { moment, open: canopies.open().to_vec(), drag_area: canopies.drag_area() });
+    }
+
+    pub fn path(self, landing: Moment) -> FlightPath {
         FlightPath {
             burnout: self.burnout,
             fastest: self.fastest,
             top_acceleration: self.hardest,
             // A rocket that never climbs was highest at release.
             apogee: self.apogee.unwrap_or(self.start),
-            opening,
+            openings: self.openings,
             opening_state: self.opening_state,
             landing,
         }

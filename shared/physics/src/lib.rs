@@ -33,6 +33,7 @@ pub mod air;
 mod airborne;
 pub mod beam;
 pub mod clearance;
+pub mod canopies;
 pub mod closed_form;
 pub mod descent;
 pub mod drag;

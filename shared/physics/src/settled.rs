@@ -29,13 +29,14 @@ const END: f64 = 10.0;
 const CLOSE: f64 = 2e-4;
 
 impl Settled<'_> {
-    /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's end.
-    pub fn skip(&self, t: f64, y: &Falling) -> Option<Lower> {
+    /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's end,
+    /// above `down_to` m.
+    pub fn skip(&self, t: f64, y: &Falling, down_to: f64) -> Option<Lower> {
         let [drift, height, vx, vz] = *y;
         let fall = self.fall(height);
-        let low = END * fall * fall / G0;
+        let low = down_to + END * fall * fall / G0;
         // Written so that numbers that aren't sound never pass.
-        let has_way = low > 0.0 && height >= 2.0 * low && vz < 0.0;
+        let has_way = low > 0.0 && height - down_to >= 2.0 * (low - down_to) && vz < 0.0;
         if !has_way {
             return None;
         }

@@ -12,7 +12,8 @@ use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Air, Atmosphere, Wind};
 use finwright_physics::descent::{descent_speed, fall_time};
 use finwright_physics::fins::FinShape;
-use finwright_physics::flight::{Flight, FlightError, Moment, Opens, Recovery, Release};
+use finwright_physics::canopies::{Canopy, Opens};
+use finwright_physics::flight::{Flight, FlightError, Moment, Release};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{FinCountRule, FinLiftError, FinSet, NormalForce};
@@ -64,7 +65,7 @@ fn f1_to_f4() {
             atmosphere: &sea_level(),
             wind: &Wind::CALM,
             release: FROM_REST,
-            recovery: None,
+            canopies: &[],
         };
         let path = flight.fly().unwrap();
         let out = path.burnout.unwrap();
@@ -75,8 +76,8 @@ fn f1_to_f4() {
         assert_close(path.apogee.time, time, 1e-6);
         assert_near(path.apogee.drift, 0.0, 1e-9);
         // The climb alone, whatever would open on the way.
-        let early = Some(Recovery { drag_area: 1.0, opens: Opens::AfterBurnout(0.5) });
-        let climbed = Flight { recovery: early, ..flight }.climb_on(FROM_REST.into()).unwrap();
+        let early = [Canopy { drag_area: 1.0, opens: Opens::AfterBurnout(0.5) }];
+        let climbed = Flight { canopies: &early, ..flight }.climb_on(FROM_REST.into()).unwrap();
         assert_close(climbed.height, top, 1e-6);
         assert_close(climbed.time, time, 1e-6);
     }
@@ -95,7 +96,7 @@ fn variable_mass_without_drag() {
         atmosphere: &sea_level(),
         wind: &Wind::CALM,
         release: FROM_REST,
-        recovery: None,
+        canopies: &[],
     }
     .fly()
     .unwrap();
@@ -123,7 +124,7 @@ fn vacuum() {
             atmosphere: &sea_level(),
             wind: &Wind::CALM,
             release: Release { time: 1.0, speed, tilt: f64::to_radians(90.0 - elevation), ..FROM_REST },
-            recovery: None,
+            canopies: &[],
         }
         .fly()
         .unwrap();
@@ -153,7 +154,7 @@ fn swing_after_release() {
         atmosphere: &sea_level(),
         wind: &breeze,
         release: Release { time: 1.0, speed, ..FROM_REST },
-        recovery: Some(Recovery { drag_area: 1e6, opens: Opens::AfterBurnout(1.0) }),
+        canopies: &[Canopy { drag_area: 1e6, opens: Opens::AfterBurnout(1.0) }],
     };
     // The air comes from upwind: the nose turns there (negative tilt) and overshoots. At every step
     // the angle of attack follows the damped cosine whose opposite peak the case gives.
@@ -194,7 +195,7 @@ fn canopy() {
         atmosphere: &sea_level(),
         wind: &Wind::CALM,
         release: Release { time: 1.0, speed: 40.0, ..FROM_REST },
-        recovery: Some(Recovery { drag_area, opens: Opens::AtApogee }),
+        canopies: &[Canopy { drag_area, opens: Opens::AfterApogee(0.0) }],
     };
     let path = flight.fly().unwrap();
     let top = path.apogee.height;
@@ -202,7 +203,7 @@ fn canopy() {
     let down = path.landing.time - path.apogee.time;
     assert_close(down, fall_time(top, terminal), 1e-6);
     assert_close(path.landing.speed, terminal, 1e-5);
-    assert_eq!(path.opening.unwrap().time, path.apogee.time);
+    assert_eq!(path.openings[0].moment.time, path.apogee.time);
 
     let breeze = Wind { speed: wind, gust: wind, ..Wind::CALM };
     let drifted = Flight { wind: &breeze, ..flight }.fly().unwrap();
@@ -213,9 +214,79 @@ fn canopy() {
 
     // A delay after burn-out opens it on the way up: lower than ballistic, and at that time.
     let early =
-        Flight { recovery: Some(Recovery { drag_area, opens: Opens::AfterBurnout(2.0) }), ..flight }.fly().unwrap();
-    assert_near(early.opening.unwrap().time, 2.1, 1e-12);
+        Flight { canopies: &[Canopy { drag_area, opens: Opens::AfterBurnout(2.0) }], ..flight }.fly().unwrap();
+    assert_near(early.openings[0].moment.time, 2.1, 1e-12);
     assert!(early.apogee.height < top && early.apogee.time > 2.1);
+}
+
+/// [own] Canopies that are open together add their drag areas: two come down as one of both areas does.
+#[test]
+fn canopies_open_together() {
+    let curve = ThrustCurve::new(vec![(0.0, 1.0), (0.1, 1.0)]).unwrap();
+    let aerodynamics = aerodynamics(1e-3, 0.0, &[]);
+    let opens = Opens::AfterApogee(1.5);
+    let flight = upwards(&curve, &aerodynamics, &[]);
+    let both = [Canopy { drag_area: 0.1, opens }, Canopy { drag_area: 0.2, opens }];
+    let both = Flight { canopies: &both, ..flight }.fly().unwrap();
+    let one = Flight { canopies: &[Canopy { drag_area: 0.3, opens }], ..flight }.fly().unwrap();
+    assert_near(both.landing.time, one.landing.time, 1e-9);
+    assert_near(both.openings[0].moment.time, both.apogee.time + 1.5, 1e-9);
+    assert_eq!((both.openings.len(), both.openings[0].open.as_slice()), (1, [true, true].as_slice()));
+}
+
+/// [own] A small canopy at the top and a large one on the way down, each leg by its closed form: v² = vt² + (v0² − vt²)
+/// exp(−2 g s/vt²) after s m below the height at which the speed is v0.
+#[test]
+fn a_small_canopy_and_a_large_one() {
+    let curve = ThrustCurve::new(vec![(0.0, 1.0), (0.1, 1.0)]).unwrap();
+    let aerodynamics = aerodynamics(1e-3, 0.0, &[]);
+    let (mass, small, large, height) = (0.5, 0.02, 0.3, 60.0);
+    let canopies = [
+        Canopy { drag_area: large, opens: Opens::Below(height) },
+        Canopy { drag_area: small, opens: Opens::AfterApogee(0.0) },
+    ];
+    let path = upwards(&curve, &aerodynamics, &canopies).fly().unwrap();
+    let top = path.apogee.height;
+    let (fast, slow) = (descent_speed(mass, 1.225, small), descent_speed(mass, 1.225, small + large));
+    let after = |from: f64, terminal: f64, s: f64| {
+        (terminal * terminal + (from * from - terminal * terminal) * (-2.0 * 9.80665 * s / (terminal * terminal)).exp()).sqrt()
+    };
+    let opening = after(0.0, fast, top - height);
+    let [first, second] = path.openings.as_slice() else { unreachable!() };
+    assert_eq!((first.open.as_slice(), second.open.as_slice()), ([false, true].as_slice(), [true, true].as_slice()));
+    assert_near(second.moment.height, height, 1e-6);
+    assert_close(second.moment.speed, opening, 1e-5);
+    assert_close(second.moment.time - path.apogee.time, fall_time(top - height, fast), 1e-5);
+    // Simpson's rule over the height for the last leg's time.
+    let n = 20_000;
+    let step = height / f64::from(n);
+    let sum: f64 = (0..=n)
+        .map(|i| {
+            let weight = if i == 0 || i == n { 1.0 } else { 2.0 + 2.0 * f64::from(i % 2) };
+            weight / after(opening, slow, f64::from(i) * step)
+        })
+        .sum();
+    assert_close(path.landing.time - second.moment.time, sum * step / 3.0, 1e-5);
+    assert_close(path.landing.speed, slow, 1e-5);
+    // One that opens higher than the rocket climbs does so at the top.
+    let high = [Canopy { drag_area: large, opens: Opens::Below(1e4) }];
+    let high = upwards(&curve, &aerodynamics, &high).fly().unwrap();
+    assert_eq!(high.openings[0].moment.time, high.apogee.time);
+}
+
+/// Half a kilogram going straight up at 40 m/s in air of one density, without drag of its own.
+fn upwards<'a>(curve: &'a ThrustCurve, aerodynamics: &'a Aerodynamics, canopies: &'a [Canopy]) -> Flight<'a> {
+    static AIR: std::sync::LazyLock<Atmosphere> = std::sync::LazyLock::new(sea_level);
+    Flight {
+        curve,
+        mass: BurningMass { dry: body(0.5), propellant: MassProps::ZERO },
+        nozzle: 0.3,
+        aerodynamics,
+        atmosphere: &AIR,
+        wind: &Wind::CALM,
+        release: Release { time: 1.0, speed: 40.0, ..FROM_REST },
+        canopies,
+    }
 }
 
 /// [cp] A stable rocket turns into the wind, an unguided tilt downwind carries it downwind.
@@ -233,7 +304,7 @@ fn weathercock_goes_upwind() {
         atmosphere: &Atmosphere::standard(100.0),
         wind: &breeze,
         release: Release { time: 0.2, height: 1.0, speed: 15.0, ..FROM_REST },
-        recovery: None,
+        canopies: &[],
     };
     let windy = flight.fly().unwrap();
     assert!(windy.apogee.drift < -5.0, "{windy:?}");
@@ -263,7 +334,7 @@ fn unsound_flights_are_errors() {
             atmosphere: &sea_level(),
             wind: &breeze,
             release: Release { time: 0.2, speed, ..FROM_REST },
-            recovery: None,
+            canopies: &[],
         }
         .fly()
     };
@@ -282,7 +353,7 @@ fn unsound_flights_are_errors() {
         atmosphere: &sea_level(),
         wind: &breeze,
         release: FROM_REST,
-        recovery: None,
+        canopies: &[],
     };
     assert_eq!(path.fly(), Err(FlightError::Fins(FinLiftError::TooFewFins(2))));
 }
@@ -300,7 +371,7 @@ fn top_acceleration() {
         atmosphere: &sea_level(),
         wind: &Wind::CALM,
         release: FROM_REST,
-        recovery: None,
+        canopies: &[],
     }
     .fly()
     .unwrap();
@@ -323,7 +394,7 @@ fn two_stages_without_air() {
         atmosphere: &sea_level(),
         wind: &Wind::CALM,
         release: FROM_REST,
-        recovery: None,
+        canopies: &[],
     };
     let boost = lower.boost().unwrap().unwrap();
     assert_near(boost.end.climb, 108.220072, 1e-4);

@@ -3,7 +3,8 @@
 
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Atmosphere, Wind};
-use finwright_physics::flight::{Flight, FlightError, Opens, Recovery, Release};
+use finwright_physics::canopies::{Canopy, Opens};
+use finwright_physics::flight::{Flight, FlightError, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, StayReason};
 use finwright_physics::mass::MassProps;
 use finwright_physics::monte_carlo::Random;
@@ -97,7 +98,15 @@ fn flights_always_end_in_an_answer() {
             drag: Drag::Constant(2.0 * random.even()),
         };
         let wind = Wind::over_open_land(12.0 * random.even(), 15.0);
-        let opens = if random.even() < 0.5 { Opens::AtApogee } else { Opens::AfterBurnout(9.0 * random.even()) };
+        let any = |random: &mut Random| match (4.0 * random.even()) as u32 {
+            0 => Opens::AfterApogee(0.0),
+            1 => Opens::AfterApogee(5.0 * random.even()),
+            2 => Opens::Below(200.0 * random.even()),
+            _ => Opens::AfterBurnout(9.0 * random.even()),
+        };
+        let canopies: Vec<Canopy> = (0..(4.0 * random.even()) as u32)
+            .map(|_| Canopy { drag_area: scale(random, 1e-3, 10.0), opens: any(random) })
+            .collect();
         let flight = Flight {
             curve: &curve,
             mass: BurningMass { dry: rigid(mass, 0.6 * length), propellant: rigid(0.2 * mass, 0.8 * length) },
@@ -112,7 +121,7 @@ fn flights_always_end_in_an_answer() {
                 tilt: 0.6 * random.even() - 0.3,
                 rate: 0.2 * random.even() - 0.1,
             },
-            recovery: (random.even() < 0.8).then_some(Recovery { drag_area: scale(random, 1e-3, 10.0), opens }),
+            canopies: &canopies,
         };
         match flight.fly() {
             Ok(path) => {

@@ -159,7 +159,7 @@ fn a_block<'f>(
 }
 
 fn length_of<'f>(ev: &mut Evaluator<'f>, file: FileId, value: &'f Value) -> Option<Quantity> {
-    let ValueKind::Measure(Measure { amount, relation: None, .. }) = &value.kind else { return None };
+    let ValueKind::Measure(Measure { amount, relation: None, height: None, .. }) = &value.kind else { return None };
     let before = ev.problems.len();
     let length = ev.value(file, amount).filter(|q| q.dimension == Dimension::LENGTH);
     ev.problems.truncate(before);
@@ -197,7 +197,7 @@ pub(crate) fn outside_of_blocks(ev: &Evaluator, file: FileId, field: &Field) -> 
                 Some(crate::problem::Replacement { title: format!("write `{meant}`"), place: whole, text: meant });
             problem
         }
-        Some((text, ValueKind::Measure(Measure { relation: None, .. })))
+        Some((text, ValueKind::Measure(Measure { relation: None, height: None, .. })))
             if !is_field_word(name) && block_meant(name, None).is_none() =>
         {
             let meant = format!("let {name} = {text}");

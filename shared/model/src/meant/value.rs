@@ -19,7 +19,7 @@ pub(crate) fn of_field<'f>(
     let place = Place { file, span: value.span };
     let shown = ev.text(file, value.span).trim();
     match &value.kind {
-        ValueKind::Measure(Measure { amount, tolerance: None, relation: None }) => match amount.as_name() {
+        ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None }) => match amount.as_name() {
             Some(span) => lone_name(ev, file, block, known, Place { file, span }),
             None => names_with_signs(ev, file, known, amount, place, shown),
         },
@@ -224,7 +224,7 @@ fn motor_of_code<'f>(ev: &Evaluator<'f>, file: FileId, code: &str) -> Option<&'f
 fn quoted(known: &FieldWord, place: Place, inside: &str) -> Option<Problem> {
     let inside = inside.trim();
     let is_sound = match known.kind {
-        FieldKind::Quantity(dimension) => {
+        FieldKind::Quantity(dimension) | FieldKind::AtHeight(dimension) => {
             let digits = inside.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
             let is_number = inside.get(..digits)?.parse::<f64>().is_ok();
             is_number && find_unit(inside.get(digits..)?.trim()).is_ok_and(|unit| unit.dimension == dimension)
@@ -235,7 +235,7 @@ fn quoted(known: &FieldWord, place: Place, inside: &str) -> Option<Problem> {
         FieldKind::Place | FieldKind::Places => {
             inside.contains(" from ") || inside.contains(" of balance") || inside == "balance"
         }
-        FieldKind::Text | FieldKind::Curve(..) => false,
+        FieldKind::Text | FieldKind::Curve(..) | FieldKind::Opening => false,
     };
     is_sound.then(|| {
         Problem::new(
@@ -251,7 +251,7 @@ fn quoted(known: &FieldWord, place: Place, inside: &str) -> Option<Problem> {
 /// What a field takes, in three words.
 fn short(kind: FieldKind) -> String {
     match kind {
-        FieldKind::Quantity(dimension) => dimension.phrase(),
+        FieldKind::Quantity(dimension) | FieldKind::AtHeight(dimension) => dimension.phrase(),
         FieldKind::Count => "a whole number".to_string(),
         FieldKind::Choice(_) | FieldKind::ChoiceOr(..) => "a word".to_string(),
         FieldKind::Reference(_) | FieldKind::ReferenceOr(..) | FieldKind::References(_) => "a name".to_string(),
