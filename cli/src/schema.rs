@@ -2,7 +2,7 @@
 
 use crate::check::Report;
 use crate::judged::Told;
-use finwright_assess::report::NUMBERS;
+use finwright_assess::report::{OpeningReport, NUMBERS};
 use schemars::schema_for;
 use serde_json::{json, Map, Value};
 
@@ -52,6 +52,9 @@ pub fn numbers() -> Value {
         }),
     );
     properties.insert("guides".to_string(), json!({ "type": "array", "items": guide }));
+    let opening = schema_for!(OpeningReport).to_value();
+    let openings = json!({ "description": "what opens, in the order of time", "type": "array", "items": opening });
+    properties.insert("openings".to_string(), openings);
     properties.insert("defaults".to_string(), texts("what was taken as a default"));
     let of_the_verdict = verdict["properties"].as_object().cloned().unwrap_or_default();
     properties.extend(of_the_verdict);

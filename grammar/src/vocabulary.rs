@@ -190,7 +190,9 @@ pub fn takes(kind: FieldKind) -> String {
             dimension.phrase(),
             dimension.fitting_units()
         ),
-        FieldKind::Opening => "when it opens: `at delay`, `at top`, `2 s after top` or `150 m above ground`".to_string(),
+        FieldKind::Opening => {
+            "when it opens: `at delay`, `at top`, `2 s after top` or `150 m above ground`".to_string()
+        }
         FieldKind::Curve(x, y) => {
             format!("a list of points, {} and {} each, or `file \"name.csv\"`", x.phrase(), y.phrase())
         }

@@ -5,6 +5,7 @@ use finwright_assess::balance::moved_with_balance;
 use finwright_assess::report::FlightReport;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
+use finwright_checks::rules::recovery::mistimed::OPENING_OFF;
 use finwright_checks::Analysis;
 use finwright_units::{show as words, Dimension};
 
@@ -153,6 +154,14 @@ pub fn in_the_air(table: &mut Table, n: &FlightNumbers, report: &FlightReport, f
     }
     let moments = &flown.moments;
     let remark = format!("{} after ignition", words::time(moments.apogee.time));
+    // What opens on the way up ends the climb; a delay is chosen by the climb that it doesn't end.
+    let ended = flown.free_apogee.height - moments.apogee.height > 0.5;
+    let free = format!(
+        "; {} at {} had nothing opened before",
+        words::length(flown.free_apogee.height),
+        words::time(flown.free_apogee.time)
+    );
+    let remark = if ended { remark + &free } else { remark };
     table.row("highest point", of("apogee_m", words::length), remark);
     let remark = format!("Mach {}", words::significant(flown.top_mach, 2, 2));
     table.row("top speed", of("top_speed_m_s", words::speed), remark);
@@ -163,18 +172,33 @@ pub fn in_the_air(table: &mut Table, n: &FlightNumbers, report: &FlightReport, f
 pub fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport, flown: &Flown) {
     let Some(descent) = &flown.descent else { return };
     let of = |name: &str, how: fn(f64) -> String| report.get(name).map_or("?".to_string(), |(v, t)| give(v, t, how));
-    let label = analysis.design.parts.get(descent.sinking.part).map_or(String::new(), |part| part.label());
-    table.row(
-        "coast",
-        of("coast_s", words::time),
-        format!("from burnout to the highest point; the delay is {}", words::time(descent.delay)),
-    );
-    match descent.opening_speed {
-        Some(speed) => table.row(&format!("{label} opens"), words::speed(speed), "speed at that moment"),
-        None => table.row(&format!("{label} opens"), "never", "the ground comes first"),
+    let delay = match descent.delay {
+        Some(delay) => format!("; the delay is {}", words::time(delay)),
+        None => String::new(),
+    };
+    let remark = format!("from burnout to the highest point, by itself{delay}");
+    table.row("coast", of("free_coast_s", words::time), remark);
+    if descent.delay.is_some() {
+        let off = analysis.settings.limit(&OPENING_OFF);
+        let whole = |s: f64| words::trimmed(s.max(0.0), 0);
+        let (least, most) = ((flown.free_coast - off).ceil(), (flown.free_coast + off).floor());
+        let range = format!("from {} s to {} s", whole(least), whole(most));
+        table.row("delay to choose", format!("{} s", whole(flown.free_coast.round())), format!("{range} would do"));
     }
-    if descent.opening_speed.is_some() {
-        table.row("descent", of("descent_rate_m_s", words::descent), "steady, near the ground");
+    for opening in &descent.openings {
+        let labels: Vec<String> =
+            opening.parts.iter().filter_map(|part| analysis.design.parts.get(*part)).map(|part| part.label()).collect();
+        let remark = format!(
+            "speed at that moment, {} up and {} after ignition; then {} near the ground",
+            words::length(opening.moment.height),
+            words::time(opening.moment.time),
+            words::descent(opening.rate)
+        );
+        table.row(&format!("{} opens", labels.join(" and ")), words::speed(opening.moment.speed), remark);
+    }
+    match descent.openings.is_empty() {
+        true => table.row("descent", "none", "the ground comes before anything opens"),
+        false => table.row("descent", of("descent_rate_m_s", words::descent), "steady, near the ground"),
     }
     let landing = format!(
         "{}; {} after ignition",

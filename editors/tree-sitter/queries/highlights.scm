@@ -20,17 +20,17 @@
 
 ((field name: (name) @property)
   (#any-of? @property
-    "across" "at" "back" "balance" "base" "bears" "booster_motor" "bore" "builder" "button_mass" "circle" "clock" "code" "count" "curve" "delay" "density" "diameter" "drag" "elevation" "end" "fillet" "foot" "friction" "front" "guide_mass" "guided_by" "gust" "inner" "leading" "length" "mass" "material" "motor" "motors" "mouth" "note" "off_axis" "outer" "outline" "pad" "people" "plan" "pressure" "profile" "propellant" "root" "screw" "second_moment" "shape" "shear" "site" "slot" "span" "standoff" "sticks_out" "stiffness" "stop" "surface" "sweep" "tab_depth" "tab_length" "temperature" "thickness" "tilt" "tip" "trailing" "wall" "width" "wind" "with"))
+    "across" "at" "back" "balance" "base" "bears" "booster_motor" "bore" "builder" "button_mass" "circle" "clock" "code" "count" "curve" "delay" "density" "diameter" "drag" "elevation" "end" "fillet" "foot" "friction" "front" "guide_mass" "guided_by" "gust" "inner" "leading" "leans" "length" "mass" "material" "motor" "motors" "mouth" "note" "off_axis" "opens" "outer" "outline" "pad" "people" "plan" "pressure" "profile" "propellant" "root" "screw" "second_moment" "shape" "shear" "site" "slot" "span" "standoff" "sticks_out" "stiffness" "stop" "surface" "sweep" "tab_depth" "tab_length" "temperature" "thickness" "tilt" "tip" "trailing" "wall" "width" "wind" "with"))
 
 (number) @number
 (unit) @type.builtin
 
 ((choice (name) @constant.builtin)
   (#any-of? @constant.builtin
-    "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "haack" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "straight" "trapezoid"))
+    "across_wind" "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "haack" "into_wind" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "straight" "trapezoid" "with_wind"))
 ((field value: (measure . (named . (name) @constant.builtin .) .))
   (#any-of? @constant.builtin
-    "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "haack" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "straight" "trapezoid"))
+    "across_wind" "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "haack" "into_wind" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "straight" "trapezoid" "with_wind"))
 
 ((call function: (name) @function.builtin)
   (#any-of? @function.builtin

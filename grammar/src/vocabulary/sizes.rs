@@ -26,7 +26,7 @@ impl Size {
     /// What the field measures in a block.
     pub fn dimension(&self, of: &str) -> Option<Dimension> {
         match block(of)?.field(self.field)?.kind {
-            FieldKind::Quantity(dimension) => Some(dimension),
+            FieldKind::Quantity(dimension) | FieldKind::AtHeight(dimension) => Some(dimension),
             _ => None,
         }
     }
@@ -114,7 +114,9 @@ mod tests {
     fn examples_are_of_usual_sizes() {
         for block in BLOCKS {
             for field in block.fields {
-                let Some((size, value)) = size(block.word, field.word).zip(field.example.split('±').next()) else {
+                let Some((size, value)) = size(block.word, field.word)
+                    .zip(field.example.split(" at ").next().and_then(|amount| amount.split('±').next()))
+                else {
                     continue;
                 };
                 let Some((number, unit)) = value.trim().rsplit_once(' ') else { continue };

@@ -104,6 +104,7 @@ fn walk(tree: &Tree, items: &[Item], depth: usize, out: &mut Vec<String>) {
             Item::Let(binding) => format!("let {} {}", of(binding.name), measure(tree, &binding.value)),
             Item::Field(field) => {
                 let value = field.value.as_ref().map(|value| match &value.kind {
+                    ValueKind::Event(name) => format!("event {}", of(*name)),
                     ValueKind::Measure(amount) => measure(tree, amount),
                     ValueKind::Choice { word, number } => format!("choice {} {}", of(*word), number.0),
                     ValueKind::Text(text) => format!("text {}", of(*text)),
@@ -130,7 +131,8 @@ fn measure(tree: &Tree, measure: &Measure) -> String {
     let tolerance = measure.tolerance.as_ref().map(|tolerance| expression(tree, tolerance));
     let relation =
         measure.relation.as_ref().map(|r| (r.toward, tree.text(r.anchor), r.edge.map(|edge| tree.text(edge))));
-    format!("{} {tolerance:?} {relation:?}", expression(tree, &measure.amount))
+    let height = measure.height.as_ref().map(|height| expression(tree, height));
+    format!("{} {tolerance:?} {relation:?} {height:?}", expression(tree, &measure.amount))
 }
 
 fn element(tree: &Tree, element: &Element) -> String {

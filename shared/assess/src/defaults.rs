@@ -28,7 +28,7 @@ pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumber
     }
     found.extend(numbers.stiffness.iter().flat_map(|s| s.defaults.iter().cloned()));
     found.extend(numbers.loads.iter().flat_map(|l| l.defaults.iter().cloned()));
-    let usual_drag = numbers.sinking.filter(|sinking| sinking.is_usual_drag);
+    let usual_drag = numbers.sinking.as_ref().filter(|sinking| sinking.is_usual_drag);
     found.extend(usual_drag.and_then(|s| Some(format!("{} has drag {}", design.parts.get(s.part)?.label(), s.drag))));
     found.extend(path.iter().flat_map(|p| p.defaults.iter().cloned()));
     found

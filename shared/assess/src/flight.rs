@@ -8,7 +8,7 @@ use crate::loads::{loads, Loads};
 use crate::path::{delay, NotFlown, Path};
 use crate::release::{at_release, side_force, AtRelease};
 use crate::seat::{seat, Seat};
-use crate::sinking::{opens, sinking};
+use crate::sinking::{sinking, waits_for_charge};
 use crate::stiffness::{stiffness, Stiffness};
 use crate::unknown::{Measure, Needs, Subject};
 use crate::weigh::{motor_mass, thrust};
@@ -326,7 +326,7 @@ fn say_what_fits_unknown(design: &Design, flight: &Flight, pad: &Pad, numbers: &
 fn say_when_it_opens(design: &Design, numbers: &mut FlightNumbers) {
     let motor = design.flights.get(numbers.flight).and_then(|flight| flight.motor.as_ref()).map(|motor| motor.value);
     let Some((id, motor)) = motor.and_then(|id| Some((id, design.motors.get(id)?))) else { return };
-    if !design.parts.iter().any(opens) || delay(design, numbers).is_some() {
+    if !design.parts.iter().any(waits_for_charge) || delay(design, numbers).is_some() {
         return;
     }
     let needs = Needs::Fields(vec!["delay"]);

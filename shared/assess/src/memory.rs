@@ -4,7 +4,8 @@
 
 use finwright_physics::aerodynamics::Aerodynamics;
 use finwright_physics::air::{Atmosphere, Wind};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Recovery, Release};
+use finwright_physics::canopies::Canopy;
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release};
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use std::cell::RefCell;
 
@@ -23,7 +24,7 @@ thread_local! {
 }
 
 /// What a flight came to, and what was computed along with it.
-pub(crate) type Flown = Result<(FlightPath, f64), FlightError>;
+pub(crate) type Flown = Result<(FlightPath, Moment), FlightError>;
 
 /// Everything that decides a flight.
 #[derive(PartialEq)]
@@ -33,7 +34,7 @@ struct Asked {
     nozzle: f64,
     wind: Wind,
     atmosphere: Atmosphere,
-    recovery: Option<Recovery>,
+    canopies: Vec<Canopy>,
     curve: ThrustCurve,
     aerodynamics: Aerodynamics,
 }
@@ -45,7 +46,7 @@ impl Asked {
             && self.nozzle == flight.nozzle
             && self.wind == *flight.wind
             && self.atmosphere == *flight.atmosphere
-            && self.recovery == flight.recovery
+            && self.canopies == flight.canopies
             && self.curve == *flight.curve
             && self.aerodynamics == *flight.aerodynamics
     }
@@ -57,7 +58,7 @@ impl Asked {
             nozzle: flight.nozzle,
             wind: *flight.wind,
             atmosphere: *flight.atmosphere,
-            recovery: flight.recovery,
+            canopies: flight.canopies.to_vec(),
             curve: flight.curve.clone(),
             aerodynamics: flight.aerodynamics.clone(),
         }
@@ -67,7 +68,8 @@ impl Asked {
 /// The flight flown by `fly`, or as it came out before.
 pub(crate) fn flown_again(flight: &Flight, fly: impl FnOnce(&Flight) -> Flown) -> Flown {
     let known = MEMO.with_borrow(|memo| {
-        let found = memo.as_ref().map(|memo| memo.iter().find(|(asked, _)| asked.is(flight)).map(|(_, flown)| *flown));
+        let found =
+            memo.as_ref().map(|memo| memo.iter().find(|(asked, _)| asked.is(flight)).map(|(_, flown)| flown.clone()));
         found.unwrap_or_default()
     });
     if let Some(flown) = known {
@@ -79,7 +81,7 @@ pub(crate) fn flown_again(flight: &Flight, fly: impl FnOnce(&Flight) -> Flown) -
         if memo.len() >= MOST_FLIGHTS {
             memo.clear();
         }
-        memo.push((Asked::of(flight), flown));
+        memo.push((Asked::of(flight), flown.clone()));
     });
     flown
 }

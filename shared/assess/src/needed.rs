@@ -1,8 +1,7 @@
 //! The numbers without which a flight can't be judged, and which of them aren't known.
 
 use crate::fit::{sizes, Sizes};
-use crate::path::delay;
-use crate::sinking::opens;
+use crate::sinking::{opens, Sinking};
 use crate::{Assessment, FlightNumbers};
 use finwright_model::Design;
 
@@ -71,7 +70,7 @@ pub fn open(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -
         (Needed::Clearance, turned || wrong_kind),
         (Needed::Lean, numbers.stiffness.is_some()),
         (Needed::Loads, borne),
-        (Needed::Descent, !slowed || (numbers.sinking.is_some() && delay(design, numbers).is_some())),
+        (Needed::Descent, !slowed || numbers.sinking.as_ref().is_some_and(Sinking::is_timed)),
     ];
     known.into_iter().filter(|(_, known)| !known).map(|(needed, _)| needed).collect()
 }

@@ -2,12 +2,14 @@
 //! flown once for an assessment, when a rule or a reader first asks, and not while an assessment is repeated to settle.
 
 use crate::memory::flown_again;
+use crate::sinking::Cloth;
 use crate::weigh::thrust;
 use crate::{Assessment, FlightNumbers, Sinking};
-use finwright_model::{Design, Stage};
+use finwright_model::{Design, PartId, Stage};
 use finwright_physics::air::Wind;
-use finwright_physics::descent::kinetic_energy;
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Opens, Recovery, Release};
+use finwright_physics::canopies::{Canopy, Opens};
+use finwright_physics::descent::{descent_speed, kinetic_energy};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,10 +26,13 @@ pub struct Path {
     /// How far the nose has turned into the wind between release and burnout; gravity's share is in it. `None` where
     /// the burn ends on the guide.
     pub weathercock: Option<f64>,
-    /// Time from burnout to the highest point, s; negative where that comes before burnout.
+    /// Time from burnout to the highest point, s; negative where that comes before burnout. What opens on the way up ends
+    /// it early.
     pub coast: f64,
     /// The same, had nothing opened before the highest point: what a motor's delay should be, s.
     pub free_coast: f64,
+    /// The highest point, had nothing opened before.
+    pub free_apogee: Moment,
     /// The greatest speed of the two stages together, m/s, where there are two.
     pub boost_speed: Option<f64>,
     /// Coming down under a parachute or streamer; `None` where nothing opens, or when isn't known.
@@ -56,18 +61,45 @@ pub enum NotFlown {
 }
 
 /// Coming down.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Descent {
-    /// Under what, and how fast.
+    /// Under what at the ground, and how fast.
     pub sinking: Sinking,
-    /// Time from burnout to its opening, s.
-    pub delay: f64,
-    /// Speed over ground when it opens, m/s; `None` where the ground comes first.
-    pub opening_speed: Option<f64>,
+    /// Time from burnout to the motor's charge, s, where something waits for it.
+    pub delay: Option<f64>,
+    /// What opens, in the order of time; none where the ground comes first.
+    pub openings: Vec<Opening>,
     /// Speed over ground at landing, m/s.
     pub landing_speed: f64,
     /// Energy at landing of the rocket as a whole, J.
     pub landing_energy: f64,
+}
+
+/// A moment at which something opens.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opening {
+    /// The parts that open then.
+    pub parts: Vec<PartId>,
+    /// The moment.
+    pub moment: Moment,
+    /// The drag area of all that are open from then on, m2.
+    pub drag_area: f64,
+    /// Steady speed under them in the air at the ground, m/s.
+    pub rate: f64,
+}
+
+impl Descent {
+    /// Speed over ground at the first opening, m/s; `None` where the ground comes first.
+    pub fn opening_speed(&self) -> Option<f64> {
+        self.openings.first().map(|opening| opening.moment.speed)
+    }
+
+    /// The opening that waits for the motor's charge, where there is one and the ground doesn't come first.
+    pub fn by_delay(&self) -> Option<&Opening> {
+        let waits = |cloth: &&Cloth| matches!(cloth.opens, Some(Opens::AfterBurnout(_)));
+        let waiting: Vec<PartId> = self.sinking.canopies.iter().filter(waits).map(|cloth| cloth.part).collect();
+        self.openings.iter().find(|opening| opening.parts.iter().any(|part| waiting.contains(part)))
+    }
 }
 
 /// Mach number above which the fins' compressibility factor isn't used: [`finwright_physics::normal_force::FinSet::lift`].
@@ -102,10 +134,9 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     // The tip-off's positive sense is downwind, as the flight's.
     let rate = numbers.release.map_or(0.0, |r| r.tip_off.rate);
     let release = Release { time: last.time, height: last.travel * tilt.cos(), speed: last.speed, tilt, rate };
-    let recovery = numbers.sinking.zip(delay(design, numbers));
+    let recovery = numbers.sinking.as_ref().and_then(|sinking| Some((sinking, canopies(sinking)?)));
     let wind = Wind::over_open_land(air.wind, air.gust);
-    let recovery_of =
-        recovery.map(|(under, delay)| Recovery { drag_area: under.drag_area, opens: Opens::AfterBurnout(delay) });
+    let opens = recovery.as_ref().map_or(&[][..], |(_, canopies)| canopies);
     let whole = Flight {
         curve,
         mass,
@@ -114,13 +145,14 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         atmosphere: &air.atmosphere,
         wind: &wind,
         release,
-        recovery: recovery_of.filter(|_| numbers.upper.is_none()),
+        canopies: if numbers.upper.is_none() { opens } else { &[] },
     };
     let (moments, free, burn_end, boost_speed) = match (&numbers.upper, &assessment.upper_airflow) {
         (None, _) => {
             let fly = |whole: &Flight| {
                 let flown = whole.fly()?;
-                Ok((flown, undisturbed(&flown, whole)))
+                let free = undisturbed(&flown, whole);
+                Ok((flown, free))
             };
             let (flown, free) = flown_again(&whole, fly).map_err(why)?;
             (flown, free, curve.burn().1, None)
@@ -141,7 +173,7 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
                 mass: upper.burning,
                 nozzle: upper.motor.back,
                 aerodynamics: &upper_airflow.aerodynamics,
-                recovery: recovery_of,
+                canopies: opens,
                 ..whole
             };
             let mut flown = second.fly_on(boost.end).map_err(why)?;
@@ -163,12 +195,15 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         defaults.push(format!("above Mach {FIN_MACH} the fins' lift is held at its value there"));
     }
     let on_guide = run.inputs_on(curve).greatest_acceleration().unwrap_or(0.0);
-    let descent = recovery.map(|(sinking, delay)| Descent {
-        sinking,
-        delay,
-        opening_speed: moments.opening.map(|m| m.speed),
+    let descent = recovery.map(|(sinking, canopies)| Descent {
+        delay: canopies.iter().find_map(|canopy| match canopy.opens {
+            Opens::AfterBurnout(delay) => Some(delay),
+            _ => None,
+        }),
+        openings: openings(sinking, air.density, &moments),
         landing_speed: moments.landing.speed,
         landing_energy: kinetic_energy(sinking.mass, moments.landing.speed),
+        sinking: sinking.clone(),
     });
     Ok(Path {
         release,
@@ -176,7 +211,8 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
         top_acceleration: moments.top_acceleration.max(on_guide),
         weathercock: moments.burnout.map(|m| release.tilt - m.tilt),
         coast: moments.apogee.time - burn_end,
-        free_coast: free - burn_end,
+        free_coast: free.time - burn_end,
+        free_apogee: free,
         boost_speed,
         moments,
         descent,
@@ -184,11 +220,29 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     })
 }
 
-/// When a flight would be at its highest point had nothing opened on the way up, s: flown on from where something did.
-fn undisturbed(flown: &FlightPath, flight: &Flight) -> f64 {
+/// Where a flight would be highest had nothing opened on the way up: flown on from where something did.
+fn undisturbed(flown: &FlightPath, flight: &Flight) -> Moment {
     let opened_climbing = flown.opening_state.filter(|state| state.climb > 0.0);
     let free = opened_climbing.and_then(|state| flight.climb_on(state).ok());
-    free.unwrap_or(flown.apogee).time
+    free.unwrap_or(flown.apogee)
+}
+
+/// The canopies as the flight takes them; `None` where it isn't known when one of them opens.
+fn canopies(sinking: &Sinking) -> Option<Vec<Canopy>> {
+    let one = |cloth: &Cloth| Some(Canopy { drag_area: cloth.drag_area, opens: cloth.opens? });
+    sinking.canopies.iter().map(one).collect()
+}
+
+fn openings(sinking: &Sinking, density: f64, moments: &FlightPath) -> Vec<Opening> {
+    let mut before: Vec<PartId> = Vec::new();
+    let each = moments.openings.iter().map(|opened| {
+        let open = sinking.canopies.iter().zip(&opened.open).filter(|(_, open)| **open).map(|(cloth, _)| cloth.part);
+        let parts: Vec<PartId> = open.filter(|part| !before.contains(part)).collect();
+        before.extend(&parts);
+        let rate = descent_speed(sinking.mass, density, opened.drag_area);
+        Opening { parts, moment: opened.moment, drag_area: opened.drag_area, rate }
+    });
+    each.collect()
 }
 
 impl Path {
@@ -204,12 +258,12 @@ impl Path {
 
     /// Time from ignition to landing, s, where something opens on the way down.
     pub fn time_of_flight(&self) -> Option<f64> {
-        self.descent.map(|_| self.moments.landing.time)
+        self.descent.as_ref().map(|_| self.moments.landing.time)
     }
 
     /// Drift downwind at landing, m, where something opens on the way down.
     pub fn drift(&self) -> Option<f64> {
-        self.descent.map(|_| self.moments.landing.drift)
+        self.descent.as_ref().map(|_| self.moments.landing.drift)
     }
 }
 

@@ -6,6 +6,7 @@ use crate::tolerance::all_tolerances;
 use crate::{Assessment, FlightNumbers};
 use finwright_model::Design;
 use finwright_physics::drag::DragTerms;
+use schemars::JsonSchema;
 use serde::ser::{SerializeMap, Serializer};
 use serde::Serialize;
 
@@ -20,8 +21,29 @@ pub struct FlightReport {
     pub tolerances: Vec<Option<f64>>,
     /// Each guide in use with what it carries.
     pub guides: Vec<GuideReport>,
+    /// What opens, in the order of time.
+    pub openings: Vec<OpeningReport>,
     /// What was taken as a default.
     pub defaults: Vec<String>,
+}
+
+/// A moment at which something opens, SI.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct OpeningReport {
+    /// The parts that open.
+    pub parts: Vec<String>,
+    /// Time from ignition.
+    pub time_s: f64,
+    /// Height above the resting place.
+    pub height_m: f64,
+    /// Drift downwind of the pad.
+    pub drift_m: f64,
+    /// Speed over ground at that moment.
+    pub speed_m_s: f64,
+    /// Drag area of all that are open from then on.
+    pub drag_area_m2: f64,
+    /// Steady speed under them near the ground.
+    pub rate_m_s: f64,
 }
 
 /// A guide's loads, N.
@@ -139,13 +161,16 @@ pub static NUMBERS: &[Number] = &[
     number("top_acceleration_m_s2", "greatest acceleration", |s| Some(s.path?.top_acceleration)),
     number("apogee_m", "greatest height above the resting place", |s| Some(s.path?.moments.apogee.height)),
     number("apogee_time_s", "time from ignition to the highest point", |s| Some(s.path?.moments.apogee.time)),
-    number("coast_s", "time from burnout to the highest point", |s| Some(s.path?.coast)),
-    number("delay_s", "the motor's delay", |s| Some(s.path?.descent?.delay)),
-    number("opening_speed_m_s", "speed over ground when the parachute or streamer opens", |s| s.path?.descent?.opening_speed),
-    number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.numbers.sinking?.rate)),
+    number("coast_s", "time from burnout to the highest point, which ends early where something opens on the way up", |s| Some(s.path?.coast)),
+    number("free_coast_s", "the same, had nothing opened before: what a motor's delay should be", |s| Some(s.path?.free_coast)),
+    number("free_apogee_m", "the highest point, had nothing opened before", |s| Some(s.path?.free_apogee.height)),
+    number("free_apogee_time_s", "when that would be, from ignition", |s| Some(s.path?.free_apogee.time)),
+    number("delay_s", "the motor's delay", |s| s.path?.descent.as_ref()?.delay),
+    number("opening_speed_m_s", "speed over ground when the parachute or streamer opens", |s| s.path?.descent.as_ref()?.opening_speed()),
+    number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.numbers.sinking.as_ref()?.rate)),
     number("drift_m", "drift downwind at landing", |s| s.path?.drift()),
-    number("landing_speed_m_s", "speed over ground at landing", |s| Some(s.path?.descent?.landing_speed)),
-    number("landing_energy_j", "energy at landing of the rocket as a whole", |s| Some(s.path?.descent?.landing_energy)),
+    number("landing_speed_m_s", "speed over ground at landing", |s| Some(s.path?.descent.as_ref()?.landing_speed)),
+    number("landing_energy_j", "energy at landing of the rocket as a whole", |s| Some(s.path?.descent.as_ref()?.landing_energy)),
     number("flight_time_s", "time from ignition to landing", |s| s.path?.time_of_flight()),
 ];
 
@@ -182,6 +207,7 @@ impl Serialize for FlightReport {
         }
         map.serialize_entry("tolerance", &Tolerances(&self.tolerances))?;
         map.serialize_entry("guides", &self.guides)?;
+        map.serialize_entry("openings", &self.openings)?;
         map.serialize_entry("defaults", &self.defaults)?;
         map.end()
     }
@@ -225,6 +251,21 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
                 run_wind_n: g.run_wind,
                 run_gust_n: g.run_gust,
                 capacity_n: g.capacity,
+            })
+            .collect(),
+        openings: flown
+            .ok()
+            .and_then(|flown| flown.descent.as_ref())
+            .into_iter()
+            .flat_map(|descent| &descent.openings)
+            .map(|opening| OpeningReport {
+                parts: opening.parts.iter().map(|part| label(*part)).collect(),
+                time_s: opening.moment.time,
+                height_m: opening.moment.height,
+                drift_m: opening.moment.drift,
+                speed_m_s: opening.moment.speed,
+                drag_area_m2: opening.drag_area,
+                rate_m_s: opening.rate,
             })
             .collect(),
         defaults: crate::defaults::defaults(design, assessment, n, flown.ok()),

@@ -256,7 +256,9 @@ fn unit_offer(name: &str, dimension: Dimension) -> Completion {
 /// When something may open.
 fn moments(after_number: bool) -> Vec<Completion> {
     let all: &[(&str, &str)] = match after_number {
-        true => &[("s after top", "so long after the highest point"), ("m above ground", "on the way down, at this height")],
+        true => {
+            &[("s after top", "so long after the highest point"), ("m above ground", "on the way down, at this height")]
+        }
         false => &[("at delay", "by the motor's charge, its delay after burnout"), ("at top", "at the highest point")],
     };
     all.iter().map(|(words, doc)| choice(words, doc)).collect()

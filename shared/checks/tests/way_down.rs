@@ -19,7 +19,7 @@ fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
 
 fn descent(found: &Analysis) -> finwright_assess::Sinking {
     let numbers = &found.assessment.flights[0];
-    finwright_assess::path(&found.design, &found.assessment, numbers).unwrap().descent.unwrap().sinking
+    finwright_assess::path(&found.design, &found.assessment, numbers).unwrap().descent.as_ref().unwrap().sinking.clone()
 }
 
 #[test]
@@ -171,4 +171,43 @@ fn an_unstable_rocket_is_told_that_and_nothing_of_its_way_down() {
     let found = analysis(&base_with(&[("span: 40 mm", "span: 10 mm"), ("diameter: 300 mm", "diameter: 110 mm")]));
     let rules: Vec<_> = found.findings.iter().map(|f| f.rule).collect();
     assert!(rules.contains(&"stability/unstable") && !rules.iter().any(|r| r.starts_with("recovery/")), "{rules:?}");
+}
+
+/// Each opens at its own moment, those that are open together add their areas, and no delay is asked for.
+#[test]
+fn two_canopies_open_at_their_own_moments() {
+    let one = "parachute { diameter: 300 mm";
+    let both = BASE.replace(one, "parachute small { opens: at top; diameter: 120 mm").replace(
+        "    lug only",
+        "    parachute large { diameter: 300 mm; mass: 4 g; at: 60 mm from front; opens: 30 m above ground }\n    lug only",
+    );
+    let without_delay = both.replace("; delay: 4 s", "").replace("B8-4", "B8-P");
+    assert_ne!(without_delay, both);
+    let found = analysis(&without_delay);
+    let numbers = &found.assessment.flights[0];
+    let flown = finwright_assess::path(&found.design, &found.assessment, numbers).unwrap();
+    let descent = flown.descent.as_ref().unwrap();
+    let [first, second] = descent.openings.as_slice() else { unreachable!("{descent:?}") };
+    assert!((first.moment.time - flown.moments.apogee.time).abs() < 1e-9 && (second.moment.height - 30.0).abs() < 1e-6);
+    assert!(second.rate < first.rate && (second.drag_area - descent.sinking.drag_area).abs() < 1e-15);
+    assert!(descent.delay.is_none() && (second.rate - descent.sinking.rate).abs() < 1e-12);
+    // By the motor's charge it needs the motor's delay again.
+    let waits = analysis(&without_delay.replace("; opens: 30 m above ground", ""));
+    let rules: Vec<&str> = waits.findings.iter().map(|f| f.rule).collect();
+    assert!(rules.contains(&"file/missing-field"), "{rules:?}");
+}
+
+/// What is said of a moment and can't be understood is told, and nothing opens by default instead.
+#[test]
+fn a_moment_that_is_none_is_told() {
+    for slip in
+        ["at burnout", "30 m above top", "30 s above ground", "2 m after top", "30 m", "delay", "top", "-3 s after top"]
+    {
+        let text =
+            BASE.replace("parachute { diameter: 300 mm", &format!("parachute {{ opens: {slip}; diameter: 300 mm"));
+        let found = analysis(&text);
+        assert!(found.count(Level::Error) > 0, "{slip}");
+        let numbers = &found.assessment.flights[0];
+        assert!(numbers.sinking.is_none(), "{slip}: {:?}", numbers.sinking);
+    }
 }

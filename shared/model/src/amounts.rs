@@ -30,7 +30,8 @@ impl Design {
             }
         }
         for s in &mut self.sites {
-            let fields = [&mut s.elevation, &mut s.temperature, &mut s.pressure, &mut s.wind, &mut s.wind_height, &mut s.gust];
+            let fields =
+                [&mut s.elevation, &mut s.temperature, &mut s.pressure, &mut s.wind, &mut s.wind_height, &mut s.gust];
             all.extend(fields.into_iter().flatten());
             all.extend([&mut s.across, &mut s.people].into_iter().flatten());
         }

@@ -109,7 +109,10 @@ pub(crate) fn typed<'f>(
             }
             Some(Typed::Choice(Choice { word: choice.word, number: Some(value), place }))
         }
-        (FieldKind::Choice(choices), ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None })) => {
+        (
+            FieldKind::Choice(choices),
+            ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None }),
+        ) => {
             let Some(word) = amount.as_name() else { return wrong_form(ev, place, known) };
             let choice = chosen(ev, file, word, choices, known)?;
             Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }))

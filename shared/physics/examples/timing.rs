@@ -10,9 +10,9 @@ use std::time::Instant;
 
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Atmosphere, Wind};
+use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::drag::{DragModel, Edge, FinDrag};
 use finwright_physics::fins::FinShape;
-use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::flight::{Flight, Release};
 use finwright_physics::friction::{BARE, PAINTED};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun};

@@ -65,7 +65,9 @@ impl<'a> Canopies<'a> {
         for number in 0..self.all.len() {
             let canopy = &self.all[number];
             let due = match canopy.opens {
-                Opens::Below(at) => self.top.is_some_and(|top| time >= top - CLOSE) && height <= at * (1.0 + CLOSE) + CLOSE,
+                Opens::Below(at) => {
+                    self.top.is_some_and(|top| time >= top - CLOSE) && height <= at * (1.0 + CLOSE) + CLOSE
+                }
                 _ => self.time_of(canopy).is_some_and(|at| time >= at - CLOSE),
             };
             if due && !self.open[number] {

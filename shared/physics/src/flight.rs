@@ -333,7 +333,8 @@ impl Flight<'_> {
                 Some(End::Top(t, y)) => {
                     canopies.pass_top(t);
                     // What opens before this step ends is taken up at its curve again.
-                    let soon = if canopies.next_height().is_some_and(|h| y[HEIGHT] <= h) { t } else { canopies.next_time() };
+                    let soon =
+                        if canopies.next_height().is_some_and(|h| y[HEIGHT] <= h) { t } else { canopies.next_time() };
                     if soon < at.t {
                         (at.t, at.y) = (soon, if soon == t { y } else { step.at(soon) });
                         at.restart(f);
@@ -379,11 +380,7 @@ impl Flight<'_> {
 }
 
 /// When a step on the way down comes to the height at which the next canopy opens, if it does before its end.
-fn reached<const N: usize>(
-    canopies: &Canopies,
-    step: &Step<N>,
-    f: impl Fn(f64, &[f64; N]) -> [f64; N],
-) -> Option<f64> {
+fn reached<const N: usize>(canopies: &Canopies, step: &Step<N>, f: impl Fn(f64, &[f64; N]) -> [f64; N]) -> Option<f64> {
     let height = canopies.next_height()?;
     let passes = step.y0[HEIGHT] > height && step.y1[HEIGHT] < height;
     let (t, _) = passes.then(|| step.crossing(f, HEIGHT, height)).flatten()?;

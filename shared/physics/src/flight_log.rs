@@ -30,7 +30,16 @@ pub(crate) struct Log<W> {
 impl<W: FnMut(&Moment)> Log<W> {
     pub fn new(start: Moment, mut watch: W) -> Self {
         watch(&start);
-        Self { watch, start, fastest: start, hardest: 0.0, apogee: None, burnout: None, opening_state: None, openings: Vec::new() }
+        Self {
+            watch,
+            start,
+            fastest: start,
+            hardest: 0.0,
+            apogee: None,
+            burnout: None,
+            opening_state: None,
+            openings: Vec::new(),
+        }
     }
 
     /// Looks at a step under the right-hand side `f`.

@@ -10,9 +10,9 @@ use std::f64::consts::PI;
 use common::{assert_close, assert_near};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Air, Atmosphere, Wind};
+use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::descent::{descent_speed, fall_time};
 use finwright_physics::fins::FinShape;
-use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::flight::{Flight, FlightError, Moment, Release};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
@@ -213,8 +213,7 @@ fn canopy() {
     assert!(drifted.landing.drift < far && drifted.landing.drift > far - lag);
 
     // A delay after burn-out opens it on the way up: lower than ballistic, and at that time.
-    let early =
-        Flight { canopies: &[Canopy { drag_area, opens: Opens::AfterBurnout(2.0) }], ..flight }.fly().unwrap();
+    let early = Flight { canopies: &[Canopy { drag_area, opens: Opens::AfterBurnout(2.0) }], ..flight }.fly().unwrap();
     assert_near(early.openings[0].moment.time, 2.1, 1e-12);
     assert!(early.apogee.height < top && early.apogee.time > 2.1);
 }
@@ -249,7 +248,8 @@ fn a_small_canopy_and_a_large_one() {
     let top = path.apogee.height;
     let (fast, slow) = (descent_speed(mass, 1.225, small), descent_speed(mass, 1.225, small + large));
     let after = |from: f64, terminal: f64, s: f64| {
-        (terminal * terminal + (from * from - terminal * terminal) * (-2.0 * 9.80665 * s / (terminal * terminal)).exp()).sqrt()
+        (terminal * terminal + (from * from - terminal * terminal) * (-2.0 * 9.80665 * s / (terminal * terminal)).exp())
+            .sqrt()
     };
     let opening = after(0.0, fast, top - height);
     let [first, second] = path.openings.as_slice() else { unreachable!() };

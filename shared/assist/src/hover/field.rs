@@ -19,7 +19,9 @@ fn computed(analysis: &Analysis, tree: &Tree, known: &FieldWord, field: &Field) 
     let Some(value) = &field.value else { return String::new() };
     let place = Place { file: FileId(0), span: value.span };
     let dimension = match known.kind {
-        FieldKind::Quantity(dimension) | FieldKind::ChoiceOr(_, dimension) | FieldKind::AtHeight(dimension) => dimension,
+        FieldKind::Quantity(dimension) | FieldKind::ChoiceOr(_, dimension) | FieldKind::AtHeight(dimension) => {
+            dimension
+        }
         FieldKind::Curve(..) => return curve(analysis, place),
         FieldKind::Count => Dimension::NUMBER,
         _ => return String::new(),

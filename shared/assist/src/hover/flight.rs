@@ -9,6 +9,7 @@ use finwright_assess::{path, tolerances, FlightNumbers, Path};
 use finwright_checks::lacking::{basis_in_words, joined, needed_in_words};
 use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{Analysis, Judgement};
+use finwright_model::PartId;
 use finwright_units::show;
 
 pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
@@ -141,15 +142,28 @@ fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<Strin
         show::significant(flown.times_gravity(), 3, 1)
     )];
     if let Some(descent) = &flown.descent {
-        let label = analysis.design.parts.get(descent.sinking.part).map_or(String::new(), |part| part.label());
-        let opens = match descent.opening_speed {
-            Some(speed) => format!("the {label} opens at {}", show::speed(speed)),
-            None => format!("the ground comes before the {label} opens"),
+        let label = |parts: &[PartId]| {
+            let labels: Vec<String> =
+                parts.iter().filter_map(|part| analysis.design.parts.get(*part)).map(|part| part.label()).collect();
+            joined(&labels.iter().map(String::as_str).collect::<Vec<_>>(), "and")
         };
+        let delay = descent.delay.map_or(String::new(), |delay| format!(", the delay is {}", show::time(delay)));
+        lines.push(format!("Coasts {} after burnout{delay}", show::time(flown.free_coast)));
+        for opening in &descent.openings {
+            lines.push(format!(
+                "{} up at {}, {} after ignition, {} opens; then {}",
+                show::length(opening.moment.height),
+                show::speed(opening.moment.speed),
+                show::time(opening.moment.time),
+                label(&opening.parts),
+                show::descent(opening.rate)
+            ));
+        }
+        if descent.openings.is_empty() {
+            lines.push("The ground comes before anything opens".to_string());
+        }
         lines.push(format!(
-            "Coasts {} after burnout, the delay is {}; {opens}. Lands at {} with {}, {} after ignition and {} downwind",
-            show::time(flown.coast),
-            show::time(descent.delay),
+            "Lands at {} with {}, {} after ignition and {} downwind",
             show::descent(descent.landing_speed),
             show::energy(descent.landing_energy),
             show::time(moments.landing.time),

@@ -19,7 +19,8 @@ pub(crate) fn of_field<'f>(
     let place = Place { file, span: value.span };
     let shown = ev.text(file, value.span).trim();
     match &value.kind {
-        ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None }) => match amount.as_name() {
+        ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None }) => match amount.as_name()
+        {
             Some(span) => lone_name(ev, file, block, known, Place { file, span }),
             None => names_with_signs(ev, file, known, amount, place, shown),
         },

@@ -9,8 +9,8 @@ use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
 use finwright_assess::{path, FlightNumbers, Path, Sinking};
 use finwright_model::{Flight, Part, PartKind};
-use finwright_physics::descent::canopy_diameter;
 use finwright_units::{show, Dimension};
+use std::f64::consts::PI;
 
 /// The fastest descent: 20 ft/s.
 pub static DESCENT_MOST: Threshold =
@@ -84,7 +84,7 @@ fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
             show::descent(most)
         );
         let finding = FAST_DESCENT.finding(cause(part), message).of_flight(numbers).beyond(sinking.rate / most);
-        out.push(with_larger(finding, part, &sinking, density, most).label(flight.name.place, landing(&sinking)));
+        out.push(with_larger(finding, part, sinking, density, most).label(flight.name.place, landing(sinking)));
     }
 }
 
@@ -96,7 +96,8 @@ fn landing(sinking: &Sinking) -> String {
 
 /// With the size of parachute or streamer that gives a speed, by the formula of the prose.
 pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, density: f64, speed: f64) -> Finding {
-    let round = |drag: f64| up(canopy_diameter(sinking.mass, density, drag, speed), CENTIMETRE);
+    let area = sinking.area_for(density, speed);
+    let round = |drag: f64| up((4.0 * area / (PI * drag)).sqrt(), CENTIMETRE);
     match &part.kind {
         PartKind::Parachute { diameter: Some(diameter), .. } => {
             let wanted = mm(round(sinking.drag));
@@ -108,8 +109,7 @@ pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, dens
             finding.fix(format!("make the parachute {wanted}"), diameter.place, wanted)
         }
         PartKind::Streamer { length: Some(length), width: Some(width), .. } => {
-            // The drag area grows with the length, the speed falls with its root.
-            let wanted = up(length.si * (sinking.rate / speed).powi(2), CENTIMETRE);
+            let wanted = up(area / (sinking.drag * width.si), CENTIMETRE);
             if wanted > MOST_SLENDER * width.si {
                 return finding.help(format!(
                     "that is much for a streamer: a parachute of {} gives {} or less",
@@ -137,14 +137,17 @@ const CANOPY_CD: f64 = 0.75;
 fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
     for opened in opened(cx, |a, b| a.rate < b.rate) {
         let Opened { flight, part, sinking, density, path: Some(path), .. } = opened else { continue };
-        let (Some(drift), Some(opening)) = (path.drift(), path.moments.opening) else { continue };
+        let (Some(drift), Some(opening)) = (path.drift(), path.moments.openings.last().map(|o| o.moment)) else {
+            continue;
+        };
         if sinking.rate >= cx.limit(&DESCENT_LEAST) || drift.abs() <= cx.limit(&LONG_DRIFT) {
             continue;
         }
         let PartKind::Parachute { diameter: Some(diameter), .. } = &part.kind else { continue };
-        let wanted = up(canopy_diameter(sinking.mass, density, sinking.drag, SOFT_AND_NEAR), CENTIMETRE);
-        // The same wind blows for less time, as the diameters' ratio.
-        let less = opening.drift + (drift - opening.drift) * wanted / diameter.si;
+        let area = sinking.area_for(density, SOFT_AND_NEAR);
+        let wanted = up((4.0 * area / (PI * sinking.drag)).sqrt(), CENTIMETRE);
+        // The same wind blows for less time, as the speeds' ratio.
+        let less = opening.drift + (drift - opening.drift) * sinking.rate / SOFT_AND_NEAR;
         out.push(
             SLOW_DESCENT
                 .finding(
@@ -181,7 +184,7 @@ pub(crate) struct Opened<'a> {
     pub flight: &'a Flight,
     pub numbers: &'a FlightNumbers,
     pub part: &'a Part,
-    pub sinking: Sinking,
+    pub sinking: &'a Sinking,
     /// Air density at the site, kg/m3.
     pub density: f64,
     /// The flight to the ground, where it's known.
@@ -192,12 +195,12 @@ pub(crate) struct Opened<'a> {
 pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> bool) -> Vec<Opened<'a>> {
     let mut found: Vec<(usize, Opened)> = Vec::new();
     for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
-        let (Some(sinking), Some(air)) = (numbers.sinking, numbers.air) else { continue };
+        let (Some(sinking), Some(air)) = (&numbers.sinking, numbers.air) else { continue };
         let Some(part) = cx.design.parts.get(sinking.part) else { continue };
         let path = path(cx.design, cx.assessment, numbers).ok();
         let this = Opened { flight, numbers, part, sinking, density: air.density, path };
         match found.iter_mut().find(|(id, _)| *id == sinking.part) {
-            Some((_, worst)) if is_worse(&sinking, &worst.sinking) => *worst = this,
+            Some((_, worst)) if is_worse(sinking, worst.sinking) => *worst = this,
             Some(_) => {}
             None => found.push((sinking.part, this)),
         }

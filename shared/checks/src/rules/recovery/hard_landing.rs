@@ -47,7 +47,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         );
         let finding = HARD_LANDING.finding(cause(part), message).of_flight(numbers).beyond(sinking.energy / most);
         out.push(
-            with_larger(finding, part, &sinking, density, speed)
+            with_larger(finding, part, sinking, density, speed)
                 .label(flight.name.place, format!("{} come down", show::mass(sinking.mass))),
         );
     }

@@ -48,18 +48,21 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     // Every flight's best delay by motor: a delay that mends one flight may spoil another.
     let mut best: Vec<(usize, f64)> = Vec::new();
     for (flight, _, path) in flown(cx) {
-        let (Some(descent), Some(named)) = (path.descent, &flight.motor) else { continue };
+        let (Some(descent), Some(named)) = (&path.descent, &flight.motor) else { continue };
+        // What opens by a clock or a height of its own doesn't hang on the delay.
+        let Some(charge) = descent.delay else { continue };
         let Some(motor) = cx.design.motors.get(named.value) else { continue };
         let Some(delay) = &motor.delay else { continue };
         let coast = path.free_coast;
         best.push((named.value, coast));
-        let off = descent.delay - coast;
-        let speed = descent.opening_speed.unwrap_or(f64::INFINITY);
+        let off = charge - coast;
+        let opening = descent.by_delay().map(|opening| opening.moment.speed);
+        let speed = opening.unwrap_or(f64::INFINITY);
         if speed <= cx.limit(&OPENING_SPEED) && off.abs() <= cx.limit(&OPENING_OFF) {
             continue;
         }
         let side = if off > 0.0 { "after" } else { "before" };
-        let message = match descent.opening_speed {
+        let message = match opening {
             Some(speed) => format!(
                 "{} opens {} {side} the highest point, at {}",
                 flight.name.value,
@@ -70,7 +73,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 "{} is on the ground before anything opens: the highest point comes {} after burnout, the opening {}",
                 flight.name.value,
                 show::time(show_tenths(coast)),
-                show::time(descent.delay)
+                show::time(charge)
             ),
         };
         let wanted = coast.round().max(0.0);
@@ -87,7 +90,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 show::trimmed(wanted, 0)
             ))
             .label(flight.name.place, format!("flown with {}", motor_name(cx, flight)));
-        if descent.opening_speed.is_none() {
+        if opening.is_none() {
             finding.level = Level::Error;
         }
         let motors = (named.value, flight.booster_motor.as_ref().map(|m| m.value));
