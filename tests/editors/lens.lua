@@ -5,8 +5,9 @@ local wait, floating = common.wait, common.floating
 
 local function session(seen)
   vim.cmd.edit(vim.env.DESIGN)
-  wait("the finding", function()
-    return #vim.diagnostic.get(0) > 0
+  wait("the server", function()
+    local clients = vim.lsp.get_clients({ bufnr = 0 })
+    return #clients > 0 and clients[1].initialized
   end)
   -- As when one stops typing: our own configuration asks for them then.
   vim.api.nvim_exec_autocmds("InsertLeave", { buffer = 0 })

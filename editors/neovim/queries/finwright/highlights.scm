@@ -7,7 +7,7 @@
 (string) @string
 
 ["finwright" "use" "let" "like" "file"] @keyword
-["from" "ahead" "behind" "of"] @keyword.operator
+["from" "ahead" "behind" "of" "above" "after" "at"] @keyword.operator
 
 (version (whole) @number)
 (binding name: (name) @constant)
@@ -35,6 +35,11 @@
 ((call function: (name) @function.builtin)
   (#any-of? @function.builtin
     "abs" "cos" "max" "min" "round" "sin" "sqrt" "tan"))
+
+((event moment: (name) @constant.builtin)
+  (#any-of? @constant.builtin "delay" "top"))
+((moment anchor: (name) @constant.builtin)
+  (#any-of? @constant.builtin "ground" "top"))
 
 ((edge anchor: (name) @constant.builtin)
   (#any-of? @constant.builtin "front" "back" "tip" "tail"))
