@@ -112,16 +112,21 @@ pub enum Kind {
 }
 
 impl Kind {
-    /// The kind with its article.
-    pub fn phrase(self) -> &'static str {
+    /// The kind in words.
+    pub fn noun(self) -> &'static str {
         match self {
-            Kind::Material => "a material",
-            Kind::Motor => "a motor",
-            Kind::Pad => "a pad",
-            Kind::Section => "a rail section",
-            Kind::Site => "a site",
-            Kind::Guide => "a lug, button or rail guide",
+            Kind::Material => "material",
+            Kind::Motor => "motor",
+            Kind::Pad => "pad",
+            Kind::Section => "rail section",
+            Kind::Site => "site",
+            Kind::Guide => "lug, button or rail guide",
         }
+    }
+
+    /// The kind with its article.
+    pub fn phrase(self) -> String {
+        format!("a {}", self.noun())
     }
 }
 

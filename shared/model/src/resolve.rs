@@ -171,22 +171,18 @@ impl<'n> Names<'n> {
             _ => format!("define it: `{} {} {{ … }}`", block_word(self.kind), name.value),
         };
         ev.report(
-            Problem::new(UNKNOWN_NAME, name.place, format!("there is no {} `{}`", plain(self.kind), name.value), help)
+            Problem::new(UNKNOWN_NAME, name.place, format!("there is no {} `{}`", self.kind.noun(), name.value), help)
                 .did_you_mean(near),
         );
         None
     }
 }
 
-fn plain(kind: Kind) -> &'static str {
-    kind.phrase().trim_start_matches("a ")
-}
-
 fn block_word(kind: Kind) -> &'static str {
     match kind {
         Kind::Section => "section",
         Kind::Guide => "lug",
-        other => plain(other),
+        other => other.noun(),
     }
 }
 
