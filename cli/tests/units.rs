@@ -86,10 +86,10 @@ fn a_working_stays_in_si_and_says_so() {
 fn settings_set_them_and_the_flag_goes_before() {
     let folder = folder("set", "bad/slow_exit.finw", "units = \"us\"\n");
     let by_settings = finwright(&["check", "--format", "line", "design.finw"], &folder);
-    assert!(by_settings.contains("at 26.4 mph (11.8 m/s); fins need about 30 mph (13.4 m/s)"), "{by_settings}");
+    assert!(by_settings.contains("at 26.3 mph (11.8 m/s); fins need about 30 mph (13.4 m/s)"), "{by_settings}");
     let by_flag = finwright(&["check", "--format", "line", "--units", "si", "design.finw"], &folder);
     assert!(by_flag.contains("at 11.8 m/s (42 km/h, 26 mph); fins need about 13.4 m/s"), "{by_flag}");
-    assert!(finwright(&["show", "design.finw"], &folder).contains("26.4 mph (11.8 m/s)"));
+    assert!(finwright(&["show", "design.finw"], &folder).contains("26.3 mph (11.8 m/s)"));
     std::fs::write(folder.join("finwright.toml"), "units = \"si\"\n").unwrap();
     assert_eq!(finwright(&["check", "--format", "line", "design.finw"], &folder), by_flag);
     assert_eq!(finwright(&["check", "--format", "line", "--units", "us", "design.finw"], &folder), by_settings);

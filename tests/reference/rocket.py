@@ -317,9 +317,20 @@ class Rocket:
             tilt=pad.get("tilt", 0.0),
             friction=pad["friction"],
             side_force=rho * wind**2 / 2 * 1.2 * side,
+            side_slope=rho / 2 * self.area * self.pressure()[1][0] * wind,
         )
         passages = [run.run(lambda t, y, s=s: y[0] - s) for s in (front, leaves[-1])]
         return run, front, leaves[-1], passages
+
+    def meeting(self, pad, wind):
+        """The angle at which the air meets the rocket as it leaves, from the two velocities, and the speed then."""
+        _, _, travel, (_, (_, (_, speed))) = self.run({**pad, "wind": wind})
+        tilt = pad.get("tilt", 0.0)
+        axis = np.array([-math.sin(tilt), math.cos(tilt)])
+        # The wind is read 2 m up, and less where the rocket leaves.
+        there = wind * (travel * math.cos(tilt) / 2.0) ** (1 / 7)
+        air = speed * axis - np.array([there, 0.0])
+        return math.acos(axis @ air / np.hypot(*air)), speed
 
     def fly(self, pad):
         """Release to the ground."""

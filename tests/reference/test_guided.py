@@ -22,6 +22,7 @@ CASES = {
         tilt=0.1,
         friction=0.3,
         side_force=0.4,
+        side_slope=0.03,
         front_leaves=0.72,
         last_leaves=0.99,
     ),
@@ -35,13 +36,14 @@ CASES = {
 
 
 class Scipy:
-    def __init__(self, curve, mass, propellant, drag, front_leaves, last_leaves, tilt=0.0, friction=0.0, side_force=0.0):
+    def __init__(self, curve, mass, propellant, drag, front_leaves, last_leaves, tilt=0.0, friction=0.0, side_force=0.0, side_slope=0.0):
         self.t, self.f = np.array(curve, float).T
         steps = np.diff(self.t) * (self.f[1:] + self.f[:-1]) / 2
         self.impulse = np.concatenate([[0], np.cumsum(steps)])
         self.mass0, self.propellant, self.drag = mass, propellant, drag
         self.along = G * (np.cos(tilt) + friction * np.sin(tilt))
         self.fixed = friction * side_force
+        self.linear = friction * side_slope
         self.stops = front_leaves, last_leaves
 
     def thrust(self, t):
@@ -66,7 +68,7 @@ class Scipy:
         return None
 
     def rhs(self, t, y):
-        return [y[1], (self.thrust(t) - self.drag * y[1] ** 2 - self.fixed) / self.mass(t) - self.along]
+        return [y[1], (self.thrust(t) - self.drag * y[1] ** 2 - self.linear * y[1] - self.fixed) / self.mass(t) - self.along]
 
     def run(self, event):
         """State at the first time that `event` crosses zero."""

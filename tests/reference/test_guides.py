@@ -23,7 +23,8 @@ def flown(finwright, name, *more):
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_wind_at_which_the_angle_is_a_quarter(finwright, compare, name):
-    """Where the angle of attack limits: the wind that is a quarter of the exit speed, which its own friction lowers."""
+    """Where the angle of attack limits: the wind that meets the rocket at the arc tangent of a quarter; its own friction
+    lowers the speed."""
     rocket = Rocket(EXAMPLES[name]())
     limited = 0
     for comparison in flown(finwright, name, "guides")["comparisons"]:
@@ -31,11 +32,10 @@ def test_the_wind_at_which_the_angle_is_a_quarter(finwright, compare, name):
             own = [pad for pad in rocket.spec["pads"].values() if abs(pad["length"] - length(candidate)) < 1e-9]
             if len(own) != 1 or candidate["ceiling"]["limit"]["rule"] != "wind/steep-angle":
                 continue
-            speed = lambda wind: rocket.run({**own[0], "wind": wind})[3][1][1][1]
-            wind = brentq(lambda wind: math.atan2(wind, speed(wind)) - QUARTER, 0.1, 12)
+            wind = brentq(lambda wind: rocket.meeting(own[0], wind)[0] - QUARTER, 0.1, 12)
             compare(f"{name}, {candidate['pad']}: wind at an angle of attack of atan 1/4", "scipy", wind, candidate["ceiling"]["wind"], 3e-3)
             limited += 1
-    assert limited or name == "grey_crane"
+    assert limited or name in ("grey_crane", "pond_wren")
 
 
 def length(candidate):
@@ -49,8 +49,10 @@ def test_the_margin_at_the_angle_of_a_gust(finwright, compare, name):
     rocket = Rocket(EXAMPLES[name]())
     for got in flown(finwright, name, "show"):
         pad = rocket.spec["pads"][got["flight"]]
-        run, _, _, (_, (t, (_, speed))) = rocket.run(pad)
-        alpha = math.atan2(pad["gust"], speed)
+        run, _, travel, (_, (t, (_, speed))) = rocket.run(pad)
+        tilt = pad.get("tilt", 0.0)
+        gust = pad["gust"] * (travel * math.cos(tilt) / 2.0) ** (1 / 7)
+        alpha = math.atan2(gust * math.cos(tilt), speed + gust * math.sin(tilt))
         (plan, plan_x), _ = rocket.side_view()
         _, (cna, x) = rocket.pressure()
         lift = 1.1 * plan / rocket.area * math.sin(alpha) ** 2 / alpha

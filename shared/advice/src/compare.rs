@@ -194,8 +194,8 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
     Some(Comparison {
         flight: flight.name.value.clone(),
         motor,
-        wind_m_s: air.wind,
-        gust_m_s: air.gust,
+        wind_m_s: air.as_read(air.wind),
+        gust_m_s: air.as_read(air.gust),
         in_still_air: flight.site.is_none(),
         floor_m_s: asked.analysis.settings.limit(&EXIT_SPEED),
         as_weighed: numbers.basis.is_weighed(),

@@ -245,7 +245,7 @@ fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
             said.push(format!(
                 "the rear guide is {} behind the centre of pressure: on it alone a gust of {} turns the nose downwind, by {} here",
                 show::station(behind),
-                show::speed(air.gust),
+                show::speed(air.as_read(air.gust)),
                 show::angle(release.gust_tip_off.angle.abs())
             ));
         }

@@ -2,14 +2,13 @@
 
 use crate::airflow::Airflow;
 use crate::flight::RunInputs;
-use crate::release::side_force;
+use crate::release::{angle_at_release, side_force};
 use crate::spread::{Sd, Spreads};
 use crate::{Assessment, FlightNumbers};
 use finwright_model::Design;
-use finwright_physics::air::G0;
-use finwright_physics::guided::GuidedOutcome;
+use finwright_physics::air::{Wind, G0};
+use finwright_physics::guided::{side_slope, GuidedOutcome};
 use finwright_physics::monte_carlo::{Random, Summary};
-use finwright_physics::stability::angle_of_attack;
 use serde::Serialize;
 use std::f64::consts::FRAC_PI_2;
 
@@ -181,6 +180,7 @@ impl Scene<'_> {
             mass,
             friction,
             side_force: side_force(self.airflow, air.density, wind),
+            side_slope: side_slope(air.density, self.airflow.reference_area, self.airflow.total.cna, wind),
             drag: run.inputs.drag * drag,
             ..run.inputs
         };
@@ -188,7 +188,9 @@ impl Scene<'_> {
             GuidedOutcome::Leaves { lift_off, last, .. } => {
                 let impulse = curve.impulse_to(last.time) - curve.impulse_to(lift_off);
                 let push = impulse / (last.time - lift_off) / (mass * G0);
-                (last.speed, push, angle_of_attack(wind, last.speed))
+                let height = last.travel * run.inputs.tilt.cos();
+                let wind = Wind::over_open_land(wind, wind).at(height);
+                (last.speed, push, angle_at_release(wind, last.speed, run.inputs.lean))
             }
             GuidedOutcome::Stays(_) => (0.0, 0.0, FRAC_PI_2),
         };

@@ -16,9 +16,10 @@ use crate::weighing::{as_flown, upper_as_flown, Basis};
 use crate::{Assessment, Unknown};
 use finwright_model::{Amount, Design, Extent, Flight, Motor, Pad, PartId, Rail, Stage};
 use finwright_physics::aerodynamics::Drag;
-use finwright_physics::air::{Atmosphere, G0};
+use finwright_physics::air::{Atmosphere, Wind, G0};
 use finwright_physics::drag::DragTerms;
-use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
+use finwright_physics::guided::{side_slope, travel, GuidedOutcome, GuidedRun, Passage, StayReason};
+use finwright_physics::loads::Lean;
 use finwright_physics::mass::{combine, MassProps};
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use std::sync::OnceLock;
@@ -128,8 +129,10 @@ pub struct RunInputs {
     pub mass: f64,
     pub propellant: f64,
     pub tilt: f64,
+    pub lean: Lean,
     pub friction: f64,
     pub side_force: f64,
+    pub side_slope: f64,
     pub drag: f64,
     /// The drag coefficient behind `drag`.
     pub drag_coefficient: f64,
@@ -140,12 +143,45 @@ pub struct RunInputs {
 pub struct Air {
     /// Density, kg/m3.
     pub density: f64,
-    /// Steady wind, m/s.
+    /// Steady wind 2 m up, m/s.
     pub wind: f64,
-    /// Wind in gusts, m/s; the steady wind where none is given.
+    /// Wind in gusts 2 m up, m/s; the steady wind where none is given.
     pub gust: f64,
+    /// The height at which the site's winds are read, m.
+    pub read_at: f64,
     /// The air at every height over the site.
     pub atmosphere: Atmosphere,
+}
+
+/// About where a meter in the hand reads the wind, m (common practice, no source): what stands on the pad is held to be in
+/// the wind of this height.
+pub const CREW_HEIGHT: f64 = 2.0;
+
+impl Air {
+    /// The wind by height over open land.
+    pub fn profile(&self) -> Wind {
+        Wind::over_open_land(self.wind, self.gust)
+    }
+
+    /// How many times as hard the wind blows at a height in m as 2 m up.
+    pub fn growth(height: f64) -> f64 {
+        Wind::over_open_land(1.0, 1.0).at(height)
+    }
+
+    /// What the site's meter reads when it blows so hard 2 m up, m/s.
+    pub fn as_read(&self, wind: f64) -> f64 {
+        Wind::over_open_land(wind, wind).at(self.read_at)
+    }
+}
+
+/// Which way a pad leans, with the wind or across it.
+pub fn lean(pad: &Pad) -> Lean {
+    let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
+    match pad.leans.as_ref().map(|leans| leans.word) {
+        Some("with_wind") => Lean { into_wind: -tilt, across: 0.0 },
+        Some("across_wind") => Lean { into_wind: 0.0, across: tilt },
+        _ => Lean { into_wind: tilt, across: 0.0 },
+    }
 }
 
 impl FlightNumbers {
@@ -207,6 +243,7 @@ impl RunInputs {
             tilt: self.tilt,
             friction: self.friction,
             side_force: self.side_force,
+            side_slope: self.side_slope,
             drag: self.drag,
             front_leaves,
             last_leaves,
@@ -471,8 +508,10 @@ fn run(assessment: &Assessment, pad: &Pad, numbers: &FlightNumbers) -> Option<Ru
         mass: loaded.mass,
         propellant: numbers.propellant?.mass,
         tilt: pad.tilt.as_ref().map_or(0.0, |t| t.si),
+        lean: lean(pad),
         friction: friction(pad),
         side_force: side_force(airflow, air.density, air.wind),
+        side_slope: side_slope(air.density, airflow.reference_area, airflow.total.cna, air.wind),
         drag,
         drag_coefficient,
     };
@@ -519,5 +558,8 @@ fn air(design: &Design, flight: &Flight) -> Option<Air> {
     }
     let wind = site.and_then(|s| si(s.wind.as_ref())).unwrap_or(0.0);
     let gust = site.and_then(|s| si(s.gust.as_ref())).unwrap_or(wind).max(wind);
-    Some(Air { density: atmosphere.at(0.0).density, wind, gust, atmosphere })
+    let read_at = site.and_then(|s| si(s.wind_height.as_ref())).unwrap_or(CREW_HEIGHT);
+    let read = Wind { reference_height: read_at, ..Wind::over_open_land(wind, gust) };
+    let (wind, gust) = (read.at(CREW_HEIGHT), read.gust_at(CREW_HEIGHT));
+    Some(Air { density: atmosphere.at(0.0).density, wind, gust, read_at, atmosphere })
 }

@@ -6,7 +6,6 @@ use crate::sinking::Cloth;
 use crate::weigh::thrust;
 use crate::{Assessment, FlightNumbers, Sinking};
 use finwright_model::{Design, PartId, Stage};
-use finwright_physics::air::Wind;
 use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::descent::{descent_speed, kinetic_energy};
 use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release};
@@ -124,18 +123,26 @@ fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Res
     let run = numbers.run.as_ref().ok_or(NotFlown::Unknown)?;
     let last = run.last().ok_or(NotFlown::StaysOnGuide)?;
     let mut defaults = Vec::new();
-    let tilt = -run.inputs.tilt;
-    if tilt < 0.0 && air.wind > 0.0 {
+    // Positive is downwind. A lean across the wind is out of the plane in which the flight is followed.
+    let lean = run.inputs.lean;
+    let tilt = -lean.into_wind;
+    let pad = design.flights.get(numbers.flight).and_then(|flight| design.pad_of(flight));
+    if tilt < 0.0 && air.wind > 0.0 && pad.is_some_and(|pad| pad.leans.is_none()) {
         defaults.push("the pad leans into the wind".to_string());
     }
+    if lean.across != 0.0 {
+        defaults.push("the flight is followed as if the pad didn't lean across the wind".to_string());
+    }
     if air.wind > 0.0 {
-        defaults.push("the wind is read 2 m up and grows with height as over open land".to_string());
+        let read = finwright_units::show::length(air.read_at);
+        defaults.push(format!("the wind is read {read} up and grows with height as over open land"));
     }
     // The tip-off's positive sense is downwind, as the flight's.
     let rate = numbers.release.map_or(0.0, |r| r.tip_off.rate);
-    let release = Release { time: last.time, height: last.travel * tilt.cos(), speed: last.speed, tilt, rate };
+    let release =
+        Release { time: last.time, height: last.travel * run.inputs.tilt.cos(), speed: last.speed, tilt, rate };
     let recovery = numbers.sinking.as_ref().and_then(|sinking| Some((sinking, canopies(sinking)?)));
-    let wind = Wind::over_open_land(air.wind, air.gust);
+    let wind = air.profile();
     let opens = recovery.as_ref().map_or(&[][..], |(_, canopies)| canopies);
     let whole = Flight {
         curve,

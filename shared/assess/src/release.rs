@@ -6,7 +6,7 @@ use crate::flight::{FlightNumbers, SIDE_DRAG};
 use finwright_physics::loads::{Lean, OnLastGuide, TipOff};
 use finwright_physics::mass::MassProps;
 use finwright_physics::stability::{
-    aerodynamic_damping, angle_of_attack, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
+    aerodynamic_damping, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
 };
 
 /// The rocket when its last guide leaves. Angles in rad.
@@ -14,7 +14,7 @@ use finwright_physics::stability::{
 pub struct AtRelease {
     /// Mass properties at that moment; stations from the tip.
     pub mass: MassProps,
-    /// Angle of attack in the steady wind: atan(wind/speed), for a wind across the path.
+    /// Angle of attack in the steady wind at the height of the release: see [`angle_at_release`].
     pub angle: f64,
     /// Angle of attack in a gust.
     pub gust_angle: f64,
@@ -54,7 +54,7 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
     };
     let at_front = burning.at(curve.burnt_share(front.time));
     let pivot = numbers.guides.last()?.extent.middle();
-    let lean = Lean { into_wind: run.inputs.tilt, across: 0.0 };
+    let lean = run.inputs.lean;
     let tip_off = |wind: f64| {
         OnLastGuide {
             mass: at_front.mass,
@@ -76,7 +76,10 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
         let pressure = airflow.aerodynamics.normal_force(0.0, angle).ok()?.x()?;
         Some((pressure - mass.x) / calibre?)
     };
-    let (angle, gust_angle) = (angle_of_attack(air.wind, last.speed), angle_of_attack(air.gust, last.speed));
+    let profile = air.profile();
+    let height = last.travel * run.inputs.tilt.cos();
+    let angle = angle_at_release(profile.at(height), last.speed, lean);
+    let gust_angle = angle_at_release(profile.gust_at(height), last.speed, lean);
     Some(AtRelease {
         mass,
         angle,
@@ -87,6 +90,32 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
         tip_off: tip_off(air.wind),
         gust_tip_off: tip_off(air.gust),
     })
+}
+
+/// The angle in rad at which the air meets a rocket that leaves at a speed along a guide that leans: the part of the wind
+/// across the guide, over the speed and the part of the wind along it, from the difference of the two velocities. Into the
+/// wind the air meets it more from ahead, away from it more from behind.
+pub fn angle_at_release(wind: f64, speed: f64, lean: Lean) -> f64 {
+    let (sin, cos) = lean.into_wind.sin_cos();
+    (wind * cos).atan2(speed + wind * sin)
+}
+
+/// The wind in m/s that meets a rocket at an angle in rad as it leaves at a speed, the other way round; infinite where none
+/// does.
+pub fn wind_for_angle(angle: f64, speed: f64, lean: Lean) -> f64 {
+    let (sin, cos) = lean.into_wind.sin_cos();
+    let across = cos - angle.tan() * sin;
+    if across > 0.0 {
+        speed * angle.tan() / across
+    } else {
+        f64::INFINITY
+    }
+}
+
+/// The speed in m/s at which a wind meets a rocket at an angle in rad.
+pub fn speed_for_angle(angle: f64, wind: f64, lean: Lean) -> f64 {
+    let (sin, cos) = lean.into_wind.sin_cos();
+    (wind * (cos / angle.tan() - sin)).max(0.0)
 }
 
 /// The wind's side force in N on the rocket as it stands, at the side view's centroid.

@@ -225,6 +225,7 @@ fn guided(q: &Value) -> Answer {
         tilt: number_or(q, "tilt", 0.0),
         friction: number_or(q, "friction", 0.0),
         side_force: number_or(q, "side_force", 0.0),
+        side_slope: number_or(q, "side_slope", 0.0),
         drag: number_or(q, "drag", 0.0),
         front_leaves: number(q, "front_leaves")?,
         last_leaves: number(q, "last_leaves")?,

@@ -36,6 +36,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         tilt: 0.05,
         friction: 0.2,
         side_force: 0.3,
+        side_slope: 0.0,
         drag: 4e-4,
         front_leaves: 0.7,
         last_leaves: 1.0,

@@ -21,6 +21,8 @@ pub struct GuidedRun<'a> {
     pub friction: f64,
     /// Side force of the wind in N, 0 or more, added to the weight's side load m g sin(tilt).
     pub side_force: f64,
+    /// What the air's side force grows by with the speed, N s/m, 0 or more: see [`side_slope`].
+    pub side_slope: f64,
     /// k = ρ Cd A / 2 in kg/m: drag is k v².
     pub drag: f64,
     /// Travel in m at which the front guide leaves, 0 or more.
@@ -85,6 +87,12 @@ pub enum StayReason {
     BadNumbers,
 }
 
+/// What the force of the air across the guide grows by with the speed along it, N s/m: ρ A CNα w/2, from the normal force
+/// ρ v²/2 · A · CNα · α at the small angle α = w/v of a wind of w m/s.
+pub fn side_slope(density: f64, reference_area: f64, cna: f64, wind: f64) -> f64 {
+    0.5 * density * reference_area * cna * wind
+}
+
 impl GuidedRun<'_> {
     /// Runs it. Steps end on every point of the thrust curve, so that neither a spike nor a long
     /// wait before the thrust comes is stepped over.
@@ -145,7 +153,7 @@ impl GuidedRun<'_> {
         // drag, so the least mass is no end to start from. Where the speed peaks between strides
         // the peak itself is looked at.
         while heavy > LEAST_MASS {
-            let light = 0.8 * heavy;
+            let light = 0.9 * heavy;
             let now = excess(light);
             if now >= 0.0 {
                 return bracketed(light, heavy, excess).map(|dry| self.propellant + dry);
@@ -253,6 +261,7 @@ impl GuidedRun<'_> {
             self.tilt,
             self.friction,
             self.side_force,
+            self.side_slope,
             self.drag,
             self.front_leaves,
             self.last_leaves,
@@ -302,7 +311,17 @@ impl GuidedRun<'_> {
                 (0.0, 0.0)
             };
             let mass0 = self.mass_at(start);
-            let leg = Leg { start, thrust: f0, rise, mass: mass0, per_impulse, along, fixed, drag: self.drag };
+            let leg = Leg {
+                start,
+                thrust: f0,
+                rise,
+                mass: mass0,
+                per_impulse,
+                along,
+                fixed,
+                linear: self.friction * self.side_slope,
+                drag: self.drag,
+            };
             let f = |t: f64, y: &[f64; 2]| leg.slope(t, y);
             let mut at = match solver {
                 Some(old) => old,

@@ -18,6 +18,7 @@ pub(crate) struct Leg {
     pub per_impulse: f64,
     pub along: f64,
     pub fixed: f64,
+    pub linear: f64,
     pub drag: f64,
 }
 
@@ -36,7 +37,7 @@ impl Leg {
     }
 
     pub fn acceleration(&self, t: f64, v: f64) -> f64 {
-        (self.thrust(t) - self.drag * v * v.abs() - self.fixed) / self.mass(t) - self.along
+        (self.thrust(t) - (self.drag * v.abs() + self.linear) * v - self.fixed) / self.mass(t) - self.along
     }
 }
 

@@ -26,6 +26,7 @@ fn on_guide(curve: &ThrustCurve, mass: f64, length: f64) -> GuidedRun<'_> {
         tilt: 0.0,
         friction: 0.0,
         side_force: 0.0,
+        side_slope: 0.0,
         drag: 0.0,
         front_leaves: length,
         last_leaves: length,

@@ -88,6 +88,7 @@ fn spread_of_the_exit_speed() {
             tilt: 0.0,
             friction: 0.0,
             side_force: 0.0,
+            side_slope: 0.0,
             drag: 0.0,
             front_leaves: travel,
             last_leaves: travel,

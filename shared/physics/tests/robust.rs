@@ -46,6 +46,7 @@ fn guided_runs_always_end_in_an_answer() {
             drag: scale(random, 1e-9, 10.0),
             front_leaves: 0.5 * random.even(),
             last_leaves: 0.5 + 3.0 * random.even(),
+            side_slope: scale(random, 1e-4, 1e-1),
         };
         match run.run() {
             GuidedOutcome::Leaves { lift_off, front, last } => {

@@ -4,6 +4,7 @@ use crate::page::Page;
 use crate::sources::{DYNAMIC, GAS};
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
+use finwright_assess::flight::CREW_HEIGHT;
 use finwright_assess::flight::SIDE_DRAG;
 use finwright_assess::FlightNumbers;
 use finwright_physics::air::G0;
@@ -49,4 +50,12 @@ pub(crate) fn side_force(page: &mut Page, of: &Subject, density: &Term, wind: &T
     );
     let force = density * wind.power(2) / 2.0 * cd * area;
     Ok(page.step("The wind's push on the rocket's side", "Fw", &force, DYNAMIC, "N"))
+}
+
+/// Where the wind that the rocket stands in comes from.
+pub(crate) fn wind_source(numbers: &FlightNumbers) -> &'static str {
+    match numbers.air.is_some_and(|air| air.read_at != CREW_HEIGHT) {
+        true => "the file's, brought to 2 m up by the power of 1/7 of the heights (from memory)",
+        false => "in the file; the steady wind where no gust is given",
+    }
 }

@@ -81,6 +81,14 @@ fn say_what_is_left_out(page: &mut Page, run: &Run, curve: &ThrustCurve, last: &
             "Drag, which has grown to {drag} at the end: without it the program's own number would be {share:.2} % more."
         ));
     }
+    let calm = GuidedRun { side_slope: 0.0, ..run.inputs_on(curve) };
+    if let (GuidedOutcome::Leaves { last: free, .. }, true) = (calm.run(), run.inputs.side_slope > 0.0) {
+        let share = 100.0 * (free.speed - last.speed) / last.speed;
+        let push = Number::result(run.inputs.side_slope * last.speed, "N");
+        page.neglect(format!(
+            "Friction under the air's own push on the fins, which has grown to {push} across the guide at the end: without it the program's own number would be {share:.2} % more."
+        ));
+    }
     page.neglect(
         "Between two points of the curve the acceleration isn't quite a straight line, because the mass shrinks.",
     );

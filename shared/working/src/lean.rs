@@ -1,6 +1,6 @@
 //! How far the rod or rail leans at its tip: under its own weight and the rocket's at the tilt, and under the wind.
 
-use crate::air::{density, gravity, side_force};
+use crate::air::{density, gravity, side_force, wind_source};
 use crate::page::Page;
 use crate::sources::{BEAM, DYNAMIC, GEOMETRY, STATICS};
 use crate::term::Term;
@@ -39,12 +39,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let (across, spread) = weights(page, of, numbers, stiffness.beam.mass_per_length, tilt, &from)?;
     let gust = numbers.air.map_or(0.0, |air| air.gust);
     let blown = if gust > 0.0 {
-        let wind = page.know(
-            "w",
-            "the wind in a gust",
-            Number::given(gust, "m/s"),
-            "in the file; the steady wind where no gust is given",
-        );
+        let wind = page.know("w", "the wind in a gust", Number::given(gust, "m/s"), wind_source(numbers));
         let rho = density(page, of, numbers)?;
         let push = side_force(page, of, &rho, &wind)?;
         let cd = if pad.has_rod() { ROUND_CD } else { FLAT_CD };

@@ -1,6 +1,6 @@
 //! What the guides carry: on the pad in a gust, and while the rocket hangs level from them.
 
-use crate::air::{density, gravity, side_force};
+use crate::air::{density, gravity, side_force, wind_source};
 use crate::page::Page;
 use crate::sources::{STATICS, WEIGHT};
 use crate::term::Term;
@@ -45,12 +45,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let mut turning = &across * (x - &f);
     let mut total = across.clone();
     if air.gust > 0.0 {
-        let wind = page.know(
-            "w",
-            "the wind in a gust",
-            Number::given(air.gust, "m/s"),
-            "in the file; the steady wind where no gust is given",
-        );
+        let wind = page.know("w", "the wind in a gust", Number::given(air.gust, "m/s"), wind_source(numbers));
         let rho = density(page, of, numbers)?;
         let push = side_force(page, of, &rho, &wind)?;
         let centroid = of.assessment.airflow.as_ref().map_or(0.0, |airflow| airflow.side_centroid);

@@ -123,7 +123,7 @@ fn release(n: &FlightNumbers) -> Vec<String> {
                 "Leaves at an angle of attack of {} in the steady wind, {} in a gust of {}",
                 show::angle(release.angle),
                 show::angle(release.gust_angle),
-                show::speed(air.gust)
+                show::speed(air.as_read(air.gust))
             ));
         }
     }

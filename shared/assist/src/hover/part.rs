@@ -189,7 +189,7 @@ fn load(part: &Part, id: PartId, flight: &FlightNumbers) -> Option<String> {
     let loads = flight.loads.as_ref()?;
     let load = loads.guides.iter().find(|guide| guide.part == id)?;
     let gust = flight.air.filter(|air| air.gust > 0.0).map_or(String::new(), |air| {
-        format!("{} sideways in a {} gust on the pad, ", show::force(load.pad_gust), show::speed(air.gust))
+        format!("{} sideways in a {} gust on the pad, ", show::force(load.pad_gust), show::speed(air.as_read(air.gust)))
     });
     let run = load.run_gust.map_or(String::new(), |run| format!("{} on the way, ", show::force(run)));
     let bears = load.capacity.map_or(String::new(), |c| match part.bears {

@@ -1,6 +1,6 @@
 //! What holds the rocket back, and the mass that burns away.
 
-use crate::air::{density, gravity, side_force};
+use crate::air::{density, gravity, side_force, wind_source};
 use crate::page::Page;
 use crate::term::Term;
 use crate::{said, Lack, Number, Subject};
@@ -47,7 +47,7 @@ pub(super) fn holding_back(
     }
     let wind = numbers.air.map_or(0.0, |air| air.wind);
     let rho = density(page, of, numbers)?;
-    let wind = page.know("w", "the steady wind", Number::given(wind, "m/s"), "in the file");
+    let wind = page.know("w", "the steady wind", Number::given(wind, "m/s"), wind_source(numbers));
     let push = side_force(page, of, &rho, &wind)?;
     let held =
         page.step("The friction under that push", "H", &(mu * push), "friction is μ times the force across", "N");

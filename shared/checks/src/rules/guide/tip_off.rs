@@ -54,7 +54,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     flight.name.place,
                     format!(
                         "in a gust of {} {} turns {} {way} on its last guide and swings by about {}",
-                        show::speed(air.gust),
+                        show::speed(air.as_read(air.gust)),
                         flight.name.value,
                         show::angle(turn.angle.abs()),
                         show::angle(angle)

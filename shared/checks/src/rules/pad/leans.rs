@@ -62,8 +62,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 "{}'s {word} bends over in {}'s wind of {}, gusts of {}",
                 pad.name.value,
                 flight.name.value,
-                show::speed(air.wind),
-                show::speed(air.gust)
+                show::speed(air.as_read(air.wind)),
+                show::speed(air.as_read(air.gust))
             )
         } else {
             format!(
@@ -71,7 +71,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 pad.name.value,
                 show::angle(wind.slope),
                 flight.name.value,
-                show::speed(air.wind),
+                show::speed(air.as_read(air.wind)),
                 show::angle(gust.slope)
             )
         };

@@ -50,7 +50,7 @@ fn at_release(cx: &Context, out: &mut Vec<Finding>) {
                     format!(
                         "as {} leaves, a gust of {} meets it at {}, and of its margin of {} calibres {left}",
                         flight.name.value,
-                        show::speed(air.gust),
+                        show::speed(air.as_read(air.gust)),
                         show::angle(release.gust_angle),
                         show::number(margin)
                     ),

@@ -57,7 +57,7 @@ fn over_stable(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option
                     "{} has a margin of {} calibres in a wind of {}; up to {} is usual",
                     flight.name.value,
                     show::number(margin),
-                    show::speed(air.wind),
+                    show::speed(air.as_read(air.wind)),
                     show::number(most)
                 ),
             )

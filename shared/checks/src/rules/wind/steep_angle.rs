@@ -5,7 +5,8 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::slow_exit::Longer;
 use crate::threshold::Threshold;
-use finwright_assess::flight::rail_length;
+use finwright_assess::flight::{rail_length, Air};
+use finwright_assess::release::{speed_for_angle, wind_for_angle};
 use finwright_units::{show, Dimension};
 
 /// The steepest angle of attack.
@@ -26,9 +27,9 @@ pub static STEEP_ANGLE: Rule = Rule {
     level: Level::Warning,
     summary: "the wind meets the rocket too far from the side as it leaves",
     why: "At a steep angle the air breaks away from the fins, which then can't turn the rocket back.",
-    prose: "As the rocket leaves, the air meets it from ahead with its own speed and from the side with the wind's: the angle of attack is the arc tangent of wind over speed. Wind of a quarter of the exit speed is 14 degrees, about where flat fins stall; keep it below (common practice, no source). In a gust the angle is larger for a moment.",
+    prose: "As the rocket leaves, the air meets it from ahead with its own speed and from the side with the wind's: the angle of attack is the arc tangent of wind over speed, with the wind at the height of the rod's end, less than what is read higher up. A pad that leans into the wind makes it a little smaller, one that leans away from it larger. Wind of a quarter of the exit speed is 14 degrees, about where flat fins stall; keep it below (common practice, no source). In a gust the angle is larger for a moment.",
     thresholds: &[&RELEASE_ANGLE],
-    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 5.5 m/s; gust: 6 m/s"),
+    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 6.3 m/s; gust: 6.5 m/s"),
     check: Some(steep_angle),
 };
 
@@ -38,9 +39,13 @@ fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
         let (Some(release), Some(air), Some(run)) = (numbers.release, numbers.air, &numbers.run) else { continue };
         let Some(last) = run.last().filter(|_| release.angle > most) else { continue };
         // With less wind there is less friction on the guide, so this wind is on the passing side.
-        let calm = (last.speed * most.tan() * 10.0).floor() / 10.0;
+        let lean = run.inputs.lean;
+        let height = last.travel * run.inputs.tilt.cos();
+        let growth = Air::growth(height);
+        let calm = air.as_read(wind_for_angle(most, last.speed, lean) / growth);
+        let calm = (calm * 10.0).floor() / 10.0;
         let mut help = format!("wait for {} or less", show::speed_at_most(calm));
-        let faster = air.wind / most.tan();
+        let faster = speed_for_angle(most, air.wind * growth, lean);
         let pad = cx.design.pad_of(flight);
         if let (Some(curve), Some(length), Some(pad)) = (&numbers.curve, pad.and_then(rail_length), pad) {
             let travel = run.inputs_on(curve).travel_for_speed(faster);
@@ -57,7 +62,7 @@ fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
                     "as {} leaves at {}, a wind of {} meets it at {}; up to {} is usual",
                     flight.name.value,
                     show::speed(last.speed),
-                    show::speed(air.wind),
+                    show::speed(air.as_read(air.wind)),
                     show::angle(release.angle),
                     show::angle(most)
                 ),

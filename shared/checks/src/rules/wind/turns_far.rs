@@ -45,7 +45,7 @@ fn turns_far(cx: &Context, out: &mut Vec<Finding>) {
                     flight.name.place,
                     format!(
                         "a wind of {} turns {} by {} until burnout; up to {} is usual",
-                        show::speed(air.wind),
+                        show::speed(air.as_read(air.wind)),
                         flight.name.value,
                         show::angle(turn),
                         show::angle(most)
