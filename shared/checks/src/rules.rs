@@ -56,6 +56,7 @@ pub static RULES: &[&Rule] = &[
     &allowances::UNUSED,
     &allowances::BROKEN,
     &guide::slow_exit::SLOW_EXIT,
+    &guide::slow_front::SLOW_FRONT,
     &motor::too_weak::TOO_WEAK,
     &guide::starts_above::STARTS_ABOVE,
     &guide::wrong_hardware::WRONG_HARDWARE,

@@ -18,6 +18,7 @@ pub mod rod_too_thin;
 pub mod screw_too_long;
 pub(crate) mod seated;
 pub mod slow_exit;
+pub mod slow_front;
 pub mod starts_above;
 pub mod stick_on_heavy;
 pub mod tip_off;
