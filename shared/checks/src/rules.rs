@@ -99,6 +99,7 @@ pub static RULES: &[&Rule] = &[
     &field::over_limit::OVER_LIMIT,
     &field::too_small::TOO_SMALL,
     &field::people_too_close::PEOPLE_TOO_CLOSE,
+    &field::limit_not_checked::LIMIT_NOT_CHECKED,
     &field::drifts_out::DRIFTS_OUT,
     &mount::motor_misfit::MOTOR_TOO_WIDE,
     &mount::motor_misfit::MOTOR_TOO_LONG,

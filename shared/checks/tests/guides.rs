@@ -3,7 +3,7 @@
 
 mod support;
 use finwright_checks::example::BASE;
-use finwright_checks::{Finding, Level};
+use finwright_checks::{Finding, Level, Verdict};
 use support::{analysis_by_default as analysis, analysis_set};
 
 fn changed(changes: &[(&str, &str)]) -> String {
@@ -125,15 +125,72 @@ fn a_code_is_held_against_motor_pad_and_site() {
         analysis.findings.into_iter().map(|f| (f.rule, f.place.span.of(text).to_string())).collect()
     };
     let asked = found(BASE, "us-model");
-    assert_eq!(asked.iter().map(|f| f.0).collect::<Vec<_>>(), ["file/not-made"; 2]);
+    assert_eq!(asked.iter().map(|f| f.0).collect::<Vec<_>>(), ["field/limit-not-checked"; 2]);
     let site = "site meadow { across: 300 m; people: 12 m; elevation: 20 m;";
     let said = changed(&[("site meadow { elevation: 20 m;", site)]);
     assert!(found(&said, "us-model").is_empty(), "{:?}", found(&said, "us-model"));
     let close = said.replace("people: 12 m", "people: 4 m");
     assert_eq!(found(&close, "us-model"), [("field/people-too-close", "4 m".to_string())]);
+    let california = "california-experimental";
     let tilted = said.replace("tilt: 2 deg }\nsite", "tilt: 19 deg }\nsite");
-    assert!(found(&tilted, "california").is_empty());
+    assert!(found(&tilted, california).is_empty());
     let tilted = said.replace("tilt: 2 deg }\nsite", "tilt: 21 deg }\nsite");
-    let beyond = found(&tilted, "california");
+    let beyond = found(&tilted, california);
     assert!(beyond.contains(&("field/over-limit", "21 deg".to_string())), "{beyond:?}");
+}
+
+/// What a chosen code limits and nobody says isn't passed: the flight isn't checked.
+#[test]
+fn a_limit_that_nothing_is_known_of_is_not_passed() {
+    let room = "site meadow { across: 300 m; people: 12 m; elevation: 20 m;";
+    let said = changed(&[("site meadow { elevation: 20 m;", room)]);
+    let verdict = |text: &str, code: &str| {
+        let analysis = analysis_set(text, &format!("code = \"{code}\""));
+        let rules: Vec<_> = analysis.findings.iter().map(|f| (f.rule, f.message.clone())).collect();
+        (analysis.verdict, rules)
+    };
+    assert_eq!(verdict(&said, "us-model"), (Verdict::MeetsTheChecks, Vec::new()));
+    for (known, unknown) in [
+        ("people: 12 m; ", ""),
+        ("across: 300 m; ", ""),
+        ("wind: 2 m/s; gust: 3 m/s", "gust: 3 m/s"),
+        ("thickness: 1.6 mm; material: balsa", "thickness: 1.6 mm; mass: 2.5 g"),
+    ] {
+        let (found, rules) = verdict(&said.replacen(known, unknown, 1), "us-model");
+        assert_eq!(found, Verdict::NotChecked, "without `{known}`: {rules:?}");
+        assert!(rules.iter().any(|(rule, _)| *rule == "field/limit-not-checked"), "{rules:?}");
+    }
+    // What the rocket itself lacks is told as that.
+    let (found, rules) = verdict(&said.replace("propellant: 5.6 g; ", ""), "us-model");
+    assert_eq!((found, rules.iter().filter(|(rule, _)| rule.starts_with("field/")).count()), (Verdict::NotChecked, 0));
+}
+
+/// Above 160 N s a motor is high power, and its distance that of high power; metal has no place in a model rocket.
+#[test]
+fn a_model_rocket_has_a_models_motor_and_no_metal() {
+    let room = "site meadow { across: 300 m; people: 12 m; elevation: 20 m;";
+    let said = changed(&[("site meadow { elevation: 20 m;", room)]);
+    let errors = |text: &str, code: &str| -> Vec<String> {
+        let found = analysis_set(text, &format!("code = \"{code}\"")).findings;
+        found
+            .into_iter()
+            .filter(|f| f.rule.starts_with("field/") && f.level == Level::Error)
+            .map(|f| f.message)
+            .collect()
+    };
+    let curve = "0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N";
+    let strong = said.replace(curve, "0.05 s: 79 N, 2.7 s: 79 N, 2.8 s: 0 N");
+    let found = errors(&strong, "us-model");
+    assert!(
+        found.iter().any(|m| m.starts_with("the total impulse of a motor is 215 N s, more than the 160 N s")),
+        "{found:?}"
+    );
+    let far = "the distance of people is 12 m, less than the 30.5 m";
+    assert!(found.iter().any(|m| m.starts_with(far)), "{found:?}");
+    let nose = said.replace("base: caliber; material: basswood", "base: caliber; wall: 0.5 mm; material: aluminium");
+    let metal = "nose is as dense as metal (2700 kg/m3)";
+    for (code, tells) in [("us-model", true), ("us-class-1", true), ("california-experimental", false)] {
+        let found = errors(&nose, code);
+        assert_eq!(found.iter().any(|m| m.starts_with(metal)), tells, "{code}: {found:?}");
+    }
 }
