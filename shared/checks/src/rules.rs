@@ -118,6 +118,7 @@ pub static RULES: &[&Rule] = &[
     &flight::near_its_floors::NEAR_ITS_FLOORS,
     &fins::too_few_fins::TOO_FEW,
     &fins::flutter::FLUTTER,
+    &fins::flutter_not_checked::FLUTTER_NOT_CHECKED,
     &fins::off_body::OFF_BODY,
     &fins::ahead_of_balance::AHEAD_OF_BALANCE,
     &motor::open_curve::OPEN_CURVE,

@@ -87,12 +87,16 @@ fn a_rails_advantage_is_mentioned_only_where_nobody_uses_one() {
 #[test]
 fn ends_of_rods_are_looked_at_between_a_childs_eyes_and_a_tall_persons() {
     let told = |foot: &str| {
-        let text =
-            changed(&[("material: steel }; stop: 50 mm", &format!("material: steel }}; foot: {foot}; stop: 50 mm"))]);
-        of(&text, "pad/end-at-eye-level").len()
+        of(&changed(&[("tilt: 2 deg; end: capped", &format!("tilt: 2 deg{foot}"))]), "pad/end-at-eye-level").len()
     };
     // A rod of 1 m at 2 degrees stands 0.9994 m high over its foot.
-    assert_eq!(["0 mm", "890 mm", "910 mm"].map(told), [1, 1, 0]);
+    assert_eq!(["; foot: 0 mm", "; foot: 890 mm", "; foot: 910 mm"].map(told), [1, 1, 0]);
+    // Where nobody says how high the foot is, nobody can tell; a rod of 2 m is above all eyes from any foot.
+    let found = of(&changed(&[("; end: capped", "")]), "pad/end-at-eye-level");
+    assert!(found.len() == 1 && found[0].level == Level::Warning, "{found:?}");
+    assert!(found[0].message.ends_with("may stand at eye level: its foot's height isn't said"), "{found:?}");
+    let long = changed(&[("; end: capped", ""), ("length: 1 m; material: steel", "length: 2 m; material: steel")]);
+    assert!(of(&long, "pad/end-at-eye-level").is_empty());
 }
 
 #[test]

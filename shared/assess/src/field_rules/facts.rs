@@ -200,7 +200,9 @@ fn installed(design: &Design, flight: &Flight) -> Vec<(MotorFacts, Bounds)> {
 /// How many motors a stage's mount holds.
 fn count(design: &Design, stage: Stage) -> Bounds {
     match mount(design, stage) {
-        Some((_, part)) if part.broken.contains(&"motors") => Bounds { least: 1.0, most: MOST_MOTORS },
+        Some((_, part)) if part.broken.iter().any(|f| matches!(*f, "motors" | "mount")) => {
+            Bounds { least: 1.0, most: MOST_MOTORS }
+        }
         Some((_, Part { kind: PartKind::Mount { motors: Some(motors), .. }, .. })) => Bounds::exactly(motors.si),
         _ => Bounds::exactly(1.0),
     }
@@ -211,7 +213,10 @@ const MOST_MOTORS: f64 = 19.0;
 
 fn tilt(design: &Design, flight: &Flight) -> Bounds {
     match design.pad_of(flight) {
-        Some(pad) if !pad.broken.contains(&"tilt") => Bounds::exactly(pad.tilt.as_ref().map_or(0.0, |tilt| tilt.si)),
+        // Upright is the default of a pad that says nothing else, not of one that can't be understood.
+        Some(pad) if !pad.broken.iter().any(|field| matches!(*field, "tilt" | "pad")) => {
+            Bounds::exactly(pad.tilt.as_ref().map_or(0.0, |tilt| tilt.si))
+        }
         _ => Bounds::UNKNOWN,
     }
 }

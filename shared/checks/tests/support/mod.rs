@@ -27,7 +27,7 @@ motor a5 {
   code: "A5-3"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.3 g; delay: 3 s
   curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]
 }
-pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg }
+pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg; end: capped }
 pad track { rail { slot: mini; length: 1 m }; stop: 50 mm }
 flight one { motor: a5; pad: stand; guided_by: [only] }
 flight two { motor: a5; pad: stand; guided_by: [aft, fore] }

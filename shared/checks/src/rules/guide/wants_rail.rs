@@ -39,13 +39,19 @@ pub static WANTS_RAIL: Rule = Rule {
     check: Some(check_rail),
 };
 
+/// The width from which a rail is told to be usual for such a body, and whether that holds for a light one too; `None` where it
+/// isn't.
+pub(crate) fn is_told(cx: &Context, body: f64, mass: Option<f64>) -> Option<(f64, bool)> {
+    let (usual, always) = (cx.limit(&RAIL_BODY), cx.limit(&RAIL_BODY_ALWAYS));
+    if body >= always {
+        return Some((always, true));
+    }
+    (body >= usual && mass.is_some_and(|mass| mass > cx.limit(&LIGHT_MASS))).then_some((usual, false))
+}
+
 fn check_rail(cx: &Context, out: &mut Vec<Finding>) {
-    each_rod(cx, |flight, pad, body, mass| {
-        let always = body >= cx.limit(&RAIL_BODY_ALWAYS);
-        if !always && (body < cx.limit(&RAIL_BODY) || mass.is_none_or(|mass| mass <= cx.limit(&LIGHT_MASS))) {
-            return;
-        }
-        let from = if always { cx.limit(&RAIL_BODY_ALWAYS) } else { cx.limit(&RAIL_BODY) };
+    each_rod(cx, |flight, numbers, pad, body| {
+        let Some((from, always)) = is_told(cx, body, numbers.loaded.map(|loaded| loaded.mass)) else { return };
         let unless = if always { "" } else { ", unless the rocket is light" };
         let place = flight.pad.as_ref().map_or(flight.name.place, |pad| pad.place);
         out.push(
