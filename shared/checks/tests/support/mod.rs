@@ -17,6 +17,7 @@ airframe {
     fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; material: balsa; at: 0 mm from back }
     mount engine { bore: 18 mm; outer: 18.8 mm; length: 70 mm; sticks_out: 5 mm; material: kraft_paper }
     streamer { length: 500 mm; width: 50 mm; mass: 3 g; at: 40 mm from front }
+    cord { length: 600 mm; mass: 0.1 g; at: 60 mm from front }
     lug only { bore: 3.6 mm; length: 40 mm; wall: 0.3 mm; at: balance; clock: 60 deg }
     lug fore { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 20 mm ahead of balance; clock: 60 deg }
     lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back; clock: 60 deg }

@@ -47,7 +47,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut found: Vec<Mistimed> = Vec::new();
     // Every flight's best delay by motor: a delay that mends one flight may spoil another.
     let mut best: Vec<(usize, f64)> = Vec::new();
-    for (flight, _, path) in flown(cx) {
+    for (flight, numbers, path) in flown(cx) {
         let (Some(descent), Some(named)) = (path.descent, &flight.motor) else { continue };
         let Some(motor) = cx.design.motors.get(named.value) else { continue };
         let Some(delay) = &motor.delay else { continue };
@@ -55,7 +55,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         best.push((named.value, coast));
         let off = descent.delay - coast;
         let speed = descent.opening_speed.unwrap_or(f64::INFINITY);
-        if speed <= cx.limit(&OPENING_SPEED) && off.abs() <= cx.limit(&OPENING_OFF) {
+        // A delay that fits and still opens fast is told as that: another delay wouldn't help.
+        let fits = off.abs() <= 0.5 * cx.limit(&OPENING_OFF) || speed <= cx.limit(&OPENING_SPEED);
+        if fits && off.abs() <= cx.limit(&OPENING_OFF) {
             continue;
         }
         let side = if off > 0.0 { "after" } else { "before" };
@@ -86,7 +88,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 show::time(show_tenths(coast)),
                 show::trimmed(wanted, 0)
             ))
-            .label(flight.name.place, format!("flown with {}", motor_name(cx, flight)));
+            .label(flight.name.place, format!("flown with {}", motor_name(cx, flight)))
+            .of_flight(numbers)
+            .beyond(speed / cx.limit(&OPENING_SPEED));
         if descent.opening_speed.is_none() {
             finding.level = Level::Error;
         }

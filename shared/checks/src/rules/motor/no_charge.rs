@@ -1,0 +1,53 @@
+//! `motor/no-charge`: a motor that fires no charge under a rocket that needs one to open.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::sinking::opens;
+use finwright_model::Stage;
+
+/// The rule.
+pub static NO_CHARGE: Rule = Rule {
+    name: "motor/no-charge",
+    family: Family::Motor,
+    concerns: Concern::Flight,
+    wind: None,
+    level: Level::Warning,
+    summary: "a motor without an ejection charge or without a delay, under a parachute or streamer",
+    why: "Nothing pushes the parachute out, or the charge fires at full speed: the rocket comes down like a dart.",
+    prose: "The number behind the dash of a motor's code is its delay, from burnout to the ejection charge. A P there means plugged: the motor is closed at its front and has no charge at all. A 0 means no delay: such a motor lights the stage above it the moment it burns out, and belongs in a booster. The motor that burns last needs a charge, with a delay near the time of the coast. Where an altimeter opens the parachute instead, which the file can't say, allow this rule with the reason.",
+    thresholds: &[],
+    example: Example::new(r#"code: "B8-4""#, r#"code: "B8-P""#),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let Some(opens) = cx.design.parts.iter().find(|part| part.stage == Stage::Upper && opens(part)) else { return };
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let Some(named) = flight.motor.as_ref().filter(|named| !told.contains(&named.value)) else { continue };
+        let Some(motor) = cx.design.motors.get(named.value) else { continue };
+        let Some(code) = &motor.code else { continue };
+        let (what, help) = match ending(&code.value) {
+            Some("P" | "p") => ("has no ejection charge (its code ends in P)", "take one with a delay"),
+            Some("0") => ("has no delay (its code ends in 0): it's a booster's motor", "take one with a delay here"),
+            _ => continue,
+        };
+        told.push(named.value);
+        out.push(
+            NO_CHARGE
+                .finding(code.place, format!("{} {what}", motor.name.value))
+                .help(format!(
+                    "{help}, about as long as the rocket coasts; where an altimeter opens it, allow this rule"
+                ))
+                .label(opens.header, "this waits for the charge")
+                .label(flight.name.place, "flown here")
+                .of_flight(numbers),
+        );
+    }
+}
+
+/// What stands behind the last dash of a motor's code.
+fn ending(code: &str) -> Option<&str> {
+    code.rsplit_once('-').map(|(_, ending)| ending.trim())
+}
