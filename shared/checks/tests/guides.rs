@@ -198,3 +198,93 @@ fn a_model_rocket_has_a_models_motor_and_no_metal() {
         assert_eq!(found.iter().any(|m| m.starts_with(metal)), tells, "{code}: {found:?}");
     }
 }
+
+/// The floor of the exit speed is a rule of thumb: nine tenths of it are worth a look, less is an error.
+#[test]
+fn a_slow_exit_is_an_error_below_nine_tenths_of_the_floor() {
+    let at = |floor: f64| {
+        let found = analysis_set(BASE, &format!("[thresholds]\nexit_speed = \"{floor} m/s\"\nlikelihood = 0")).findings;
+        found.iter().find(|f| f.rule == "guide/slow-exit" && f.message.starts_with("one ")).map(|f| f.level)
+    };
+    let speed = analysis(BASE).assessment.flights[0].run.as_ref().unwrap().last().unwrap().speed;
+    assert_eq!(at(speed - 0.1), None);
+    assert_eq!(at(speed + 0.1), Some(Level::Warning));
+    assert_eq!(at(speed / 0.9 - 0.1), Some(Level::Warning));
+    assert_eq!(at(speed / 0.9 + 0.1), Some(Level::Error));
+}
+
+/// One lug may let the rocket lean by 2°, a pair by 1°.
+#[test]
+fn a_lone_lug_may_have_twice_the_play_of_a_pair() {
+    let lone = |length: &str| {
+        let text = changed(&[(
+            "lug only { bore: 3.6 mm; length: 40 mm",
+            &format!("lug only {{ bore: 4 mm; length: {length}"),
+        )]);
+        of(&text, "guide/much-play").len()
+    };
+    // 0.8 mm of play over 23 mm are 1.99°, over 22 mm 2.08°.
+    assert_eq!(["23 mm", "22 mm"].map(lone), [0, 1]);
+    let close = changed(&[("at: 20 mm ahead of balance; clock: 60 deg", "at: 45 mm from back; clock: 60 deg")]);
+    let close = close.replace("bore: 3.6 mm; length: 20 mm", "bore: 4.1 mm; length: 20 mm");
+    // 0.9 mm over 53 mm are 0.97°, over 51 mm 1.01°.
+    assert!(of(&close, "guide/much-play").is_empty(), "{:?}", of(&close, "guide/much-play"));
+    let closer = close.replace("at: 45 mm from back; clock: 60", "at: 43 mm from back; clock: 60");
+    assert_eq!(of(&closer, "guide/much-play").len(), 1);
+}
+
+/// A number outweighs a rule of thumb, and what a rail's rule leaves to light rockets is looked at here.
+#[test]
+fn a_thin_rod_is_told_where_it_may_lean() {
+    let thin = |wind: &str, mass: &str| {
+        let settings = format!(
+            "[thresholds]\nthin_rod_body = \"20 mm\"\nthick_rod = \"5 mm\"\nrail_body = \"24 mm\"\nlight_mass = \"{mass}\""
+        );
+        let found = analysis_set(&changed(&[("wind: 2 m/s; gust: 3 m/s", wind)]), &settings).findings;
+        let told = |rule: &str| found.iter().filter(|f| f.rule == rule).count();
+        (told("guide/rod-too-thin"), told("guide/wants-rail"))
+    };
+    assert_eq!(thin("wind: 4 m/s; gust: 5 m/s", "500 g"), (1, 0));
+    assert_eq!(thin("wind: 1 m/s; gust: 2 m/s", "500 g"), (0, 0), "it leans by less than half a degree");
+    assert_eq!(thin("wind: 0 m/s", "500 g"), (1, 0), "in still air nothing is known of its lean");
+    assert_eq!(thin("wind: 4 m/s; gust: 5 m/s", "40 g"), (0, 1), "a heavy one wants a rail");
+}
+
+/// A lug is glued on once, whatever motors are flown.
+#[test]
+fn a_lone_lug_off_the_balance_point_is_told_once() {
+    let text = changed(&[
+        ("at: balance", "at: 40 mm from front"),
+        ("pad stand {", "motor b9 { code: \"B8-4\"; diameter: 18 mm; length: 70 mm; mass: 25 g; propellant: 5.6 g; delay: 4 s\n  curve: [0 s: 0 N, 0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N]\n}\npad stand {"),
+        ("flight two", "flight three { motor: b9; pad: stand; guided_by: [only]; site: meadow }\nflight two"),
+    ]);
+    let found = of(&text, "guide/lone-guide-off-balance");
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].labels[0].text.ends_with("with b9 in"), "the heavier motor's balance point is further off");
+}
+
+/// Twenty miles an hour are a warning, and an error where the chosen code says so; it's told once.
+#[test]
+fn wind_is_an_error_where_a_code_forbids_it() {
+    let room = "across: 300 m; people: 12 m; elevation: 20 m; wind: 9.5 m/s; gust: 12 m/s";
+    let text = changed(&[("elevation: 20 m; wind: 2 m/s; gust: 3 m/s", room)]);
+    let told = |settings: &str| -> Vec<(&str, Level)> {
+        let found = analysis_set(&text, settings).findings;
+        let of_wind = found.iter().filter(|f| f.place.span.of(&text) == "9.5 m/s");
+        of_wind.map(|f| (f.rule, f.level)).collect()
+    };
+    assert_eq!(told(""), [("wind/too-strong", Level::Warning)]);
+    assert_eq!(told("code = \"us-class-1\""), [("wind/too-strong", Level::Warning)]);
+    assert_eq!(told("code = \"us-model\""), [("field/over-limit", Level::Error)]);
+}
+
+/// Older small motors are labelled above their average; one that pushes more than its label is copied wrong.
+#[test]
+fn a_motor_labelled_above_its_average_is_noted() {
+    let level = |code: &str| {
+        let text = changed(&[("code: \"B8-4\"", &format!("code: \"{code}\""))]);
+        of(&text, "motor/code-mismatch").first().map(|f| f.level)
+    };
+    // 7.67 N on average.
+    assert_eq!(["B8-4", "B14-4", "B4-4"].map(level), [None, Some(Level::Note), Some(Level::Warning)]);
+}

@@ -15,7 +15,6 @@ pub(crate) static CONSEQUENCES: &[(&Rule, &[&Rule])] = &[
             &wind::turns_far::TURNS_FAR,
         ],
     ),
-    (&motor::no_charge::NO_CHARGE, &[&recovery::mistimed::MISTIMED, &recovery::hard_opening::HARD_OPENING]),
     (&recovery::mistimed::MISTIMED, &[&recovery::hard_opening::HARD_OPENING]),
     (&wind::steep_angle::STEEP_ANGLE, &[&stability::low_margin_at_release::LOW_MARGIN_AT_RELEASE]),
 ];

@@ -4,7 +4,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::sinking::opens;
-use finwright_model::Stage;
+use finwright_model::{Flight, Stage};
 
 /// The rule.
 pub static NO_CHARGE: Rule = Rule {
@@ -45,6 +45,14 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 .of_flight(numbers),
         );
     }
+}
+
+/// Whether this rule tells of a flight's motor that it has no delay, so that when it opens isn't worth telling too. Under a plugged
+/// one something else opens, at the time that the file gives as the delay.
+pub(crate) fn is_told(cx: &Context, flight: &Flight) -> bool {
+    let code = flight.motor.as_ref().and_then(|named| cx.design.motors.get(named.value)?.code.as_ref());
+    let ends = code.and_then(|code| ending(&code.value)).is_some_and(|end| end == "0");
+    ends && !cx.settings.is_off(NO_CHARGE.name)
 }
 
 /// What stands behind the last dash of a motor's code.

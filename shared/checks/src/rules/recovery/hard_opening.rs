@@ -5,6 +5,7 @@ use super::mistimed::OPENING_SPEED;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
+use crate::rules::motor::no_charge::is_told;
 use crate::threshold::Threshold;
 use finwright_assess::{FlightNumbers, Path, Sinking};
 use finwright_model::Flight;
@@ -37,7 +38,7 @@ pub static HARD_OPENING: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut worst: Vec<(&Flight, &FlightNumbers, Sinking, f64)> = Vec::new();
-    for (flight, numbers, path) in flown(cx) {
+    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !is_told(cx, flight)) {
         let Some((sinking, speed)) = opening(path).filter(|(_, speed)| *speed > cx.limit(&OPENING_SPEED)) else {
             continue;
         };

@@ -5,6 +5,7 @@ use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
+use crate::rules::motor::no_charge::is_told;
 use crate::threshold::Threshold;
 use finwright_grammar::FileId;
 use finwright_model::Motor;
@@ -47,7 +48,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut found: Vec<Mistimed> = Vec::new();
     // Every flight's best delay by motor: a delay that mends one flight may spoil another.
     let mut best: Vec<(usize, f64)> = Vec::new();
-    for (flight, numbers, path) in flown(cx) {
+    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !is_told(cx, flight)) {
         let (Some(descent), Some(named)) = (path.descent, &flight.motor) else { continue };
         let Some(motor) = cx.design.motors.get(named.value) else { continue };
         let Some(delay) = &motor.delay else { continue };
