@@ -72,10 +72,15 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             .beyond(slop / most);
         finding = match (&part.kind, numbers.guides.len()) {
             (PartKind::Lug { length, .. }, 1) => finding
-                .help(format!("a lug of {needed} mm, or two guides as far apart"))
+                .help(format!("a lug of {needed} mm, or two guides {} mm or more from end to end", pair(cx, play)))
                 .fix_amount(format!("make it {needed} mm long"), length.as_ref(), format!("{needed} mm")),
             _ => finding.help(format!("place them {needed} mm or more apart, from end to end")),
         };
         out.push(finding);
     }
+}
+
+/// How far apart two guides hold the rocket straight enough, mm.
+fn pair(cx: &Context, play: f64) -> f64 {
+    ((play / cx.limit(&PLAY_ANGLE).tan()) * 1e3).ceil()
 }
