@@ -52,13 +52,18 @@ fn remark(limit: &Limit) -> String {
 pub fn classes(design: &Design, n: &FlightNumbers, flown: Option<&Flown>) -> Option<String> {
     let facts = Facts::of(design, n, flown);
     let motors: Vec<String> = facts.motors.iter().map(class).collect();
+    let whole = match facts.class() {
+        Some(Class::Model) => "the rocket is a model rocket",
+        Some(Class::HighPower) => "the rocket is high power",
+        None => "whether the rocket is a model rocket isn't known",
+    };
     let lines = format!(
         "above {}, {} or {} of propellant a motor is high power (from memory; read the code)",
         newton_seconds(MODEL_IMPULSE),
         words::force(MODEL_THRUST),
         words::mass(MODEL_PROPELLANT)
     );
-    (!motors.is_empty()).then(|| format!("{}; {lines}", motors.join(", ")))
+    (!motors.is_empty()).then(|| format!("{}; {whole}; {lines}", motors.join(", ")))
 }
 
 fn class(motor: &MotorFacts) -> String {

@@ -282,7 +282,7 @@ fn model_field(facts: &Facts) -> (Ask, &'static str) {
     };
     match facts.class() {
         Some(Class::Model) => (model(), table),
-        Some(Class::HighPower) => (high_power_field(facts), REPRINT_1127),
+        Some(Class::HighPower) => (high_power_field(facts), FIELD_1127),
         None => (model().or(high_power_field(facts)), "NFPA 1122, or 1127 for high power, read in reprints"),
     }
 }
@@ -296,7 +296,7 @@ fn us_high_power(facts: &Facts) -> Vec<Limit> {
         most(Limited::Wind, facts.wind, MILES_20, memory),
         least(Limited::ThrustToWeight, push, Ask { limit: Bounds::exactly(3.0), strictest: 3.0 }, memory),
         least(Limited::People, facts.standoff, personnel(facts), REPRINT_1127),
-        least(Limited::Field, facts.field, high_power_field(facts), REPRINT_1127),
+        least(Limited::Field, facts.field, high_power_field(facts), FIELD_1127),
     ]
 }
 
@@ -345,6 +345,7 @@ fn least(what: Limited, value: Bounds, ask: Ask, source: &'static str) -> Limit 
 
 const CLASS_2: &str = "14 CFR 101.22(b), read in the eCFR of April 2026";
 const REPRINT_1127: &str = "NFPA 1127 table of distances, read in a reprint";
+const FIELD_1127: &str = "NFPA 1127, read in a reprint";
 
 /// The most of a class 2 rocket, N s.
 const MOST_IMPULSE: f64 = 40_960.0;
