@@ -69,7 +69,8 @@ enum Command {
         /// How the numbers are written.
         #[arg(long, value_enum, default_value_t = ShowFormat::Text)]
         format: ShowFormat,
-        /// Compare with a code's limits, in text: us-class-1, us-class-2, us-model, us-high-power, california.
+        /// Compare with a code's limits, in text: us-class-1, us-class-2, us-model, us-high-power,
+        /// california-experimental. The flights are judged by them.
         #[arg(long, value_name = "CODE")]
         limits: Option<String>,
         #[command(flatten)]

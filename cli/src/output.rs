@@ -30,6 +30,11 @@ pub fn unusable(reason: &str) -> ExitCode {
 /// What every page of computed numbers ends with.
 pub const CAUTION: &str = "Computed from the file, not measured. The range safety officer and the local code decide.";
 
+/// What a page about pads ends with besides: what no number can say.
+pub const AT_THE_PAD: &str = "At the pad: keep the key in your pocket while anyone is there, and never lean over the rod. \
+If the motor doesn't light, take the key out and wait 60 seconds. Stand to the side when you pull on a guide to test it. \
+A design that hasn't flown: warn everyone and stand further back.";
+
 /// A closing sentence as a paragraph of its own.
 pub fn closing(sentence: &str) -> String {
     format!("\n{}\n", paragraph(sentence, "", measure()))

@@ -18,12 +18,13 @@ use finwright_assess::{path, FlightNumbers};
 use finwright_checks::lacking::{causes, sentence};
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::verdict::flight_in_words;
-use finwright_checks::{analyze, Analysis, Level};
+use finwright_checks::{analyze, Analysis, Level, Snapshot};
 use finwright_units::reader::with;
 use finwright_units::Units;
 use serde::Serialize;
 use std::path::Path;
 use std::process::ExitCode;
+use std::sync::Arc;
 
 pub fn show(path: &Path, format: ShowFormat, code: Option<&str>, units: Option<Units>) -> ExitCode {
     let code = match code.map(|name| field_rules::named(name).ok_or(name)) {
@@ -36,7 +37,8 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>, units: Option<U
     };
     let input = read(path).in_units(units);
     let analysis = match input.snapshot {
-        Ok(snapshot) => analyze(&snapshot),
+        // The code that is asked for is the one that the flights are judged by.
+        Ok(snapshot) => analyze(&under(snapshot, code)),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
     let limit = analysis.settings.limit(&EXIT_SPEED);
@@ -50,11 +52,17 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>, units: Option<U
                 return code;
             }
         }
-        ShowFormat::Text => print(&with(analysis.settings.units, || {
-            text(&input.shown, &analysis, &reports, code.or(analysis.settings.code))
-        })),
+        ShowFormat::Text => print(&with(analysis.settings.units, || text(&input.shown, &analysis, &reports))),
     }
     ExitCode::SUCCESS
+}
+
+/// The same under another code than its settings choose, where one is asked for.
+fn under(snapshot: Snapshot, code: Option<Jurisdiction>) -> Snapshot {
+    match code {
+        Some(code) => Snapshot { settings: Arc::new(snapshot.settings.as_ref().clone().under(code)), ..snapshot },
+        None => snapshot,
+    }
 }
 
 /// A flight's numbers with the verdict on it.
@@ -66,7 +74,7 @@ struct Flight<'a> {
     verdict: judged::Told,
 }
 
-fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option<Jurisdiction>) -> String {
+fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
     let design = &analysis.design;
     let title = design.title.as_ref().map_or(shown, |t| t.value.as_str());
     let mut out = format!("{title}\n");
@@ -75,7 +83,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option
         out += &format!("\n{}\n", paragraph(add, "  ", measure()));
     }
     for (numbers, report) in analysis.assessment.flights.iter().zip(reports) {
-        out.push_str(&flight(analysis, numbers, report, code));
+        out.push_str(&flight(analysis, numbers, report));
     }
     for line in judged::beside(analysis) {
         out += &closing(&line);
@@ -86,10 +94,15 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport], code: Option
     if !found.is_empty() {
         out += &closing(&format!("`finwright check {}` has {} about this design.", quoted(shown), found.join(" and ")));
     }
+    let questions = limits::questions(design);
+    if !questions.is_empty() {
+        out.push('\n');
+    }
+    questions.iter().for_each(|question| out += &(hanging(question, "", "  ", measure()) + "\n"));
     out + &closing(CAUTION)
 }
 
-fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: Option<Jurisdiction>) -> String {
+fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> String {
     let design = &analysis.design;
     let Some(flight) = design.flights.get(n.flight) else { return String::new() };
     let flown = path(design, &analysis.assessment, n);
@@ -114,8 +127,11 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport, code: O
     if let Some(judgement) = judgement {
         line(&mut out, &flight_in_words(&flight.name.value, judgement));
     }
+    if let Some(classes) = limits::classes(design, n, flown.ok()) {
+        line(&mut out, &classes);
+    }
     out += &table.text();
-    if let Some(code) = code {
+    if let Some(code) = analysis.settings.code {
         out += &limits::against(design, n, flown.ok(), code);
     }
     if let Some((ceiling, judgement)) = ceiling(analysis, n.flight).zip(judgement) {

@@ -14,7 +14,7 @@ SCHOOL = ROOT / "tests/designs/projects/school/finwright.toml"
 FITS = {
     "nothing": "",
     "a profile": 'profile = "high-power"\n',
-    "a code": 'code = "california"\n',
+    "a code": 'code = "california-experimental"\n',
     "units": 'units = "us"\n',
     "levels": '[levels]\n"guide/slow-exit" = "note"\n"allow/unused" = "off"\n"stability/low-margin" = "error"\n',
     "a table in one line": 'levels = { "guide/slow-exit" = "warning" }\n',

@@ -2,7 +2,7 @@
 
 use super::places::{in_words, placements};
 use super::said::{guides_of, left_open, nothing, winds};
-use crate::output::CAUTION;
+use crate::output::{AT_THE_PAD, CAUTION};
 use finwright_advice::table::{heading, markdown as table};
 use finwright_advice::words::{answer, besides};
 use finwright_advice::Comparison;
@@ -26,5 +26,5 @@ pub fn page(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
         placement.guides.iter().for_each(|spot| out += &format!("* {}\n", in_words(spot)));
         placement.reasons.iter().for_each(|reason| out += &format!("* {reason}\n"));
     }
-    out + "\n" + CAUTION + "\n"
+    out + "\n" + AT_THE_PAD + "\n\n" + CAUTION + "\n"
 }

@@ -4,7 +4,7 @@ use super::places::{in_words, placements};
 use super::said::{guides_of, left_open, nothing, winds};
 use crate::layout::table::{Column as Laid, Table};
 use crate::layout::{columns, hanging, measure, paragraph};
-use crate::output::{closing, CAUTION};
+use crate::output::{closing, AT_THE_PAD, CAUTION};
 use finwright_advice::table::{cells, heading, legend, COLUMNS};
 use finwright_advice::words::{answer, besides};
 use finwright_advice::Comparison;
@@ -30,7 +30,7 @@ pub fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
         placement.guides.iter().for_each(|spot| out += &(hanging(&in_words(spot), "  ", "    ", measure()) + "\n"));
         placement.reasons.iter().for_each(|reason| out += &point(reason));
     }
-    out + &closing(CAUTION)
+    out + &closing(AT_THE_PAD) + &closing(CAUTION)
 }
 
 /// The table with how its columns are read, and which of them this terminal has no room for.

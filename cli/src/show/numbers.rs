@@ -189,12 +189,12 @@ pub fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport
         let labels: Vec<String> =
             opening.parts.iter().filter_map(|part| analysis.design.parts.get(*part)).map(|part| part.label()).collect();
         let remark = format!(
-            "speed at that moment, {} up and {} after ignition; then {} near the ground",
+            "speed through the air, {} up and {} after ignition; then {} near the ground",
             words::length(opening.moment.height),
             words::time(opening.moment.time),
             words::descent(opening.rate)
         );
-        table.row(&format!("{} opens", labels.join(" and ")), words::speed(opening.moment.speed), remark);
+        table.row(&format!("{} opens", labels.join(" and ")), words::speed(opening.air_speed), remark);
     }
     match descent.openings.is_empty() {
         true => table.row("descent", "none", "the ground comes before anything opens"),

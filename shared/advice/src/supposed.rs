@@ -2,7 +2,7 @@
 
 use finwright_assess::{assess, Assessment, FlightNumbers};
 use finwright_grammar::Place;
-use finwright_model::{Amount, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
+use finwright_model::{Amount, Choice, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
 use finwright_units::Spread;
 
 /// A design of one flight with its numbers.
@@ -102,7 +102,8 @@ pub fn pad(name: String, rail: Rail, stop: f64, tilt: f64, place: Place) -> Pad 
         leans: None,
         friction: None,
         foot: None,
-        end: None,
+        // What is still to be got is taken as capped, as every rod should be.
+        end: Some(Choice { word: "capped", number: None, place }),
         broken: Vec::new(),
     }
 }

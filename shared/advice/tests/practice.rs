@@ -36,7 +36,7 @@ airframe {{
 }}
 motor m {{ diameter: {}; length: {}; mass: {motor_mass} g; propellant: {} g; delay: 5 s
   curve: [0 s: 0 N, 0.05 s: {thrust} N, 1 s: {thrust} N, 1.05 s: 0 N] }}
-pad stand {{ rod {{ diameter: {rod} mm; length: {length} m }}; stop: 60 mm }}
+pad stand {{ rod {{ diameter: {rod} mm; length: {length} m }}; stop: 60 mm; end: capped }}
 site fair {{ wind: 2 m/s; gust: 3 m/s }}
 flight one {{ motor: m; pad: stand; guided_by: [aft, fore]; site: fair }}
 "#,

@@ -62,7 +62,7 @@ pub use loads::{GuideLoad, Loads};
 pub use memory::remember_flights;
 pub use motor::MotorNumbers;
 pub use needed::Needed;
-pub use path::{path, NotFlown, Path};
+pub use path::{path, NotFlown, Opening, Path};
 pub use release::AtRelease;
 pub use seat::Seat;
 pub use sinking::Sinking;

@@ -8,7 +8,7 @@ use crate::{Assessment, FlightNumbers, Sinking};
 use finwright_model::{Design, PartId, Stage};
 use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::descent::{descent_speed, kinetic_energy};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release};
+use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opened, Release};
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,6 +81,10 @@ pub struct Opening {
     pub parts: Vec<PartId>,
     /// The moment.
     pub moment: Moment,
+    /// Speed through the air, m/s.
+    pub air_speed: f64,
+    /// The air's pull on what opens, N: its drag alone, without the jerk.
+    pub pull: f64,
     /// The drag area of all that are open from then on, m2.
     pub drag_area: f64,
     /// Steady speed under them in the air at the ground, m/s.
@@ -88,9 +92,9 @@ pub struct Opening {
 }
 
 impl Descent {
-    /// Speed over ground at the first opening, m/s; `None` where the ground comes first.
+    /// Speed through the air at the first opening, m/s; `None` where the ground comes first.
     pub fn opening_speed(&self) -> Option<f64> {
-        self.openings.first().map(|opening| opening.moment.speed)
+        self.openings.first().map(|opening| opening.air_speed)
     }
 
     /// The opening that waits for the motor's charge, where there is one and the ground doesn't come first.
@@ -247,7 +251,10 @@ fn openings(sinking: &Sinking, density: f64, moments: &FlightPath) -> Vec<Openin
         let parts: Vec<PartId> = open.filter(|part| !before.contains(part)).collect();
         before.extend(&parts);
         let rate = descent_speed(sinking.mass, density, opened.drag_area);
-        Opening { parts, moment: opened.moment, drag_area: opened.drag_area, rate }
+        let own = sinking.canopies.iter().filter(|cloth| parts.contains(&cloth.part));
+        let pull = 0.5 * density * opened.air_speed.powi(2) * own.map(|cloth| cloth.drag_area).sum::<f64>();
+        let Opened { moment, air_speed, drag_area, .. } = *opened;
+        Opening { parts, moment, air_speed, pull, drag_area, rate }
     });
     each.collect()
 }

@@ -40,6 +40,10 @@ pub struct OpeningReport {
     pub drift_m: f64,
     /// Speed over ground at that moment.
     pub speed_m_s: f64,
+    /// Speed through the air then.
+    pub air_speed_m_s: f64,
+    /// The air's pull on what opens, without the jerk.
+    pub pull_n: f64,
     /// Drag area of all that are open from then on.
     pub drag_area_m2: f64,
     /// Steady speed under them near the ground.
@@ -166,7 +170,7 @@ pub static NUMBERS: &[Number] = &[
     number("free_apogee_m", "the highest point, had nothing opened before", |s| Some(s.path?.free_apogee.height)),
     number("free_apogee_time_s", "when that would be, from ignition", |s| Some(s.path?.free_apogee.time)),
     number("delay_s", "the motor's delay", |s| s.path?.descent.as_ref()?.delay),
-    number("opening_speed_m_s", "speed over ground when the parachute or streamer opens", |s| s.path?.descent.as_ref()?.opening_speed()),
+    number("opening_speed_m_s", "speed through the air when the parachute or streamer opens", |s| s.path?.descent.as_ref()?.opening_speed()),
     number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.numbers.sinking.as_ref()?.rate)),
     number("drift_m", "drift downwind at landing", |s| s.path?.drift()),
     number("landing_speed_m_s", "speed over ground at landing", |s| Some(s.path?.descent.as_ref()?.landing_speed)),
@@ -264,6 +268,8 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
                 height_m: opening.moment.height,
                 drift_m: opening.moment.drift,
                 speed_m_s: opening.moment.speed,
+                air_speed_m_s: opening.air_speed,
+                pull_n: opening.pull,
                 drag_area_m2: opening.drag_area,
                 rate_m_s: opening.rate,
             })

@@ -121,7 +121,7 @@ pub fn opens(part: &Part) -> bool {
 }
 
 /// Whether a part waits for the motor's charge.
-pub(crate) fn waits_for_charge(part: &Part) -> bool {
+pub fn waits_for_charge(part: &Part) -> bool {
     match &part.kind {
         PartKind::Parachute { opens, .. } | PartKind::Streamer { opens, .. } => {
             opens.as_ref().is_none_or(|opening| opening.when == finwright_model::Opens::AtDelay)

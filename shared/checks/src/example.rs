@@ -71,7 +71,7 @@ motor b8 {
   code: "B8-4"; diameter: 18 mm; length: 70 mm; mass: 19 g; propellant: 5.6 g; delay: 4 s
   curve: [0 s: 0 N, 0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N]
 }
-pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg }
+pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg; end: capped }
 pad track { rail { slot: slim; length: 1 m }; stop: 50 mm; tilt: 2 deg }
 site meadow { elevation: 20 m; wind: 2 m/s; gust: 3 m/s }
 flight one { motor: b8; pad: stand; guided_by: [only]; site: meadow }

@@ -86,6 +86,11 @@ impl Settings {
         Settings { units, ..self }
     }
 
+    /// The same at a field that follows this code.
+    pub fn under(self, code: Jurisdiction) -> Settings {
+        Settings { code: Some(code), ..self }
+    }
+
     /// A threshold's value in SI.
     pub fn limit(&self, threshold: &Threshold) -> f64 {
         let set = self.thresholds.iter().find(|(name, _)| *name == threshold.name);

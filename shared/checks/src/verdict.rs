@@ -4,6 +4,7 @@ use crate::allowance::Allowed;
 use crate::finding::{Finding, Level};
 use crate::lacking::{basis_in_words, unknown_in_words};
 use crate::rule::{Concern, Context};
+use crate::rules::field::limit_not_checked::LIMIT_NOT_CHECKED;
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::file::not_made::not_made;
 use crate::rules::flight::near_its_floors::{likely, NEAR_ITS_FLOORS};
@@ -220,6 +221,8 @@ fn grade(finding: &Finding) -> Option<Verdict> {
         Level::Error => Some(Verdict::NotAsItIs),
         // What a flight lacks is judged by the flight.
         _ if finding.rule == NOT_CHECKED.name => None,
+        // A limit that somebody stands behind is met or it isn't known to be.
+        Level::Warning if finding.rule == LIMIT_NOT_CHECKED.name => Some(Verdict::NotChecked),
         Level::Warning => Some(Verdict::LookAtIt),
         Level::Note => None,
     }

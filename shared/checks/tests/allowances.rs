@@ -8,13 +8,17 @@ const SHORT: (&str, &str) = ("length: 1 m; material: steel", "length: 0.58 m; ma
 
 #[test]
 fn a_rule_is_allowed_on_the_next_line_with_a_reason() {
-    let text = sound_with(&[SHORT, ("flight one", "# allow guide/slow-exit: indoors, no wind\nflight one")]);
-    expect(&text, &[]);
+    // What isn't allowed speaks on.
+    let two = ("flight two", "flight «two»");
+    let spoken = [("guide/slow-front", "two's front guide leaves at 12 m/s; fins need about 13.4 m/s")];
+    let text = sound_with(&[SHORT, two, ("flight one", "# allow guide/slow-exit: indoors, no wind\nflight one")]);
+    expect(&text, &spoken);
     let text = sound_with(&[
         SHORT,
+        two,
         ("flight one", "# allow guide/slow-exit: indoors, no wind\n\n# another remark\nflight one"),
     ]);
-    expect(&text, &[]);
+    expect(&text, &spoken);
 }
 
 #[test]
@@ -47,7 +51,7 @@ fn elsewhere_the_rule_still_speaks() {
     ]);
     let (plain, _) = support::unmark(&text);
     let rules: Vec<_> = analysis(&plain).findings.iter().map(|f| f.rule).collect();
-    assert_eq!(rules, ["allow/unused", "guide/slow-exit"]);
+    assert_eq!(rules, ["allow/unused", "guide/slow-exit", "guide/slow-front"]);
 }
 
 #[test]

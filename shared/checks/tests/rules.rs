@@ -26,9 +26,15 @@ fn a_short_rod_lets_go_too_early() {
     let text = sound_with(&[
         ("length: 1 m; material: steel", "length: 0.58 m; material: steel"),
         ("flight one", "flight «one»"),
+        ("flight two", "flight «two»"),
     ]);
-    let analysis =
-        expect(&text, &[("guide/slow-exit", "leaves the rod at 12.6 m/s (45 km/h, 28 mph); fins need about 13.4 m/s")]);
+    let analysis = expect(
+        &text,
+        &[
+            ("guide/slow-exit", "leaves the rod at 12.6 m/s (45 km/h, 28 mph); fins need about 13.4 m/s"),
+            ("guide/slow-front", "two's front guide leaves at 12 m/s; fins need about 13.4 m/s"),
+        ],
+    );
     let help = &told(&analysis)[0].help;
     assert!(help.contains("m rod would do") && help.contains("g less mass, or the guides of two (14 m/s)"), "{help}");
     let labels: Vec<&str> = told(&analysis)[0].labels.iter().map(|l| l.text.as_str()).collect();
@@ -66,7 +72,7 @@ fn a_rod_in_inches_is_advised_in_inches() {
 fn another_pad_that_is_fast_enough_is_named() {
     let text = sound_with(&[
         ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
-        ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }", "pad long { rod { diameter: 3.2 mm; length: 1.2 m } }\nflight two { motor: a5; pad: long; guided_by: [aft, fore] }"),
+        ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }", "pad long { rod { diameter: 3.2 mm; length: 1.2 m }; end: capped }\nflight two { motor: a5; pad: long; guided_by: [aft, fore] }"),
     ]);
     let found = analysis(&text);
     assert!(found.findings[0].help.contains("the pad long ("), "{}", found.findings[0].help);

@@ -205,7 +205,7 @@ const NAMES_AND_WORDS: &[Change] = &[
     ("shape: ogive", "shape: «\"ogive\"»"),
     ("thickness: 1.6 mm", "plan: «delta»; thickness: 1.6 mm"),
     ("thickness: 1.6 mm", "leading: «round»; thickness: 1.6 mm"),
-    ("stop: 50 mm; tilt", "end: «yes»; stop: 50 mm; tilt"),
+    ("end: capped", "end: «yes»"),
     ("count: 3", "count: «true»"),
     ("mass: 3 g", "mass: «?»"),
     ("mass: 3 g", "mass: «tbd»"),

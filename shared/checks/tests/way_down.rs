@@ -211,3 +211,95 @@ fn a_moment_that_is_none_is_told() {
         assert!(numbers.sinking.is_none(), "{slip}: {:?}", numbers.sinking);
     }
 }
+
+/// A rocket that opens at two places comes apart at both.
+#[test]
+fn each_place_that_opens_needs_a_cord_of_its_own() {
+    let second = |cord: &str| {
+        base_with(&[(
+            "  }\n}\nmotor b8 {",
+            &format!("  }}\n  tube tail {{ length: 90 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n    streamer {{ length: 300 mm; width: 30 mm; mass: 1 g; at: 20 mm from front }}\n{cord}  }}\n}}\nmotor b8 {{"),
+        )])
+    };
+    let found = analysis(&second(""));
+    let told = of(&found, "recovery/no-cord");
+    assert!(told.len() == 1 && told[0].message == "no cord in tube tail, where streamer comes out", "{told:?}");
+    let found = analysis(&second("    cord { length: 200 mm; mass: 1 g; at: 20 mm from front }\n"));
+    assert!(of(&found, "recovery/no-cord").is_empty());
+    let short = of(&found, "recovery/short-cord");
+    assert!(short.len() == 1 && short[0].message.starts_with("the cord is 200 mm"), "{short:?}");
+    let found = analysis(&second("    cord { length: 500 mm; mass: 1 g; at: 20 mm from front }\n"));
+    assert!(of(&found, "recovery/no-cord").is_empty() && of(&found, "recovery/short-cord").is_empty());
+    // A cord that is in the nose holds a rocket together that opens at one place.
+    let in_the_nose = base_with(&[
+        ("    cord { length: 600 mm; mass: 1.5 g; at: 90 mm from front }\n", ""),
+        ("ballast { mass: 1 g; at: 50 mm from front }", "ballast { mass: 1 g; at: 50 mm from front }\n    cord { length: 600 mm; mass: 1.5 g; at: 60 mm from front }"),
+    ]);
+    assert!(of(&analysis(&in_the_nose), "recovery/no-cord").is_empty());
+}
+
+/// What a motor's code says behind its dash, and what it is told of the rest.
+#[test]
+fn a_motor_that_fires_nothing_is_told_under_what_waits_for_it() {
+    let told = |code: &str, delay: &str| -> Vec<String> {
+        let found = analysis(&base_with(&[("code: \"B8-4\"", &format!("code: \"{code}\"")), ("; delay: 4 s", delay)]));
+        let of_opening = |f: &&Finding| f.rule == "motor/no-charge" || f.rule == "recovery/mistimed";
+        found.findings.iter().filter(of_opening).map(|f| f.message.clone()).collect()
+    };
+    assert_eq!(told("B8-P", ""), ["b8 has no ejection charge (its code ends in P)"]);
+    let booster = "b8 has no delay (its code ends in 0): it's a booster's motor";
+    assert_eq!(told("B8-0", "; delay: 0 s"), [booster], "that it opens far too early is a consequence");
+    // What an altimeter does is given as the delay, and is judged.
+    assert_eq!(told("B8-P", "; delay: 8 s").len(), 2);
+    assert!(told("B8-4", "; delay: 4 s").is_empty() && told("B8", "; delay: 4 s").is_empty());
+    // Under nothing that opens there is nothing to push out.
+    let bare = base_with(&[
+        ("code: \"B8-4\"", "code: \"B8-P\""),
+        (
+            "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }",
+            "load { mass: 4 g; at: 60 mm from front }",
+        ),
+    ]);
+    assert!(of(&analysis(&bare), "motor/no-charge").is_empty());
+}
+
+/// ½ ρ v² Cd A at the speed of the opening, in newtons and in weights; told beneath a delay that causes it.
+#[test]
+fn a_hard_opening_is_told_with_its_pull() {
+    let example = &finwright_checks::rule("recovery/hard-opening").unwrap().example;
+    let found = support::analysis_set(&example.bad_design(), example.settings);
+    let numbers = &found.assessment.flights[0];
+    let path = finwright_assess::path(&found.design, &found.assessment, numbers).unwrap();
+    let descent = path.descent.as_ref().unwrap();
+    let (speed, down) = (descent.opening_speed().unwrap(), &descent.sinking);
+    let pull = 0.5 * numbers.air.unwrap().density * speed * speed * 0.75 * std::f64::consts::PI * 0.3 * 0.3 / 4.0;
+    let told = of(&found, "recovery/hard-opening");
+    assert_eq!(told.len(), 1, "three flights share the parachute");
+    assert!(told[0].message.ends_with(&format!("pulls with {pull:.1} N")), "{} {pull}", told[0].message);
+    assert!(
+        told[0].help.contains(&format!("that is {:.0} times the weight", pull / (down.mass * 9.80665))),
+        "{}",
+        told[0].help
+    );
+    assert!(of(&found, "recovery/mistimed").is_empty(), "no other delay would help");
+    let early = analysis(&base_with(&[("code: \"B8-4\"", "code: \"B8-1\""), ("delay: 4 s", "delay: 1 s")]));
+    assert!(of(&early, "recovery/hard-opening").is_empty());
+    let also: Vec<&str> = of(&early, "recovery/mistimed")[0].also.iter().map(|also| also.rule).collect();
+    assert_eq!(also, ["recovery/hard-opening"]);
+}
+
+#[test]
+fn a_streamer_is_between_five_and_twenty_times_as_long_as_wide() {
+    let told = |size: &str| {
+        let streamer = format!("streamer {{ {size}; mass: 3 g; at: 60 mm from front }}");
+        let parachute = "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }";
+        of(&analysis(&base_with(&[(parachute, &streamer)])), "recovery/streamer-shape").len()
+    };
+    let sizes = [
+        "length: 449 mm; width: 90 mm",
+        "length: 450 mm; width: 90 mm",
+        "length: 1.8 m; width: 90 mm",
+        "length: 1.81 m; width: 90 mm",
+    ];
+    assert_eq!(sizes.map(told), [1, 0, 0, 1]);
+}

@@ -167,6 +167,11 @@ impl<'a> Rocket<'a> {
         [vx, vz, (axial * sin + normal * cos) / mass, (axial * cos - normal * sin) / mass - G0, rate, turning]
     }
 
+    /// Speed through the air, m/s.
+    pub fn air_speed(&self, height: f64, across: f64, climb: f64) -> f64 {
+        (across - self.wind.at(height)).hypot(climb)
+    }
+
     /// A body that only drags: under a canopy, or tumbling.
     #[inline]
     pub fn falling(&self, mass: f64, drag_area: f64, y: &Falling) -> Falling {

@@ -116,6 +116,8 @@ pub struct Moment {
 pub struct Opened {
     /// The moment.
     pub moment: Moment,
+    /// Speed through the air in m/s, which the cloth feels.
+    pub air_speed: f64,
     /// Which of the flight's canopies are open from then on.
     pub open: Vec<bool>,
     /// Their drag area together, m².
@@ -292,7 +294,7 @@ impl Flight<'_> {
         let mass = rocket.mass_before(burn);
         let [drift, height, across, climb, tilt, rate] = y;
         log.opening_state = Some(State { time, drift, height, across, climb, tilt, rate });
-        log.opens(upright(time, &y), &canopies);
+        log.opens(upright(time, &y), rocket.air_speed(height, across, climb), &canopies);
         let mut drag_area = canopies.drag_area();
         let mut at: Solver<4> = Solver::new(
             |_: f64, y: &Falling| rocket.falling(mass, drag_area, y),
@@ -306,7 +308,8 @@ impl Flight<'_> {
         while at.t < LONGEST_FLIGHT {
             if canopies.open_due(at.t, at.y[HEIGHT]) {
                 drag_area = canopies.drag_area();
-                log.opens(hanging(at.t, &at.y), &canopies);
+                let [_, height, across, climb] = at.y;
+                log.opens(hanging(at.t, &at.y), rocket.air_speed(height, across, climb), &canopies);
                 at = Solver::new(
                     |_: f64, y: &Falling| rocket.falling(mass, drag_area, y),
                     at.t,

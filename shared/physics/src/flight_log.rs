@@ -104,8 +104,9 @@ impl<W: FnMut(&Moment)> Log<W> {
     }
 
     /// Notes that something opens, and what is open from then on.
-    pub fn opens(&mut self, moment: Moment, canopies: &Canopies) {
-        self.openings.push(Opened { moment, open: canopies.open().to_vec(), drag_area: canopies.drag_area() });
+    pub fn opens(&mut self, moment: Moment, air_speed: f64, canopies: &Canopies) {
+        let (open, drag_area) = (canopies.open().to_vec(), canopies.drag_area());
+        self.openings.push(Opened { moment, air_speed, open, drag_area });
     }
 
     pub fn path(self, landing: Moment) -> FlightPath {

@@ -41,9 +41,11 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
         Piece::Pushed { from, to } => pushed(page, from, to, &travel)?,
         Piece::Coasting { from } => coasting(page, from, &rest, &travel)?,
     };
-    page.end("exit speed", &speed, last.speed);
+    let alike = by_hands_forces(run, curve);
+    page.end_beside("exit speed", &speed, last.speed, alike);
     if let Some((time, impulse, mass)) = leaves {
-        by_impulse(page, &rest, &start, [&time, &impulse, &mass], &last);
+        let speed = by_impulse(page, &rest, &start, [&time, &impulse, &mass]);
+        page.end_beside("exit speed by impulse and mean mass", &speed, last.speed, alike);
     }
     say_what_is_left_out(page, run, curve, &last);
     Ok(())
@@ -70,6 +72,14 @@ fn travel(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term
     let above = page.know("b", means, mm(lowest - last.extent.back), "from the parts' places");
     let travel = page.step("The travel until the last guide leaves", "way", &(length - stop - above), GEOMETRY, "mm");
     Ok(travel.moved(-3, "m"))
+}
+
+/// The program's exit speed without drag and without the friction that grows with the speed.
+fn by_hands_forces(run: &Run, curve: &ThrustCurve) -> Option<f64> {
+    match (GuidedRun { drag: 0.0, side_slope: 0.0, ..run.inputs_on(curve) }).run() {
+        GuidedOutcome::Leaves { last, .. } => Some(last.speed),
+        _ => None,
+    }
 }
 
 fn say_what_is_left_out(page: &mut Page, run: &Run, curve: &ThrustCurve, last: &Passage) {

@@ -93,6 +93,8 @@ pub struct End {
     pub by_hand: Number,
     /// The program's, without rounding on the way, in the same unit.
     pub program: f64,
+    /// The program's with the same left out as by hand, where that is something it can leave out.
+    pub alike: Option<f64>,
 }
 
 impl Cell {
@@ -133,7 +135,9 @@ impl End {
             p => format!("by hand {p:.1} % {side}"),
         };
         let program = Number::result(self.program, self.by_hand.unit());
-        format!("{}: {} by hand; the program, without rounding: {program}; {off}", self.what, self.by_hand)
+        let alike = self.alike.map(|alike| Number::result(alike, self.by_hand.unit()));
+        let alike = alike.map_or(String::new(), |alike| format!("; {alike} where it leaves out the same as by hand"));
+        format!("{}: {} by hand; the program, without rounding: {program}; {off}{alike}", self.what, self.by_hand)
     }
 }
 
@@ -184,8 +188,13 @@ impl Page {
 
     /// A result to compare with the program's, which is in the same unit.
     pub fn end(&mut self, what: impl Into<String>, by_hand: &Term, program: f64) {
+        self.end_beside(what, by_hand, program, None);
+    }
+
+    /// The same, where the program can leave out what is left out by hand.
+    pub fn end_beside(&mut self, what: impl Into<String>, by_hand: &Term, program: f64, alike: Option<f64>) {
         if let Some(number) = by_hand.number() {
-            self.ends.push(End { what: what.into(), by_hand: number.clone(), program });
+            self.ends.push(End { what: what.into(), by_hand: number.clone(), program, alike });
         }
     }
 

@@ -151,9 +151,9 @@ fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<Strin
         lines.push(format!("Coasts {} after burnout{delay}", show::time(flown.free_coast)));
         for opening in &descent.openings {
             lines.push(format!(
-                "{} up at {}, {} after ignition, {} opens; then {}",
+                "{} up at {} through the air, {} after ignition, {} opens; then {}",
                 show::length(opening.moment.height),
-                show::speed(opening.moment.speed),
+                show::speed(opening.air_speed),
                 show::time(opening.moment.time),
                 label(&opening.parts),
                 show::descent(opening.rate)

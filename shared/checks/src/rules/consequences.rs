@@ -1,6 +1,6 @@
 //! What follows from what: a flight that breaks one rule breaks others for the same reason, and is told of once.
 
-use super::{guide, motor, stability, wind};
+use super::{guide, motor, recovery, stability, wind};
 use crate::rule::Rule;
 
 /// Each cause with the rules whose findings about the same flight follow from it.
@@ -15,5 +15,6 @@ pub(crate) static CONSEQUENCES: &[(&Rule, &[&Rule])] = &[
             &wind::turns_far::TURNS_FAR,
         ],
     ),
+    (&recovery::mistimed::MISTIMED, &[&recovery::hard_opening::HARD_OPENING]),
     (&wind::steep_angle::STEEP_ANGLE, &[&stability::low_margin_at_release::LOW_MARGIN_AT_RELEASE]),
 ];

@@ -77,7 +77,7 @@ pub static TOO_DEEP: Rule = words(
     Family::Syntax,
     "syntax/too-deep",
     "blocks or brackets nested beyond reason",
-    "Nothing in a rocket nests this deep; a brace or bracket is missing further up.",
+    "Nothing in a rocket is nested this deep; a brace or bracket is missing further up.",
     "A design nests four blocks deep at most: airframe, tube, mount, rings.",
     Example::new("let caliber = 24.8 mm", "let caliber = ((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((24.8 mm))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))"),
 );
@@ -85,7 +85,7 @@ pub static TOO_DEEP: Rule = words(
 pub static UNKNOWN_BLOCK: Rule = words(
     Family::Name,
     "name/unknown-block",
-    "a block that the language doesn't have, or not there",
+    "a block that the language doesn't have, or not in this place",
     "A block that isn't understood isn't part of the rocket, and isn't checked.",
     "The blocks that may stand in each place are listed in the language's reference.",
     Example::new("cord { length: 600 mm", "rope { length: 600 mm"),
@@ -123,7 +123,7 @@ pub static REPEATED_FIELD: Rule = words(
     "name/repeated-field",
     "a field said twice",
     "With two values for one thing, a reader can't tell which one is built.",
-    "The first one counts; take the other out.",
+    "The first one counts; take the other one out.",
     Example::new("mass: 19 g;", "mass: 19 g; mass: 20 g;"),
 );
 /// `name/circular-value`.
@@ -158,7 +158,7 @@ pub static WRONG_DIMENSION: Rule = words(
     Family::Unit,
     "unit/wrong-dimension",
     "a quantity of another kind than is due",
-    "A mass where a length is due is a slip that no conversion can mend.",
+    "A mass can't stand for a length, whatever its unit: one of the two is a slip.",
     "Arithmetic is checked too: a length plus a length is a length, a length times a length is an area.",
     Example::new("mass: 4 g", "mass: 4 mm"),
 );
@@ -175,7 +175,7 @@ pub static WRONG_FORM: Rule = words(
 pub static OUT_OF_RANGE: Rule = words(
     Family::Value,
     "value/out-of-range",
-    "a number that can't be",
+    "a number that can't be right",
     "A part of zero length or a nose of 48 m can't be built, so nothing that needs it is computed.",
     "Check the sign, the decimal point and the unit. A nose of 48 m is such a number too: it's beyond anything that flies, and what would follow from it would be nonsense. The bounds are common practice, no source.",
     Example::new("thickness: 1.6 mm", "thickness: -1.6 mm"),
@@ -184,7 +184,7 @@ pub static OUT_OF_RANGE: Rule = words(
 pub static UNREADABLE_FILE: Rule = words(
     Family::File,
     "file/unreadable-file",
-    "a used file that can't be had",
+    "a file that `use` names and that can't be read",
     "What stands in that file isn't known, so what needs it isn't checked.",
     "Paths are taken from the folder of the file that uses them and stay inside the workspace.",
     Example::new("let caliber = 24.8 mm", "use \"lost.finw\"\nlet caliber = 24.8 mm"),
@@ -220,7 +220,7 @@ pub static UNKNOWN_VERSION: Rule = words(
 pub static BROKEN_CURVE: Rule = words(
     Family::Motor,
     "motor/broken-curve",
-    "a thrust curve that can't be",
+    "a thrust curve that can't be right",
     "Without a thrust curve nothing about the flight can be computed.",
     "A curve is a list of points, time and thrust each, in order of time, starting at ignition and ending at zero.",
     Example::new("0.05 s: 9 N, 0.1 s: 14 N", "0.1 s: 14 N, 0.05 s: 9 N"),
@@ -229,7 +229,7 @@ pub static BROKEN_CURVE: Rule = words(
 pub static BROKEN_OUTLINE: Rule = words(
     Family::Fins,
     "fins/broken-outline",
-    "a fin's outline that can't be",
+    "a fin's outline that can't be right",
     "Without its outline nothing about the fin can be computed.",
     "An outline lists a fin's corners from the root's front around to its back, each how far back and how far out from the body.",
     Example::new("outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]", "outline: [0 mm: 0 mm, 25 mm: 40 mm]").after(&[("root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm", "outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]")]),

@@ -17,6 +17,7 @@ airframe {
     fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; material: balsa; at: 0 mm from back }
     mount engine { bore: 18 mm; outer: 18.8 mm; length: 70 mm; sticks_out: 5 mm; material: kraft_paper }
     streamer { length: 500 mm; width: 50 mm; mass: 3 g; at: 40 mm from front }
+    cord { length: 600 mm; mass: 0.1 g; at: 60 mm from front }
     lug only { bore: 3.6 mm; length: 40 mm; wall: 0.3 mm; at: balance; clock: 60 deg }
     lug fore { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 20 mm ahead of balance; clock: 60 deg }
     lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back; clock: 60 deg }
@@ -27,7 +28,7 @@ motor a5 {
   code: "A5-3"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.3 g; delay: 3 s
   curve: [0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]
 }
-pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg }
+pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg; end: capped }
 pad track { rail { slot: mini; length: 1 m }; stop: 50 mm }
 flight one { motor: a5; pad: stand; guided_by: [only] }
 flight two { motor: a5; pad: stand; guided_by: [aft, fore] }

@@ -6,7 +6,6 @@ use crate::page::Page;
 use crate::sources::{IMPULSE, KINEMATICS, NEWTON};
 use crate::term::Term;
 use crate::{Lack, Number};
-use finwright_physics::guided::Passage;
 
 /// Exit speed, and the time, impulse and mean mass of the check.
 pub(super) type Exit = (Term, Option<(Term, Term, Term)>);
@@ -78,13 +77,7 @@ pub(super) fn coasting(page: &mut Page, from: &Moment, rest: &HoldsBack, travel:
 }
 
 /// The same by impulse and momentum, with a mean mass: two lines where the table has many.
-pub(super) fn by_impulse(
-    page: &mut Page,
-    rest: &HoldsBack,
-    start: &Moment,
-    [time, impulse, mass]: [&Term; 3],
-    last: &Passage,
-) {
+pub(super) fn by_impulse(page: &mut Page, rest: &HoldsBack, start: &Moment, [time, impulse, mass]: [&Term; 3]) -> Term {
     page.note("A check in two lines, by impulse and momentum with one mean mass:");
     let mean =
         page.step("The mean mass on the way", "mm", &((&start.mass + mass) / 2.0), "the mean of first and last", "kg");
@@ -95,6 +88,5 @@ pub(super) fn by_impulse(
         None => push / &mean - &rest.per_mass * span(),
     };
     let source = "impulse and momentum: what the thrust gives, less what is held back meanwhile";
-    let speed = page.step("The exit speed by that way", "vi", &speed, source, "m/s");
-    page.end("exit speed by impulse and mean mass", &speed, last.speed);
+    page.step("The exit speed by that way", "vi", &speed, source, "m/s")
 }

@@ -2,8 +2,9 @@
 
 use crate::finding::Finding;
 use crate::rule::{Context, Rule};
-use crate::rules::file::not_made::NotMade;
-use finwright_assess::field_rules::{limits, Facts, Jurisdiction, Limit, Limited, CHECK_YOUR_CODE, JURISDICTIONS};
+use finwright_assess::field_rules::{
+    limits, Facts, Jurisdiction, Limit, Limited, Standing, CHECK_YOUR_CODE, JURISDICTIONS,
+};
 use finwright_assess::{path, FlightNumbers};
 use finwright_grammar::Place;
 use finwright_model::{Flight, Site};
@@ -19,41 +20,64 @@ pub fn limited_in_words(what: Limited) -> &'static str {
         Limited::Mass => "mass on the pad",
         Limited::Propellant => "propellant",
         Limited::Impulse => "total impulse",
+        Limited::MotorImpulse => "total impulse of a motor",
+        Limited::MotorThrust => "average thrust of a motor",
+        Limited::MotorPropellant => "propellant of a motor",
+        Limited::Metal => "densest of nose, body and fins",
         Limited::Tilt => "tilt of the pad",
         Limited::Wind => "wind",
         Limited::ThrustToWeight => "average thrust over the weight",
-        Limited::People => "distance of people from the pad",
-        Limited::UninvolvedPeople => "distance of uninvolved people from the pad",
+        Limited::People => "distance of people",
+        Limited::UninvolvedPeople => "distance of uninvolved people",
         Limited::Field => "field's smallest dimension",
     }
 }
 
-/// A finding about a limit, at the place that sets the value, else at the flight.
-pub(crate) fn told(
-    rule: &'static Rule,
-    flight: &Flight,
-    place: Option<Place>,
-    limit: &Limit,
-    code: Jurisdiction,
-) -> Finding {
-    let value = limit.value.map_or(String::new(), |value| in_words(limit, value));
-    let (beyond, side) = if limit.is_most { ("more", "at most") } else { ("less", "at least") };
-    let place = place.unwrap_or(flight.name.place);
-    let finding = rule
-        .finding(
-            place,
-            format!(
-                "the {} is {value}, {beyond} than the {} of {}",
-                limited_in_words(limit.what),
-                in_words(limit, limit.limit),
-                name_of(code)
-            ),
-        )
-        .help(format!("{side} {} ({}); {CHECK_YOUR_CODE}", in_words(limit, limit.limit), limit.source));
-    if place == flight.name.place {
-        finding
-    } else {
-        finding.label(flight.name.place, "in this flight")
+/// A flight with a limit of the chosen code that it doesn't meet.
+pub(crate) struct Against<'a> {
+    pub flight: &'a Flight,
+    pub numbers: &'a FlightNumbers,
+    pub site: Option<&'a Site>,
+    pub code: Jurisdiction,
+    pub limit: Limit,
+}
+
+impl Against<'_> {
+    /// A finding about it, at the place that sets the value, else at the flight.
+    pub(crate) fn told(&self, rule: &'static Rule, place: Option<Place>) -> Finding {
+        let limit = &self.limit;
+        let value = if limit.is_most { limit.value.least } else { limit.value.most };
+        let (beyond, side) = if limit.is_most { ("more", "at most") } else { ("less", "at least") };
+        let message = format!(
+            "the {} is {}, {beyond} than the {} of {}",
+            limited_in_words(limit.what),
+            in_words(limit, value),
+            in_words(limit, limit.asked),
+            short_name_of(self.code)
+        );
+        let help =
+            format!("{side} {}{} ({}); {CHECK_YOUR_CODE}", in_words(limit, limit.asked), besides(limit), limit.source);
+        let name = self.flight.name.place;
+        let place = place.unwrap_or(name);
+        let finding = rule.finding(place, message).help(help).of_flight(self.numbers);
+        let finding = match limit.is_most {
+            true => finding.beyond(value / limit.asked),
+            false => finding.beyond(limit.asked / value),
+        };
+        if place == name {
+            finding
+        } else {
+            finding.label(name, "in this flight")
+        }
+    }
+}
+
+/// What belongs behind a limit's number: that there may be more, or what the number stands for.
+pub fn besides(limit: &Limit) -> &'static str {
+    match limit.what {
+        Limited::Metal => ", denser is taken for metal",
+        _ if limit.is_most || limit.limit.most.is_finite() => "",
+        _ => ", and more where the rocket flies higher or holds more than is known",
     }
 }
 
@@ -61,6 +85,7 @@ pub(crate) fn told(
 pub fn in_words(limit: &Limit, value: f64) -> String {
     match limit.what {
         Limited::Wind => show::speed_for_reader(value),
+        Limited::Impulse | Limited::MotorImpulse => format!("{} N s", show::number(value)),
         what => show::quantity(value, what.dimension()),
     }
 }
@@ -68,6 +93,16 @@ pub fn in_words(limit: &Limit, value: f64) -> String {
 /// A code's title.
 pub fn name_of(code: Jurisdiction) -> &'static str {
     JURISDICTIONS.iter().find(|(_, known, _)| *known == code).map_or("the code", |(_, _, text)| text)
+}
+
+/// What a code is called in a first line, which is short.
+pub(crate) fn short_name_of(code: Jurisdiction) -> &'static str {
+    match code {
+        Jurisdiction::UsClass1 | Jurisdiction::UsClass2 => "14 CFR 101",
+        Jurisdiction::UsModel => "NFPA 1122",
+        Jurisdiction::UsHighPower => "NFPA 1127",
+        Jurisdiction::CaliforniaExperimental => "19 CCR 1036",
+    }
 }
 
 pub(crate) fn site_of<'a>(cx: &Context<'a>, flight: &Flight) -> Option<&'a Site> {
@@ -79,54 +114,19 @@ fn facts(cx: &Context, numbers: &FlightNumbers) -> Facts {
     Facts::of(cx.design, numbers, path(cx.design, cx.assessment, numbers).ok())
 }
 
-/// The field that says what a limit is held against, where a site says it.
-pub fn needed(limit: &Limit) -> Option<&'static str> {
-    match limit.what {
-        Limited::Field => Some("`across` in its site"),
-        what if what.is_of_people() => Some("`people` in its site"),
-        _ => None,
-    }
-}
-
-/// Every limit that a flight exceeds; flights that exceed it by the same value say the same.
-pub(crate) fn each_exceeded(cx: &Context, mut visit: impl FnMut(&Flight, Option<&Site>, &Limit, Jurisdiction)) {
+/// Every limit against which flights stand like this; flights that stand alike say the same.
+pub(crate) fn each<'a>(cx: &Context<'a>, standing: Standing, mut visit: impl FnMut(Against<'a>)) {
     let Some(code) = cx.settings.code else { return };
-    let mut told: Vec<Limit> = Vec::new();
+    let mut told: Vec<(Limit, Option<usize>)> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.is_exceeded()) {
-            if told.contains(limit) {
-                continue;
-            }
-            told.push(limit.clone());
-            visit(flight, site_of(cx, flight), limit, code);
-        }
-    }
-}
-
-/// Where a code is chosen, what it limits and the site doesn't say isn't compared: told once a site.
-pub(crate) fn not_held<'a>(cx: &Context<'a>) -> Vec<NotMade<'a>> {
-    let mut made: Vec<NotMade> = Vec::new();
-    let Some(code) = cx.settings.code else { return made };
-    let mut told: Vec<(Limited, Option<usize>)> = Vec::new();
-    for (flight, numbers) in cx.flights() {
-        for limit in limits(code, &facts(cx, numbers)).iter().filter(|limit| limit.value.is_none()) {
-            let key = (limit.what, flight.site.as_ref().map(|site| site.value));
-            let needs = match limit.what {
-                Limited::Field => "`across` in its site",
-                what if what.is_of_people() => "`people` in its site",
-                _ => continue,
-            };
+        let site = flight.site.as_ref().map(|site| site.value);
+        for limit in limits(code, &facts(cx, numbers)).into_iter().filter(|limit| limit.standing() == standing) {
+            let key = (limit.clone(), site.filter(|_| standing == Standing::NotKnown));
             if told.contains(&key) {
                 continue;
             }
             told.push(key);
-            made.push(NotMade {
-                what: format!("the {} held against {}", limited_in_words(limit.what), name_of(code)),
-                needs: format!("it needs {needs}; at least {} is asked for", in_words(limit, limit.limit)),
-                place: flight.name.place,
-                numbers,
-            });
+            visit(Against { flight, numbers, site: site_of(cx, flight), code, limit });
         }
     }
-    made
 }

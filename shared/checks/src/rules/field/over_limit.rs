@@ -1,10 +1,12 @@
 //! `field/over-limit`: a flight beyond what the chosen code allows.
 
-use super::code::{each_exceeded, told, ROOM};
+use super::code::{each, short_name_of, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use finwright_assess::field_rules::Limited;
+use finwright_assess::field_rules::{density, structural, Limited, Standing};
+use finwright_model::{Design, Part};
+use finwright_units::show;
 
 /// Beyond what a code allows.
 pub static OVER_LIMIT: Rule = Rule {
@@ -15,7 +17,7 @@ pub static OVER_LIMIT: Rule = Rule {
     level: Level::Error,
     summary: "a flight beyond what the chosen code allows",
     why: "The code holds for the field, and the range safety officer won't let it fly.",
-    prose: "Which code holds depends on where you are; choose one by `code` in finwright.toml. Limits are kept here as data with the source that was read; codes change, so check your local code.",
+    prose: "Which code holds depends on where you are; choose one by `code` in finwright.toml. Each limit is kept here with the text that it was read in, or marked as remembered; codes change, so read your local code. A model rocket's motor has limits of its own: 160 N s, 80 N on average and 62.5 g of propellant (from memory; read the code). Above one of them it is high power, whatever the rocket weighs. Nose, body and fins of a model rocket hold no metal: a material denser than 2500 kg/m³ is taken for one. What a code asks for and the file can't say is listed by `finwright show`.",
     thresholds: &[],
     example: Example::new("material: steel }; stop: 50 mm; tilt: 2 deg", "material: steel }; stop: 50 mm; tilt: 32 deg")
         .after(ROOM)
@@ -24,16 +26,40 @@ pub static OVER_LIMIT: Rule = Rule {
 };
 
 fn over_limit(cx: &Context, out: &mut Vec<Finding>) {
-    each_exceeded(cx, |flight, site, limit, code| {
-        if limit.what == Limited::Field || limit.what.is_of_people() {
+    each(cx, Standing::Exceeded, |against| {
+        let (what, flight) = (against.limit.what, against.flight);
+        if what == Limited::Field || what.is_of_people() {
             return;
         }
-        let tilt = cx.design.pad_of(flight).and_then(|pad| pad.tilt.as_ref());
-        let place = match limit.what {
-            Limited::Tilt => tilt.map(|tilt| tilt.place),
-            Limited::Wind => site.and_then(|site| site.wind.as_ref()).map(|wind| wind.place),
-            _ => flight.motor.as_ref().map(|motor| motor.place),
+        let motor = || flight.motor.as_ref().map(|motor| motor.place);
+        let place = match what {
+            Limited::Tilt => cx.design.pad_of(flight).and_then(|pad| pad.tilt.as_ref()).map(|tilt| tilt.place),
+            Limited::Wind => against.site.and_then(|site| site.wind.as_ref()).map(|wind| wind.place),
+            Limited::Metal => heaviest(cx.design).map(|(part, _)| part.header),
+            _ => motor(),
         };
-        out.push(told(&OVER_LIMIT, flight, place, limit, code));
+        let mut finding = against.told(&OVER_LIMIT, place);
+        if let Some((part, density)) = heaviest(cx.design).filter(|_| what == Limited::Metal) {
+            finding.message = format!(
+                "{} is as dense as metal ({}), against {}",
+                part.label(),
+                show::quantity(density, what.dimension()),
+                short_name_of(against.code)
+            );
+            finding = match &part.material {
+                Some(material) => finding.label(material.place, "what it's made of"),
+                None => finding,
+            };
+        }
+        if matches!(what, Limited::MotorImpulse | Limited::MotorThrust | Limited::MotorPropellant) {
+            finding.help += "; above it a motor is high power, with that code and its distances";
+        }
+        out.push(finding);
     });
+}
+
+/// The densest of nose, body and fins.
+fn heaviest(design: &Design) -> Option<(&Part, f64)> {
+    let all = structural(design).filter_map(|(_, part)| Some((part, density(design, part)?)));
+    all.max_by(|a, b| a.1.total_cmp(&b.1))
 }

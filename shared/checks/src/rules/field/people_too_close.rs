@@ -1,9 +1,10 @@
 //! `field/people-too-close`: people nearer to the pad than the chosen code asks for.
 
-use super::code::{each_exceeded, told, ROOM};
+use super::code::{each, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::field_rules::Standing;
 
 /// People too near.
 pub static PEOPLE_TOO_CLOSE: Rule = Rule {
@@ -14,18 +15,18 @@ pub static PEOPLE_TOO_CLOSE: Rule = Rule {
     level: Level::Error,
     summary: "people nearer to the pad than the chosen code asks for",
     why: "A motor that bursts or a rocket that turns reaches people who stand too near before they can move.",
-    prose: "Codes ask for a distance by the motor's total impulse, and a greater one for clusters and stages. Stand back as far as the code says, and further for a first flight.",
+    prose: "Codes ask for a distance by the motor's total impulse, and a greater one for clusters and stages. Above the last row of a code's table no distance is known, and nothing passes. Stand back as far as the code says. For a rocket that hasn't flown yet, warn everyone and stand further back.",
     thresholds: &[],
     example: Example::new("people: 12 m", "people: 3 m").after(ROOM).settings("code = \"us-model\""),
     check: Some(people_too_close),
 };
 
 fn people_too_close(cx: &Context, out: &mut Vec<Finding>) {
-    each_exceeded(cx, |flight, site, limit, code| {
-        let people = site.and_then(|site| site.people.as_ref());
-        if limit.what.is_of_people() {
-            let finding = told(&PEOPLE_TOO_CLOSE, flight, people.map(|p| p.place), limit, code);
-            let least = format!("{} m", (limit.limit * 10.0 - 1e-6).ceil() / 10.0);
+    each(cx, Standing::Exceeded, |against| {
+        let people = against.site.and_then(|site| site.people.as_ref());
+        if against.limit.what.is_of_people() {
+            let finding = against.told(&PEOPLE_TOO_CLOSE, people.map(|p| p.place));
+            let least = format!("{} m", (against.limit.asked * 10.0 - 1e-6).ceil() / 10.0);
             out.push(finding.fix_amount(format!("stand back {least}"), people, least));
         }
     });

@@ -1,10 +1,10 @@
 //! `field/too-small`: a field smaller than the chosen code asks for.
 
-use super::code::{each_exceeded, told, ROOM};
+use super::code::{each, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::field_rules::Limited;
+use finwright_assess::field_rules::{Limited, Standing};
 
 /// Too small a field.
 pub static TOO_SMALL: Rule = Rule {
@@ -22,10 +22,10 @@ pub static TOO_SMALL: Rule = Rule {
 };
 
 fn too_small(cx: &Context, out: &mut Vec<Finding>) {
-    each_exceeded(cx, |flight, site, limit, code| {
-        let across = site.and_then(|site| site.across.as_ref());
-        if limit.what == Limited::Field {
-            out.push(told(&TOO_SMALL, flight, across.map(|a| a.place), limit, code));
+    each(cx, Standing::Exceeded, |against| {
+        let across = against.site.and_then(|site| site.across.as_ref());
+        if against.limit.what == Limited::Field {
+            out.push(against.told(&TOO_SMALL, across.map(|a| a.place)));
         }
     });
 }

@@ -4,7 +4,6 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::lacking::not_flown_in_words;
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::field::code::not_held;
 use finwright_assess::{path, FlightNumbers, NotFlown};
 use finwright_grammar::Place;
 use finwright_model::Flight;
@@ -18,11 +17,12 @@ pub static NOT_MADE: Rule = Rule {
     level: Level::Note,
     summary: "something beyond the checks that wasn't computed",
     why: "What isn't computed isn't guessed; the verdict stands without it, and whoever reads it should know.",
-    prose: "Some things are worth knowing and no verdict hangs on them: the flight after release where it is faster than the method reaches, or a field's size that a chosen code asks for and the site doesn't say. They are listed as not made.",
+    prose: "Some things are worth knowing and no verdict hangs on them, such as the flight after release where it is faster than the method reaches, nine tenths of the speed of sound. They are listed as not made.",
     thresholds: &[],
-    example: Example::new("across: 300 m; people: 12 m", "people: 12 m")
-        .after(crate::rules::field::code::ROOM)
-        .settings("code = \"us-model\""),
+    example: Example::new(
+        "0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N",
+        "0.05 s: 90 N, 0.1 s: 140 N, 0.2 s: 130 N, 0.3 s: 60 N, 0.55 s: 50 N, 0.6 s: 0 N",
+    ),
     check: Some(check),
 };
 
@@ -47,9 +47,7 @@ pub(crate) struct NotMade<'a> {
 
 /// What wasn't made for the flights that are looked at.
 pub(crate) fn not_made<'a>(cx: &Context<'a>) -> Vec<NotMade<'a>> {
-    let mut made: Vec<NotMade> = cx.flights().filter_map(|(flight, numbers)| not_flown(cx, flight, numbers)).collect();
-    made.extend(not_held(cx));
-    made
+    cx.flights().filter_map(|(flight, numbers)| not_flown(cx, flight, numbers)).collect()
 }
 
 /// The flight after release, where the method doesn't reach it.

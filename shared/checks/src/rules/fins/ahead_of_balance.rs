@@ -15,8 +15,8 @@ pub static AHEAD_OF_BALANCE: Rule = Rule {
     wind: None,
     level: Level::Note,
     summary: "fins ahead of the balance point",
-    why: "Fins ahead of the balance point turn the nose away from the stream, so the fins at the tail have to make up for them.",
-    prose: "A rocket turns about its balance point. Air that comes from the side pushes every fin downwind: one behind the balance point swings the tail downwind and the nose back into the stream, one ahead of it does the opposite. Small fins at the front are flown for their looks or as strakes; the tail's fins must be larger for it.",
+    why: "Fins ahead of the balance point turn the nose away from the oncoming air, so the fins at the tail have to make up for them.",
+    prose: "A rocket turns about its balance point. Air that comes from the side pushes every fin downwind: one behind the balance point swings the tail downwind and the nose back into the oncoming air, one ahead of it does the opposite. Small fins at the front are flown for their looks; the fins at the tail must be larger for it.",
     thresholds: &[],
     example: Example::new(
         "    mount engine {",

@@ -6,8 +6,9 @@ use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::recovery::flown::flown;
 use crate::rules::rounded::{mm, up, TENTH};
 use crate::threshold::Threshold;
+use finwright_assess::field_rules::{Facts, MODEL_IMPULSE};
 use finwright_assess::sold::sheet_at_least;
-use finwright_assess::Flutter;
+use finwright_assess::{FlightNumbers, Flutter};
 use finwright_model::{Flight, Part, PartKind, Stage};
 use finwright_physics::air::Air;
 use finwright_units::{show, Dimension};
@@ -20,13 +21,20 @@ pub static FLUTTER_SHARE: Threshold = Threshold::new(
     "the greatest top speed, as a share of the estimated flutter speed",
 )
 .high_power(0.8);
-/// From where on it's an error. The form of the formula that is passed around counts the taper's half twice and gives √2
+/// Below this top speed it's only noted: small balsa fins fly at it every day.
+pub static FLUTTER_NOTE: Threshold = Threshold::new(
+    "flutter_note",
+    Dimension::SPEED,
+    120.0,
+    "the top speed up to which fins that may flutter are only noted",
+);
+/// From where on it's an error for high power. The form of the formula that is passed around counts the taper's half twice and gives √2
 /// times as much; beyond that no reading of it is left.
 pub static FLUTTER_ERROR_SHARE: Threshold = Threshold::new(
     "flutter_error_share",
     Dimension::NUMBER,
     1.41,
-    "top speed over the estimated flutter speed from which on it is an error",
+    "top speed over the estimated flutter speed from which on it's an error, for motors above 160 N s",
 )
 .high_power(1.0);
 
@@ -39,8 +47,8 @@ pub static FLUTTER: Rule = Rule {
     level: Level::Warning,
     summary: "fins too thin for the flight's top speed",
     why: "Above that speed a fin swings and twists faster and faster until it breaks off, and the rocket tumbles.",
-    prose: "A fin that twists a little meets the air at an angle; the air's push bends it; bending twists it again. Below a certain speed each swing is smaller than the one before, above it larger: that is flutter, and it takes a fraction of a second to break a fin. What holds against it is stiffness in twisting: the shear modulus G of the material and the thickness t, which counts with its third power. The flutter speed is a √(G / (2.67 p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the speed of sound a, the air's pressure p, the aspect ratio A = span²/area, the root chord c and the ratio λ of tip to root (D. J. Martin, NACA TN 4197, 1958, from memory). So speed grows with t to the 3/2, and a short span helps most. It's an estimate for a flat plate alike in all directions: fillets and paper skins stiffen a fin, a soft piece of wood or a cracked root weakens it, and balsa varies twofold. Estimates of this kind lie on the cautious side for small rockets; for high power the rule speaks from four fifths of it on (common practice, no source).",
-    thresholds: &[&FLUTTER_SHARE, &FLUTTER_ERROR_SHARE],
+    prose: "Above its flutter speed a fin breaks within a fraction of a second. A fin that twists a little meets the air at an angle; the air's push bends it; bending twists it again. Below the flutter speed each swing is smaller than the one before, above it larger. What holds against it is stiffness in twisting, and thickness counts most: the speed grows with the thickness to the power of 3/2, and a shorter span helps too. The number is an estimate for a flat plate: fillets and paper skins stiffen a fin, soft wood or a cracked root weakens it, and balsa varies twofold. For small rockets it lies on the cautious side (common practice, no source), so up to 120 m/s it's only noted, and it's an error for high power alone, where the rule speaks from four fifths of it on. The formula (D. J. Martin, NACA TN 4197, 1958, from memory): a √(G / (2.67 p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the speed of sound a, the shear modulus G, the air's pressure p, the aspect ratio A = span²/area, the thickness t, the root chord c and the ratio λ of tip to root.",
+    thresholds: &[&FLUTTER_SHARE, &FLUTTER_NOTE, &FLUTTER_ERROR_SHARE],
     example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.2 mm; material: balsa"),
     check: Some(check),
 };
@@ -52,12 +60,16 @@ struct Worst<'a> {
     flutter: Flutter,
     top: f64,
     air: Air,
+    /// Whether it flies on more impulse than a model's motor has, or on one that isn't known.
+    is_high_power: bool,
+    numbers: &'a FlightNumbers,
 }
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut worst: Vec<Worst> = Vec::new();
     for (flight, numbers, path) in flown(cx) {
         let Some(air) = numbers.air else { continue };
+        let is_high_power = Facts::of(cx.design, numbers, None).impulse.most > MODEL_IMPULSE;
         for flutter in &numbers.flutter {
             let Some(part) = cx.design.parts.get(flutter.part) else { continue };
             // A booster's fins are off before the upper stage is at its fastest.
@@ -65,7 +77,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 (Stage::Booster, Some(boost)) => boost,
                 _ => path.moments.fastest.speed,
             };
-            let this = Worst { flight, part, flutter: *flutter, top, air: air.atmosphere.at(0.0) };
+            let this =
+                Worst { flight, part, flutter: *flutter, top, air: air.atmosphere.at(0.0), is_high_power, numbers };
             match worst.iter_mut().find(|w| w.flutter.part == flutter.part) {
                 Some(other) if other.share() < this.share() => *other = this,
                 Some(_) => {}
@@ -105,12 +118,17 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
             mm(wanted)
         ))
         .label(worst.flight.name.place, format!("the fastest for these fins, {}", show::speed_for_reader(worst.top)));
+    finding = finding.of_flight(worst.numbers).beyond(worst.share() / most);
     if let Some(material) = &worst.part.material {
         let shear = show::number(worst.flutter.plate.shear / 1e9);
         finding = finding.label(material.place, format!("shear modulus {shear} GPa, for a typical piece"));
     }
-    if worst.share() > cx.limit(&FLUTTER_ERROR_SHARE) {
-        finding.level = Level::Error;
-    }
+    finding.level = if worst.top <= cx.limit(&FLUTTER_NOTE) {
+        Level::Note
+    } else if worst.is_high_power && worst.share() > cx.limit(&FLUTTER_ERROR_SHARE) {
+        Level::Error
+    } else {
+        Level::Warning
+    };
     finding.fix(format!("make the fins {} thick", mm(wanted)), thickness.place, mm(wanted))
 }

@@ -5,6 +5,8 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
+use finwright_assess::FlightNumbers;
+use finwright_model::{Flight, PartId};
 use finwright_units::{show, Dimension};
 
 /// How far a lone lug may lie from the balance point; half its own length is always allowed.
@@ -32,18 +34,25 @@ pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let Some(calibre) = cx.assessment.calibre else { return };
-    let mut told = Vec::new();
+    // A lug is glued on once: the flight that balances furthest from it tells of it.
+    let mut furthest: Vec<(PartId, &Flight, &FlightNumbers, f64)> = Vec::new();
     for (flight, numbers) in cx.flights() {
         let ([guide], Some(loaded)) = (numbers.guides.as_slice(), numbers.loaded) else { continue };
-        let Some(part) = cx.design.parts.get(guide.part) else { continue };
         let away = guide.extent.middle() - loaded.x;
+        let this = (guide.part, flight, numbers, away);
+        match furthest.iter_mut().find(|(part, ..)| *part == guide.part) {
+            Some(other) if other.3.abs() < away.abs() => *other = this,
+            Some(_) => {}
+            None => furthest.push(this),
+        }
+    }
+    for (part, flight, numbers, away) in furthest {
+        let ([guide], Some(loaded)) = (numbers.guides.as_slice(), numbers.loaded) else { continue };
+        let Some(part) = cx.design.parts.get(part) else { continue };
         let allowed = (cx.limit(&LONE_GUIDE_OFFSET) * calibre).max(guide.extent.length() / 2.0);
-        // Two flights of one motor say the same about one lug.
-        let key = (guide.part, flight.motor.as_ref().map(|m| m.value));
-        if away.abs() <= allowed || told.contains(&key) {
+        if away.abs() <= allowed {
             continue;
         }
-        told.push(key);
         let side = if away > 0.0 { "behind" } else { "ahead of" };
         let place = value_place(part);
         out.push(
@@ -58,6 +67,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     show::station(allowed)
                 ))
                 .label(flight.name.place, balance_label(cx, flight, loaded.x))
+                .of_flight(numbers)
+                .beyond(away.abs() / allowed)
                 .fix_amount(
                     "place it at the balance point",
                     part.at
@@ -71,12 +82,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 /// Where a flight balances: "balances 246 mm from the tip with b7 in".
-pub(crate) fn balance_label(cx: &Context, flight: &finwright_model::Flight, x: f64) -> String {
+pub(crate) fn balance_label(cx: &Context, flight: &Flight, x: f64) -> String {
     format!("balances {} from the tip with {} in", show::station(x), motor_name(cx, flight))
 }
 
 /// The name of a flight's motor.
-pub(crate) fn motor_name(cx: &Context, flight: &finwright_model::Flight) -> String {
+pub(crate) fn motor_name(cx: &Context, flight: &Flight) -> String {
     let motor = flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value));
     motor.map_or("the motor".to_string(), |m| m.name.value.clone())
 }

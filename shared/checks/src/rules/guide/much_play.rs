@@ -16,6 +16,14 @@ pub static PLAY_ANGLE: Threshold = Threshold::new(
     "the most that the rocket may lean within its guides",
 );
 
+/// The same on one lug alone.
+pub static PLAY_ANGLE_ALONE: Threshold = Threshold::new(
+    "play_angle_alone",
+    Dimension::ANGLE,
+    2.0_f64.to_radians(),
+    "the most that the rocket may lean on one lug alone",
+);
+
 /// The rule.
 pub static MUCH_PLAY: Rule = Rule {
     name: "guide/much-play",
@@ -25,9 +33,9 @@ pub static MUCH_PLAY: Rule = Rule {
     level: Level::Warning,
     summary: "guides that let the rocket lean",
     why: "As far as the guides let it lean, the rocket starts in another direction than its rod or rail points.",
-    prose: "The angle of play is the clearance over the distance from the first guide's front to the last one's back: 0.4 mm on one lug of 30 mm are 0.76 degrees, on two guides 240 mm apart 0.1. That is why two guides hold straighter than one (geometry).",
-    thresholds: &[&PLAY_ANGLE],
-    example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 3.6 mm; length: 20 mm"),
+    prose: "The angle of play is the clearance over the distance from the first guide's front to the last one's back: 0.4 mm on one lug of 30 mm are 0.76 degrees, on two guides 240 mm apart 0.1 (geometry). That is why two guides hold straighter than one, and why a lone lug is allowed more.",
+    thresholds: &[&PLAY_ANGLE, &PLAY_ANGLE_ALONE],
+    example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 4.1 mm; length: 22 mm"),
     check: Some(check),
 };
 
@@ -39,13 +47,14 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let Some(guide) = numbers.guides.first() else { continue };
         // A lug far too wide is told of as that.
         let is_loose = numbers.guides.iter().any(|g| loose.contains(&g.part));
-        if slop <= cx.limit(&PLAY_ANGLE) || is_loose || told.contains(&guide.part) {
+        let most = cx.limit(if numbers.guides.len() == 1 { &PLAY_ANGLE_ALONE } else { &PLAY_ANGLE });
+        if slop <= most || is_loose || told.contains(&guide.part) {
             continue;
         }
         told.push(guide.part);
         let Some(part) = cx.design.parts.get(guide.part) else { continue };
         let play = slop.tan() * loads.spacing;
-        let needed = ((play / cx.limit(&PLAY_ANGLE).tan()) * 1e3).ceil();
+        let needed = ((play / most.tan()) * 1e3).ceil();
         let place = part.length().filter(|_| numbers.guides.len() == 1).map_or(part.header, |length| length.place);
         let mut finding = MUCH_PLAY
             .finding(
@@ -60,13 +69,18 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             )
             .label(flight.name.place, "in this flight")
             .of_flight(numbers)
-            .beyond(slop / cx.limit(&PLAY_ANGLE));
+            .beyond(slop / most);
         finding = match (&part.kind, numbers.guides.len()) {
             (PartKind::Lug { length, .. }, 1) => finding
-                .help(format!("a lug of {needed} mm, or two guides as far apart"))
+                .help(format!("a lug of {needed} mm, or two guides {} mm or more from end to end", pair(cx, play)))
                 .fix_amount(format!("make it {needed} mm long"), length.as_ref(), format!("{needed} mm")),
             _ => finding.help(format!("place them {needed} mm or more apart, from end to end")),
         };
         out.push(finding);
     }
+}
+
+/// How far apart two guides hold the rocket straight enough, mm.
+fn pair(cx: &Context, play: f64) -> f64 {
+    ((play / cx.limit(&PLAY_ANGLE).tan()) * 1e3).ceil()
 }

@@ -1,10 +1,12 @@
 //! `guide/rod-too-thin`: a rod too thin for the body's diameter.
 
-use super::wants_rail::RAIL_BODY;
+use super::wants_rail::is_told;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::pad::leans::TIP_SLOPE;
 use crate::threshold::Threshold;
+use finwright_assess::FlightNumbers;
 use finwright_model::{Flight, Pad, Rail};
 use finwright_units::{show, Dimension};
 
@@ -25,7 +27,7 @@ pub static ROD_TOO_THIN: Rule = Rule {
     level: Level::Warning,
     summary: "a rod too thin for the body's diameter",
     why: "A wide body catches more wind than a thin rod can hold upright, and a heavy one whips it as it climbs.",
-    prose: "A 3 mm or 1/8 in rod does up to a body of about 56 mm; from there to about 76 mm a 6 mm or 1/4 in rod, then a rail (common practice, no source). Stiffness grows with the fourth power of a rod's diameter: twice as thick is sixteen times as stiff.",
+    prose: "A 3 mm or 1/8 in rod does up to a body of about 56 mm; from there to about 76 mm a 6 mm or 1/4 in rod, then a rail (common practice, no source). Stiffness grows with the fourth power of a rod's diameter: twice as thick is sixteen times as stiff. Where the lean of the rod is computed in a wind that the site gives, and comes to less than half of what it may be, nothing is said: a number outweighs a rule of thumb.",
     thresholds: &[&THIN_ROD_BODY, &THICK_ROD],
     example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 2.8 mm")
         .settings("[thresholds]\nthin_rod_body = \"20 mm\"\nthick_rod = \"3 mm\""),
@@ -34,9 +36,11 @@ pub static ROD_TOO_THIN: Rule = Rule {
 
 fn check_rod(cx: &Context, out: &mut Vec<Finding>) {
     let thick = cx.limit(&THICK_ROD);
-    each_rod(cx, |flight, pad, body, _| {
+    each_rod(cx, |flight, numbers, pad, body| {
         let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else { return };
-        if body <= cx.limit(&THIN_ROD_BODY) || body >= cx.limit(&RAIL_BODY) || rod.si >= thick {
+        // Where the body wants a rail, that is told.
+        let wants_rail = is_told(cx, body, numbers.loaded.map(|loaded| loaded.mass)).is_some();
+        if body <= cx.limit(&THIN_ROD_BODY) || rod.si >= thick || wants_rail || stands(cx, pad) {
             return;
         }
         out.push(
@@ -58,8 +62,22 @@ fn check_rod(cx: &Context, out: &mut Vec<Finding>) {
     });
 }
 
-/// Every flight from a rod, once a pad, with the body's width and the mass.
-pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, f64, Option<f64>)) {
+/// Whether the wind of every flight from a rod is said and leans it by less than half of what it may: a number outweighs a rule
+/// of thumb.
+fn stands(cx: &Context, pad: &Pad) -> bool {
+    let own =
+        cx.flights().filter(|(flight, _)| cx.design.pad_of(flight).is_some_and(|p| p.name.place == pad.name.place));
+    let mut leans = own.map(|(_, numbers)| {
+        let (stiffness, air) = (numbers.stiffness.as_ref()?, numbers.air?);
+        let (rest, windy) = (&stiffness.at_rest, air.wind > 0.0);
+        let slope = rest.in_wind().slope.abs().max(rest.in_gust().slope.abs());
+        (windy && !stiffness.is_beyond_linear(rest)).then_some(slope)
+    });
+    leans.all(|slope| slope.is_some_and(|slope| slope < 0.5 * cx.limit(&TIP_SLOPE)))
+}
+
+/// Every flight from a rod, once a pad, with the body's width.
+pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &FlightNumbers, &Pad, f64)) {
     let Some(body) = cx.assessment.calibre else { return };
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
@@ -68,6 +86,6 @@ pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, f64, O
             continue;
         }
         told.push(pad.name.place);
-        visit(flight, pad, body, numbers.loaded.map(|loaded| loaded.mass));
+        visit(flight, numbers, pad, body);
     }
 }

@@ -18,6 +18,14 @@ pub static EXIT_SPEED: Threshold =
     Threshold::new("exit_speed", Dimension::SPEED, EXIT_FLOOR, "the least speed at which the last guide may leave")
         .high_power(15.0);
 
+/// Where a slow exit becomes an error: the floor is a rule of thumb, and a little below it is worth a look.
+pub static EXIT_SPEED_SHARE: Threshold = Threshold::new(
+    "exit_speed_share",
+    Dimension::NUMBER,
+    0.9,
+    "the share of that speed below which it's an error; from there up to it, a warning",
+);
+
 /// The rule.
 pub static SLOW_EXIT: Rule = Rule {
     name: "guide/slow-exit",
@@ -27,8 +35,8 @@ pub static SLOW_EXIT: Rule = Rule {
     level: Level::Error,
     summary: "the rocket leaves its rod or rail too slowly",
     why: "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
-    prose: "A fin steers by the air that flows over it, and its force grows with the square of the speed. Until the rocket is fast enough, the rod or rail holds it straight. About 30 mph (13.4 m/s) is where small rockets' fins take over (common practice, no source). What counts is the travel, from rest until the last guide leaves the end: the length of the rod or rail, less the stop that the rocket rests on, less the height of the last guide above the aft end. And what counts of the motor is the thrust in its first tenths of a second, not its average. A longer rod, a lighter rocket, a motor with more push at the start, or a guide nearer the aft end all help.",
-    thresholds: &[&EXIT_SPEED],
+    prose: "A fin steers by the air that flows over it, and its force grows with the square of the speed. Until the rocket is fast enough, the rod or rail holds it straight. About 30 mph (13.4 m/s) is where small rockets' fins take over (common practice, no source): a rule of thumb, so that a speed a little below it is worth a look, and one below nine tenths of it an error. What counts is the travel, from rest until the last guide leaves the end: the length of the rod or rail, less the stop that the rocket rests on, less the height of the last guide above the aft end. And what counts of the motor is the thrust in its first tenths of a second, not its average. A longer rod, a lighter rocket, a motor with more push at the start, or a guide nearer the aft end all help.",
+    thresholds: &[&EXIT_SPEED, &EXIT_SPEED_SHARE],
     example: Example::new("length: 1 m; material: steel", "length: 0.4 m; material: steel"),
     check: Some(check),
 };
@@ -57,6 +65,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             .of_flight(numbers)
             .beyond(floor / last.speed)
             .label(length.place, format!("this {word} gives {} of guided travel", show::length(run.travel)));
+        if last.speed >= cx.limit(&EXIT_SPEED_SHARE) * floor {
+            finding.level = Level::Warning;
+        }
         if let Some(push) = run.push {
             let text = format!(
                 "on the {word}, {} pushes with {} times the weight",

@@ -27,9 +27,8 @@ pub static SLOW_FRONT: Rule = Rule {
     why: "Held by one guide alone a rocket can turn already, and its fins are still too slow to turn it back.",
     prose: "Two guides hold a rocket straight; one is a hinge. From the moment when the front guide leaves until the last one does, gusts and the rocket's own weight can turn it about that hinge. Speed that is only reached at the last guide comes too late for this stretch. Custom counts the speed when the last guide leaves; the careful choice is to ask the front one for it too. Where the turn in a gust stays below half a degree it's only mentioned.",
     thresholds: &[&EXIT_SPEED, &SLOW_TURN],
-    example: Example::new("gust: 3 m/s", "gust: 8 m/s")
-        .after(&[("length: 1 m; material: steel", "length: 0.75 m; material: steel")])
-        .settings("[thresholds]\nslow_turn = \"0.1 deg\""),
+    example: Example::new("slot: slim; length: 1 m", "slot: slim; length: 0.56 m")
+        .settings("[thresholds]\nslow_turn = \"0.01 deg\""),
     check: Some(check),
 };
 
@@ -67,7 +66,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let closer = "guides closer together leave nearer to each other";
         finding = finding.help(match longer {
             Some(longer) => {
-                format!("a {} {} would do{}; {closer}", show::sold_length(longer.sold), pad.rail_word(), longer.reason())
+                format!(
+                    "a {} {} would do{}; {closer}",
+                    show::sold_length(longer.sold),
+                    pad.rail_word(),
+                    longer.reason()
+                )
             }
             None => closer.to_string(),
         });

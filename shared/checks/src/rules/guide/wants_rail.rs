@@ -31,21 +31,27 @@ pub static WANTS_RAIL: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a body so wide that it should fly from a rail",
-    why: "Wind on a wide body bends a rod over; a rail is some hundred times as stiff and holds the rocket at two places.",
-    prose: "From a body of about 76 mm on a rail is usual unless the rocket is light, from about 100 mm always (common practice, no source).",
+    why: "Wind on a wide body bends a rod over; a rail is ten to eighty times as stiff and holds the rocket at two places.",
+    prose: "From a body of about 76 mm on a rail is usual unless the rocket is light, from about 100 mm always (common practice, no source). A 1 in rail of aluminium is 80 times as stiff against bending as a steel rod of 1/4 in, the smallest usual rail 10 times (stiffness E I, of the built-in sections).",
     thresholds: &[&RAIL_BODY, &RAIL_BODY_ALWAYS, &LIGHT_MASS],
     example: Example::new("let caliber = 24.8 mm", "let caliber = 26 mm")
         .settings("[thresholds]\nrail_body_always = \"25 mm\""),
     check: Some(check_rail),
 };
 
+/// The width from which a rail is told to be usual for such a body, and whether that holds for a light one too; `None` where it
+/// isn't.
+pub(crate) fn is_told(cx: &Context, body: f64, mass: Option<f64>) -> Option<(f64, bool)> {
+    let (usual, always) = (cx.limit(&RAIL_BODY), cx.limit(&RAIL_BODY_ALWAYS));
+    if body >= always {
+        return Some((always, true));
+    }
+    (body >= usual && mass.is_some_and(|mass| mass > cx.limit(&LIGHT_MASS))).then_some((usual, false))
+}
+
 fn check_rail(cx: &Context, out: &mut Vec<Finding>) {
-    each_rod(cx, |flight, pad, body, mass| {
-        let always = body >= cx.limit(&RAIL_BODY_ALWAYS);
-        if !always && (body < cx.limit(&RAIL_BODY) || mass.is_none_or(|mass| mass <= cx.limit(&LIGHT_MASS))) {
-            return;
-        }
-        let from = if always { cx.limit(&RAIL_BODY_ALWAYS) } else { cx.limit(&RAIL_BODY) };
+    each_rod(cx, |flight, numbers, pad, body| {
+        let Some((from, always)) = is_told(cx, body, numbers.loaded.map(|loaded| loaded.mass)) else { return };
         let unless = if always { "" } else { ", unless the rocket is light" };
         let place = flight.pad.as_ref().map_or(flight.name.place, |pad| pad.place);
         out.push(

@@ -14,8 +14,8 @@ pub static CODE_MISMATCH: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a motor whose code and curve disagree",
-    why: "One of the two is copied wrong, and everything about the flight rests on the curve.",
-    prose: "A motor's code is a letter for its total impulse, a number for its average thrust in newtons, and behind a dash its delay in seconds. Each letter holds twice the impulse of the one before: A up to 2.5 N s, B up to 5, and so on (NFPA 1125).",
+    why: "One of the two may be copied wrong, and everything about the flight rests on the curve.",
+    prose: "A motor's code is a letter for its total impulse, a number for its average thrust in newtons, and behind a dash its delay in seconds. Each letter holds twice the impulse of the one before: A up to 2.5 N s, B up to 5, and so on (NFPA 1125). Some older small motors are labelled with more than they push with on average, which is only noted. Copy a motor's numbers from its certified data. Never alter a motor, and never fly one that was dropped, dented or wet: a cracked case or a cracked grain of propellant can burst.",
     thresholds: &[],
     example: Example::new(r#"code: "B8-4""#, r#"code: "C8-4""#),
     check: Some(check),
@@ -52,13 +52,15 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 show::force(numbers.average)
             );
             let in_all = format!("{} N s in {}", show::number(numbers.impulse), show::time(numbers.burn_time));
-            out.push(
-                CODE_MISMATCH
-                    .finding(code.place, message)
-                    .help(copy_again)
-                    .label(curve.place, in_all)
-                    .of_motor(cx, number),
-            );
+            let mut finding =
+                CODE_MISMATCH.finding(code.place, message).label(curve.place, in_all).of_motor(cx, number);
+            finding = if said.average > numbers.average {
+                finding.level = Level::Note;
+                finding.help(format!("{copy_again}; some older small motors are labelled above their average"))
+            } else {
+                finding.help(copy_again)
+            };
+            out.push(finding);
         }
         if let (Some(false), Some(delay), Some(coded)) = (numbers.delay_agrees(), &motor.delay, said.delay) {
             let message =

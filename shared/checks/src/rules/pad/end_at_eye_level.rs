@@ -6,6 +6,8 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::flight::rail_length;
+use finwright_grammar::{Place, Span};
+use finwright_model::Pad;
 use finwright_units::{show, Dimension};
 
 /// Where eyes are: a sitting child's and a tall standing adult's.
@@ -22,43 +24,64 @@ pub static END_AT_EYE_LEVEL: Rule = Rule {
     family: Family::Pad,
     concerns: Concern::Pad,
     wind: None,
-    level: Level::Note,
-    summary: "a rod whose end stands at eye level without a cap",
+    level: Level::Warning,
+    summary: "a rod whose end stands at eye level, or may, without a cap",
     why: "Somebody who bends over the pad can run the end of a bare rod into an eye.",
-    prose: "The end of a rod stands above eye level or has a cap on it that comes off for the launch (NFPA 1122, reprint). The height counts from the ground: the foot's height, and the rod's length upright. Where `foot` isn't said nothing is found; cap every rod.",
+    prose: "The end of a rod stands above eye level or has a cap on it that comes off for the launch (NFPA 1122, reprint). The height counts from the ground: how high the foot of the rod stands, and the rod's length upright. Where the file doesn't say `foot`, nobody can tell that the end is out of the way of eyes. Cap every rod, and never lean over one, capped or not, with a rocket on it. Whoever works at the pad keeps the key of the controller in a pocket.",
     thresholds: &[&EYE_LEVEL_FROM, &EYE_LEVEL_TO],
     example: Example::new("foot: 400 mm; end: capped", "foot: 400 mm").after(&[(
-        "material: steel }; stop: 50 mm",
-        "material: steel }; foot: 400 mm; end: capped; stop: 50 mm",
+        "material: steel }; stop: 50 mm; tilt: 2 deg; end: capped",
+        "material: steel }; foot: 400 mm; end: capped; stop: 50 mm; tilt: 2 deg",
     )]),
     check: Some(end_at_eye_level),
 };
 
 fn end_at_eye_level(cx: &Context, out: &mut Vec<Finding>) {
+    let (from, to) = (cx.limit(&EYE_LEVEL_FROM), cx.limit(&EYE_LEVEL_TO));
     for (pad, numbers) in used(cx).into_iter().filter(|(pad, _)| pad.has_rod()) {
-        let (Some(foot), Some(length)) = (&pad.foot, rail_length(pad)) else { continue };
-        let height = foot.si + length.si * pad.tilt.as_ref().map_or(0.0, |t| t.si).cos();
+        let Some(length) = rail_length(pad) else { continue };
         let capped = pad.end.as_ref().is_some_and(|end| end.word == "capped");
-        let eyes = cx.limit(&EYE_LEVEL_FROM)..=cx.limit(&EYE_LEVEL_TO);
-        if capped || !eyes.contains(&height) {
+        let upright = length.si * pad.tilt.as_ref().map_or(0.0, |t| t.si).cos();
+        let height = pad.foot.as_ref().map(|foot| foot.si + upright);
+        // Wherever its foot is, an end that is above all eyes on its own is above them.
+        let is_clear = height.map_or(upright > to, |height| height < from || height > to);
+        if capped || is_clear || is_garbled(pad) {
             continue;
         }
-        let place = pad.end.as_ref().map_or(length.place, |end| end.place);
-        let finding = END_AT_EYE_LEVEL
-            .finding(
-                place,
-                format!("the end of {}'s rod stands {} above the ground", pad.name.value, show::length(height)),
-            )
-            .help("cap it until everyone stands back, and say so: `end: capped`; or raise its foot")
-            .label(foot.place, "the foot")
-            .of_flight(numbers);
-        out.push(match &pad.end {
-            Some(end) => finding.fix("cap it", end.place, "capped"),
+        let name = &pad.name.value;
+        let message = match height {
+            Some(height) => format!("the end of {name}'s rod stands {} above the ground", show::length(height)),
+            None => format!("the end of {name}'s rod may stand at eye level: its foot's height isn't said"),
+        };
+        let help = match &pad.foot {
+            Some(_) => "cap it until everyone stands back, and say so: `end: capped`; or raise its foot",
             None => {
-                let end = finwright_grammar::Span::new(foot.place.span.end as usize, foot.place.span.end as usize);
-                let behind = finwright_grammar::Place { span: end, ..foot.place };
-                finding.fix("cap it", behind, "; end: capped")
+                "cap it until everyone stands back, and say so: `end: capped`; or say how high its foot is: `foot: …`"
             }
+        };
+        let place = pad.end.as_ref().map_or(length.place, |end| end.place);
+        let mut finding = END_AT_EYE_LEVEL.finding(place, message).help(help).of_flight(numbers);
+        if let Some(foot) = &pad.foot {
+            finding = finding.label(foot.place, "the foot");
+        }
+        out.push(match (&pad.end, &pad.foot) {
+            (Some(end), _) => finding.fix("cap it", end.place, "capped"),
+            (None, Some(foot)) => finding.fix("cap it", behind(foot.place), "; end: capped"),
+            (None, None) => match pad.tilt.as_ref().or(pad.stop.as_ref()) {
+                Some(said) => finding.fix("cap it", behind(said.place), "; end: capped"),
+                None => finding,
+            },
         });
     }
+}
+
+/// Whether the pad says what would decide it in words that can't be understood, which is told.
+fn is_garbled(pad: &Pad) -> bool {
+    pad.broken.iter().any(|field| matches!(*field, "end" | "foot" | "pad"))
+}
+
+/// Right behind a value.
+fn behind(place: Place) -> Place {
+    let end = place.span.end as usize;
+    Place { span: Span::new(end, end), ..place }
 }

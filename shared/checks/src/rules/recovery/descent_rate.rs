@@ -37,7 +37,7 @@ pub static FAST_DESCENT: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a descent that is too fast for what comes down",
-    why: "A hard landing breaks fins and tubes, and is no joke for anyone underneath.",
+    why: "A hard landing breaks fins and tubes, and hurts whoever is underneath.",
     prose: "Under a parachute the rocket falls at the speed at which the air's drag carries its weight: m g = ½ ρ v² Cd A. A flat round canopy of diameter D has A = π D²/4, so D = √(8 m g / (π ρ Cd v²)): twice the mass needs 1.4 times the diameter, half the speed needs twice the diameter. Four to six metres a second is usual, 20 ft/s (6.1 m/s) the most (common practice, no source). What hurts is the energy, ½ m v²: a 30 g rocket under a streamer may come down faster and lands more softly than a heavy one under a parachute. Cd is 0.75 to 0.8 for a flat round canopy (Knacke, from memory), about 0.3 for a streamer (common practice, no source).",
     thresholds: &[&DESCENT_MOST, &SOFT_ENERGY],
     example: Example::new(

@@ -5,6 +5,7 @@ use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::lone_guide_off_balance::motor_name;
+use crate::rules::motor::no_charge::is_told;
 use crate::threshold::Threshold;
 use finwright_grammar::FileId;
 use finwright_model::Motor;
@@ -47,7 +48,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut found: Vec<Mistimed> = Vec::new();
     // Every flight's best delay by motor: a delay that mends one flight may spoil another.
     let mut best: Vec<(usize, f64)> = Vec::new();
-    for (flight, _, path) in flown(cx) {
+    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !is_told(cx, flight)) {
         let (Some(descent), Some(named)) = (&path.descent, &flight.motor) else { continue };
         // What opens by a clock or a height of its own doesn't hang on the delay.
         let Some(charge) = descent.delay else { continue };
@@ -56,9 +57,11 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let coast = path.free_coast;
         best.push((named.value, coast));
         let off = charge - coast;
-        let opening = descent.by_delay().map(|opening| opening.moment.speed);
+        let opening = descent.by_delay().map(|opening| opening.air_speed);
         let speed = opening.unwrap_or(f64::INFINITY);
-        if speed <= cx.limit(&OPENING_SPEED) && off.abs() <= cx.limit(&OPENING_OFF) {
+        // A delay that fits and still opens fast is told as that: another delay wouldn't help.
+        let fits = off.abs() <= 0.5 * cx.limit(&OPENING_OFF) || speed <= cx.limit(&OPENING_SPEED);
+        if fits && off.abs() <= cx.limit(&OPENING_OFF) {
             continue;
         }
         let side = if off > 0.0 { "after" } else { "before" };
@@ -89,7 +92,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 show::time(show_tenths(coast)),
                 show::trimmed(wanted, 0)
             ))
-            .label(flight.name.place, format!("flown with {}", motor_name(cx, flight)));
+            .label(flight.name.place, format!("flown with {}", motor_name(cx, flight)))
+            .of_flight(numbers)
+            .beyond(speed / cx.limit(&OPENING_SPEED));
         if opening.is_none() {
             finding.level = Level::Error;
         }

@@ -23,8 +23,8 @@ pub static UNSTABLE: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "the centre of pressure isn't behind the balance point",
-    why: "Such a rocket turns its tail into the wind of its own flight and tumbles, under thrust, towards anyone.",
-    prose: "The air's sideways force acts at the centre of pressure; the rocket turns about its balance point. With the centre of pressure behind, the force turns the nose back into the stream. With it ahead, the force turns the nose away, more and more.",
+    why: "Such a rocket flips over and tumbles with its motor burning, in any direction, towards anyone.",
+    prose: "The air's sideways force acts at the centre of pressure; the rocket turns about its balance point. With the centre of pressure behind, the force turns the nose back into the oncoming air, like a weathercock. With it ahead, the force turns the nose away, more and more.",
     thresholds: &[],
     example: Example::new("span: 40 mm", "span: 10 mm"),
     check: Some(|cx, out| check(cx, &UNSTABLE, out)),
@@ -89,15 +89,15 @@ fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
         if !is_told_by(cx, rule, margin) {
             continue;
         }
-        let mut finding = rule.finding(
-            flight.name.place,
-            format!(
-                "once {}'s booster has fallen away, the upper stage balances at {} from the tip, {} calibres ahead of its centre of pressure",
-                flight.name.value,
-                show::station(upper.loaded.x),
-                show::number(margin)
-            ),
-        );
+        let calibres = show::number(margin.abs());
+        let place = if margin < 0.0 {
+            format!("{calibres} calibres behind its centre of pressure")
+        } else {
+            format!("only {calibres} calibres ahead of its centre of pressure")
+        };
+        let message = format!("without its booster {} balances {place}", flight.name.value);
+        let balances = format!("its upper stage balances {} from the tip", show::station(upper.loaded.x));
+        let mut finding = rule.finding(flight.name.place, message).label(flight.name.place, balances);
         finding = finding.of_flight(numbers).beyond(1.0 + cx.limit(&MARGIN) - margin);
         let own = |p: &&finwright_model::Part| {
             matches!(p.kind, PartKind::Fins(_)) && p.stage == finwright_model::Stage::Upper

@@ -3,7 +3,10 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
+use crate::rules::field::over_limit::OVER_LIMIT;
 use crate::threshold::Threshold;
+use finwright_assess::field_rules::{exceeded, Facts, Limited};
+use finwright_assess::FlightNumbers;
 use finwright_units::{show, Dimension};
 
 /// The strongest wind.
@@ -17,10 +20,10 @@ pub static TOO_STRONG: Rule = Rule {
     family: Family::Wind,
     concerns: Concern::Pad,
     wind: Some(Wind::Steady),
-    level: Level::Error,
+    level: Level::Warning,
     summary: "more wind than one launches in",
     why: "In such a wind the rocket turns into it at once, and comes down far off among people who don't look for it.",
-    prose: "Codes that we know end launches at 20 mph (8.9 m/s) of wind (19 CCR 1036, read; NFPA 1122 and 1127, from memory). A beginner's limit is lower: half of it, common practice, no source. What each flight bears may be lower still: `finwright guides` computes it.",
+    prose: "Codes that we know end launches at 20 mph (8.9 m/s) of wind (19 CCR 1036, read; NFPA 1122 and 1127, from memory; read the code). Above the limit of the code that `finwright.toml` chooses it's an error, told as `field/over-limit`. A beginner's limit is lower: half of it, common practice, no source. What each flight bears may be lower still: `finwright guides` computes it.",
     thresholds: &[&WIND],
     example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 9.5 m/s; gust: 12 m/s"),
     check: Some(too_strong),
@@ -31,7 +34,8 @@ fn too_strong(cx: &Context, out: &mut Vec<Finding>) {
     for (number, site) in cx.design.sites.iter().enumerate() {
         let used = cx.flights().find(|(f, _)| f.site.as_ref().map(|s| s.value) == Some(number));
         let (Some(wind), Some((flight, numbers))) = (&site.wind, used) else { continue };
-        if wind.si <= most + 1e-9 {
+        // What the chosen code forbids is told as that.
+        if wind.si <= most + 1e-9 || is_forbidden(cx, numbers) {
             continue;
         }
         out.push(
@@ -43,4 +47,10 @@ fn too_strong(cx: &Context, out: &mut Vec<Finding>) {
                 .beyond(wind.si / most),
         );
     }
+}
+
+/// Whether the chosen code forbids this wind.
+fn is_forbidden(cx: &Context, numbers: &FlightNumbers) -> bool {
+    let Some(code) = cx.settings.code.filter(|_| !cx.settings.is_off(OVER_LIMIT.name)) else { return false };
+    exceeded(code, &Facts::of(cx.design, numbers, None)).iter().any(|limit| limit.what == Limited::Wind)
 }

@@ -1,0 +1,62 @@
+//! `motor/no-charge`: a motor that fires no charge under a rocket that needs one to open.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::sinking::waits_for_charge;
+use finwright_model::{Flight, Part, Stage};
+
+/// The rule.
+pub static NO_CHARGE: Rule = Rule {
+    name: "motor/no-charge",
+    family: Family::Motor,
+    concerns: Concern::Flight,
+    wind: None,
+    level: Level::Warning,
+    summary: "a motor without an ejection charge or without a delay, under a parachute or streamer",
+    why: "Nothing pushes the parachute out, or the charge fires at full speed: the rocket comes down like a dart.",
+    prose: "The number behind the dash of a motor's code is its delay, from burnout to the ejection charge. A P there means plugged: the motor is closed at its front and has no charge at all. A 0 means no delay: such a motor lights the stage above it the moment it burns out, and belongs in a booster. The motor that burns last needs a charge, with a delay near the time of the coast. Where an altimeter opens the parachute instead, say when: `opens: at top`, `opens: 1 s after top`, `opens: 100 m above ground`.",
+    thresholds: &[],
+    example: Example::new(r#"code: "B8-4""#, r#"code: "B8-P""#),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    let waits = |part: &&Part| part.stage == Stage::Upper && waits_for_charge(part);
+    let Some(waiting) = cx.design.parts.iter().find(waits) else { return };
+    let mut told = Vec::new();
+    for (flight, numbers) in cx.flights() {
+        let Some(named) = flight.motor.as_ref().filter(|named| !told.contains(&named.value)) else { continue };
+        let Some(motor) = cx.design.motors.get(named.value) else { continue };
+        let Some(code) = &motor.code else { continue };
+        let (what, help) = match ending(&code.value) {
+            Some("P" | "p") => ("has no ejection charge (its code ends in P)", "take one with a delay"),
+            Some("0") => ("has no delay (its code ends in 0): it's a booster's motor", "take one with a delay here"),
+            _ => continue,
+        };
+        told.push(named.value);
+        out.push(
+            NO_CHARGE
+                .finding(code.place, format!("{} {what}", motor.name.value))
+                .help(format!(
+                    "{help}, about as long as the rocket coasts; where an altimeter opens it, say `opens: at top`"
+                ))
+                .label(waiting.header, "this waits for the charge")
+                .label(flight.name.place, "flown here")
+                .of_flight(numbers),
+        );
+    }
+}
+
+/// Whether this rule tells of a flight's motor that it has no delay, so that when it opens isn't worth telling too. Under a plugged
+/// one something else opens, at the time that the file gives as the delay.
+pub(crate) fn is_told(cx: &Context, flight: &Flight) -> bool {
+    let code = flight.motor.as_ref().and_then(|named| cx.design.motors.get(named.value)?.code.as_ref());
+    let ends = code.and_then(|code| ending(&code.value)).is_some_and(|end| end == "0");
+    ends && !cx.settings.is_off(NO_CHARGE.name)
+}
+
+/// What stands behind the last dash of a motor's code.
+fn ending(code: &str) -> Option<&str> {
+    code.rsplit_once('-').map(|(_, ending)| ending.trim())
+}
