@@ -1,6 +1,6 @@
 //! The typed design. What the file doesn't say is `None`; nothing is filled in here.
 
-use crate::files::SourceFile;
+use crate::files::{SourceFile, CATALOG};
 use crate::problem::Problem;
 use finwright_grammar::Place;
 use finwright_units::{Quantity, Spread};
@@ -20,9 +20,9 @@ pub struct Design {
     pub booster: Option<Place>,
     /// The parts, in the order of the page: a part comes before those inside it.
     pub parts: Vec<Part>,
-    /// Materials, the file's own before the catalogue's.
+    /// Materials, the built-in ones first; which one a name means: [`Design::material_named`].
     pub materials: Vec<Material>,
-    /// Rail sections, the file's own before the catalogue's.
+    /// Rail sections, the built-in ones first; which one a name means: [`Design::section_named`].
     pub sections: Vec<Section>,
     /// Motors.
     pub motors: Vec<Motor>,
@@ -505,6 +505,17 @@ impl Design {
         crate::files::text_at(&self.files, place.file, place.span)
     }
 
+    /// The material that a name means, by number in [`Design::materials`]: the file's own before those of used files, and
+    /// those before the built-in ones.
+    pub fn material_named(&self, name: &str) -> Option<usize> {
+        named(self.materials.iter().map(|material| &material.name), name)
+    }
+
+    /// The rail section that a name means, by number in [`Design::sections`], looked up as materials are.
+    pub fn section_named(&self, name: &str) -> Option<usize> {
+        named(self.sections.iter().map(|section| &section.name), name)
+    }
+
     /// The pad of a flight, where the flight names one that there is.
     pub fn pad_of(&self, flight: &Flight) -> Option<&Pad> {
         self.pads.get(flight.pad.as_ref()?.value)
@@ -523,4 +534,20 @@ impl Design {
         });
         widest.fold(None, |most, d| Some(most.map_or(d, |m: f64| m.max(d))))
     }
+}
+
+/// How soon a definition counts among others of its name: the file's own first, those of used files in the order of their
+/// use, the built-in ones last.
+pub fn rank(place: Place) -> u32 {
+    if place.file == CATALOG {
+        u32::MAX
+    } else {
+        place.file.0
+    }
+}
+
+/// The number of the definition that a name means; of two in one file the first.
+fn named<'n>(names: impl Iterator<Item = &'n Named<String>>, name: &str) -> Option<usize> {
+    let found = names.enumerate().filter(|(_, known)| known.value == name);
+    found.min_by_key(|(_, known)| rank(known.place)).map(|(number, _)| number)
 }
