@@ -29,8 +29,9 @@ fn a_lug_that_says_no_material_is_of_the_files_own_paper() {
 
 #[test]
 fn fillets_are_of_the_files_own_epoxy() {
-    let filleted =
-        |text: &str| but(text, "thickness: 1.6 mm; material: light", "thickness: 1.6 mm; fillet: 3 mm; material: light");
+    let filleted = |text: &str| {
+        but(text, "thickness: 1.6 mm; material: light", "thickness: 1.6 mm; fillet: 3 mm; material: light")
+    };
     let own = mass_of(&filleted(&with("material epoxy { density: 2150 kg/m3 }")), "fins");
     // Six fillets of 50 mm, each 9 mm² less a quarter circle of that radius.
     let volume = 6.0 * 0.05 * 9e-6 * (1.0 - PI / 4.0);

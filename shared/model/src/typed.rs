@@ -166,7 +166,9 @@ pub(crate) fn typed<'f>(
         (FieldKind::Curve(x, y), ValueKind::List(elements)) => {
             curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
         }
-        (FieldKind::Curve(..), ValueKind::File(path)) => curve::from_file(cx, ev, file, *path, place).map(Typed::Curve),
+        (FieldKind::Curve(x, _), ValueKind::File(path)) => {
+            curve::from_file(cx, ev, file, *path, x, place).map(Typed::Curve)
+        }
         _ => wrong_form(ev, place, known),
     }
 }
