@@ -127,6 +127,10 @@ tube body {
 relation. Of fins the root counts, the edge on the body: `from back` is from the back end of the part around them to the back
 end of the root, however far the tips are swept behind it. A part with several places is there as many times.
 
+In values, `main.begins`, `main.middle` and `main.ends` are a part's stations from the tip, and `tail` is the aft end:
+`let gap = main.begins - engine.ends`. Of a part at several places the first counts there, and behind `from` as well. A part
+without a name goes by its word, where it's the only such one.
+
 `balance` is the balance point with a motor in, unlit: the motor of the first flight that the part guides, else of the file's
 first flight. There the part stays, whatever else is flown. Where the rocket was weighed (`measured`), it's the balance point as
 weighed.

@@ -6,7 +6,7 @@ use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
 use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
-use crate::read::{fields, in_order, Context, Fields};
+use crate::read::{fields, in_order, Fields};
 use crate::resolve::resolve;
 use finwright_grammar::vocabulary::Naming;
 use finwright_grammar::{Block, FileId, Item, Place};
@@ -94,9 +94,8 @@ fn read_files(
 }
 
 fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: Vec<Problem>, guess: f64) -> Design {
-    let cx = Context { files: provider };
     let mut design = Design { problems, ..Design::default() };
-    let mut ev = Evaluator::new(loaded, guess);
+    let mut ev = Evaluator::new(loaded, provider, guess);
     let mut raw = Raw::default();
     if own != CATALOG {
         design.materials = CATALOG_DESIGN.materials.clone();
@@ -120,7 +119,7 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
         // The booster stands behind the airframe, wherever on the page it's written.
         let (boosters, others): (Vec<&Block>, Vec<&Block>) = blocks.partition(|b| file.tree.text(b.word) == "booster");
         for block in others.into_iter().chain(boosters) {
-            top_block(&cx, &mut ev, id, block, used, &mut raw, &mut design);
+            top_block(&mut ev, id, block, used, &mut raw, &mut design);
         }
         if used {
             design.problems_elsewhere.extend(ev.problems.drain(before..));
@@ -194,7 +193,6 @@ fn check_top<'f>(ev: &mut Evaluator<'f>, id: FileId, file: &'f SourceFile) {
 }
 
 fn top_block<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     block: &'f Block,
@@ -222,7 +220,7 @@ fn top_block<'f>(
             Named { value: String::new(), place: header }
         }
     };
-    let mut f = fields(cx, ev, file, block, word);
+    let mut f = fields(ev, file, block, word);
     if misnamed(ev, file, block, word) {
         f.forget();
     }
@@ -253,7 +251,7 @@ fn top_block<'f>(
                 } else {
                     design.booster = Some(header);
                 }
-                read_parts(cx, ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
+                read_parts(ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
                 let lost = ev.files.get(file.0 as usize).map(|f| f.tree.lost.as_slice()).unwrap_or_default();
                 let inside = lost.iter().filter(|span| block.span.touches(span.start as usize));
                 design.lost.extend(inside.map(|span| Place { file, span: *span }));
@@ -290,7 +288,7 @@ fn top_block<'f>(
             missing: in_order(word, f.missing),
             broken: in_order(word, f.broken),
         }),
-        "pad" => pad(cx, ev, file, block, name, header, f, raw),
+        "pad" => pad(ev, file, block, name, header, f, raw),
         "site" => raw.sites.push(Site {
             name,
             elevation: f.amount("elevation"),
@@ -334,7 +332,6 @@ fn top_block<'f>(
 
 #[allow(clippy::too_many_arguments)] // All of it is the context of one block.
 fn pad<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     block: &'f Block,
@@ -347,7 +344,7 @@ fn pad<'f>(
     let mut refers = None;
     for inner in block.blocks() {
         let Some(word) = known_block(ev, file, inner, "pad") else { continue };
-        let mut g = fields(cx, ev, file, inner, word);
+        let mut g = fields(ev, file, inner, word);
         let header = Place { file, span: inner.span };
         if rail.is_some() {
             ev.report(Problem::new(

@@ -6,7 +6,6 @@ use crate::evaluate::{of_dimension, Evaluator};
 use crate::files::beside;
 use crate::meant;
 use crate::problem::{Problem, BROKEN_CURVE, BROKEN_OUTLINE, UNREADABLE_FILE, WRONG_FORM};
-use crate::read::Context;
 use finwright_grammar::vocabulary::size;
 use finwright_grammar::{Element, FileId, Place, Span};
 use finwright_units::{show, Dimension};
@@ -101,19 +100,17 @@ fn is_outline(ev: &mut Evaluator, curve: &Curve) -> bool {
     false
 }
 
+/// The length of an outline's root, m: how far back its last corner lies from its first.
+pub(crate) fn root_of(outline: &Curve) -> Option<f64> {
+    Some(outline.points.last()?.0 - outline.points.first()?.0)
+}
+
 /// Points from a file of two columns, a thrust curve's or an outline's: see [`columns`].
-pub(crate) fn from_file(
-    cx: &Context,
-    ev: &mut Evaluator,
-    file: FileId,
-    path: Span,
-    x: Dimension,
-    place: Place,
-) -> Option<Curve> {
+pub(crate) fn from_file(ev: &mut Evaluator, file: FileId, path: Span, x: Dimension, place: Place) -> Option<Curve> {
     let name = finwright_grammar::unquoted(ev.text(file, path)).to_string();
     let at = Place { file, span: path };
     let user = ev.files.get(file.0 as usize)?.path.clone();
-    let text = match cx.files.read(&beside(&user, &name)) {
+    let text = match ev.provider.read(&beside(&user, &name)) {
         Ok(text) => text,
         Err(reason) => {
             ev.report(Problem::new(

@@ -2,6 +2,7 @@
 
 use crate::files::{SourceFile, CATALOG};
 use crate::problem::Problem;
+use crate::station;
 use finwright_grammar::Place;
 use finwright_units::{Quantity, Spread};
 
@@ -272,7 +273,7 @@ pub struct Placement {
 
 /// What a placement is measured from.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Anchor {
+pub enum Anchor<P = PartId> {
     /// The enclosing part's front edge, towards the tail.
     Front,
     /// The enclosing part's back edge, towards the tip.
@@ -282,13 +283,23 @@ pub enum Anchor {
     /// The airframe's aft end, towards the tip.
     Tail,
     /// Another part's front edge, towards the tail.
-    PartFront(PartId),
+    PartFront(P),
     /// Another part's back edge, towards the tip.
-    PartBack(PartId),
+    PartBack(P),
     /// The balance point, towards the tip.
     AheadOfBalance,
     /// The balance point, towards the tail.
     BehindBalance,
+}
+
+impl<P> Anchor<P> {
+    /// Which way it counts: 1 towards the tail, -1 towards the tip.
+    pub fn sign(&self) -> f64 {
+        match self {
+            Anchor::Front | Anchor::Tip | Anchor::PartFront(_) | Anchor::BehindBalance => 1.0,
+            Anchor::Back | Anchor::Tail | Anchor::PartBack(_) | Anchor::AheadOfBalance => -1.0,
+        }
+    }
 }
 
 /// A material.
@@ -482,20 +493,12 @@ impl Part {
 
     /// Whether it's a stretch of the airframe itself: nose, tube or taper.
     pub fn is_body(&self) -> bool {
-        matches!(self.kind, PartKind::Nose { .. } | PartKind::Tube { .. } | PartKind::Taper { .. })
+        station::is_body(self.word)
     }
 
     /// Whether its middle, not an edge, is what a placement puts in place.
     pub fn placed_by_middle(&self) -> bool {
-        self.is_guide()
-            || matches!(
-                self.kind,
-                PartKind::Ballast
-                    | PartKind::Load { .. }
-                    | PartKind::Parachute { .. }
-                    | PartKind::Streamer { .. }
-                    | PartKind::Cord { .. }
-            )
+        station::is_placed_by_middle(self.word)
     }
 }
 

@@ -6,7 +6,6 @@ use crate::evaluate::{of_dimension, Evaluator};
 use crate::meant;
 use crate::parts::Placed;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
-use crate::read::Context;
 use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
 use finwright_grammar::{unquoted, Block, ExprKind, Field, FileId, Measure, Place, Relation, Span, ValueKind};
 use finwright_units::{show, Dimension, Quantity};
@@ -27,7 +26,6 @@ const MOST_COPIES: usize = 24;
 /// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or no
 /// value yet.
 pub(crate) fn typed<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     (block, of): (&'f Block, &'static BlockWord),
@@ -167,7 +165,7 @@ pub(crate) fn typed<'f>(
             curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
         }
         (FieldKind::Curve(x, _), ValueKind::File(path)) => {
-            curve::from_file(cx, ev, file, *path, x, place).map(Typed::Curve)
+            curve::from_file(ev, file, *path, x, place).map(Typed::Curve)
         }
         _ => wrong_form(ev, place, known),
     }
