@@ -40,12 +40,14 @@ pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumber
 fn methods(design: &Design, assessment: &Assessment) -> Vec<String> {
     let Some(airflow) = &assessment.airflow else { return Vec::new() };
     let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
+    let flat = airflow.face.map(|(id, _)| format!("{} has a flat front, since there is no nose", label(id)));
     let many = airflow.fins.iter().filter(|(_, lift)| lift.count_factor != 1.0);
     let mut found: Vec<String> = many
         .map(|(id, lift)| {
             format!("{}' lift times {} for their number (MIL-HDBK-762, from memory)", label(*id), lift.count_factor)
         })
         .collect();
+    found.extend(flat);
     let is_ring = |part: &Part| matches!(part.kind, PartKind::TubeFins { .. } | PartKind::RingFin { .. });
     found.extend(
         design
