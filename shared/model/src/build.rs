@@ -17,12 +17,12 @@ use std::sync::{Arc, LazyLock};
 pub fn build(path: &Path, text: Arc<str>, files: &dyn Files) -> Design {
     let mut problems = Vec::new();
     let loaded = load(path, text, files, &mut problems);
-    read_files(loaded, files, FileId(0), problems, 0.0)
+    read_files(loaded, files, FileId(0), problems, Some(0.0))
 }
 
 /// Build it again, now that it's known where the rocket balances, m from the tip: for a design with
-/// [`Design::uses_balance`], whose values hang on that and move it a little in turn.
-pub fn rebuild(design: Design, files: &dyn Files, balance: f64) -> Design {
+/// [`Design::uses_balance`], whose values hang on that and move it a little in turn. Where it can't be known, neither are they.
+pub fn rebuild(design: Design, files: &dyn Files, balance: Option<f64>) -> Design {
     // What is wrong with the files themselves was found while they were loaded.
     let of_files = |p: &Problem| {
         (p.rule == crate::problem::UNREADABLE_FILE && p.elsewhere.is_none()) || p.rule == crate::problem::CIRCULAR_USE
@@ -40,7 +40,7 @@ static CATALOG_DESIGN: LazyLock<Design> = LazyLock::new(|| {
         }
     }
     let loaded = load(Path::new(""), Arc::from(""), &NoFiles, &mut Vec::new());
-    read_files(loaded, &NoFiles, CATALOG, Vec::new(), 0.0)
+    read_files(loaded, &NoFiles, CATALOG, Vec::new(), Some(0.0))
 });
 
 /// What is wrong with the built-in catalogue, which should be nothing.
@@ -86,14 +86,20 @@ fn read_files(
     provider: &dyn Files,
     own: FileId,
     problems: Vec<Problem>,
-    guess: f64,
+    guess: Option<f64>,
 ) -> Design {
     let mut design = read_all(&loaded, provider, own, problems, guess);
     design.files = loaded;
     design
 }
 
-fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: Vec<Problem>, guess: f64) -> Design {
+fn read_all(
+    loaded: &[SourceFile],
+    provider: &dyn Files,
+    own: FileId,
+    problems: Vec<Problem>,
+    guess: Option<f64>,
+) -> Design {
     let mut design = Design { problems, ..Design::default() };
     let mut ev = Evaluator::new(loaded, provider, guess);
     let mut raw = Raw::default();

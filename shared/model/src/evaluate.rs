@@ -27,8 +27,8 @@ pub(crate) struct Evaluator<'f> {
     chain: Vec<(FileId, Span)>,
     /// Each block's enclosing block.
     parents: HashMap<*const Block, &'f Block>,
-    /// Where the rocket was found to balance last time, m from the tip.
-    guess: f64,
+    /// Where the rocket was found to balance last time, m from the tip; `None` where that can't be known.
+    guess: Option<f64>,
     /// Whether a value hangs on the balance point, so that it has to be found again until it settles.
     pub uses_balance: bool,
     /// What the field that is being read measures, where that is known.
@@ -51,7 +51,7 @@ enum State {
 }
 
 impl<'f> Evaluator<'f> {
-    pub fn new(files: &'f [SourceFile], provider: &'f dyn Files, guess: f64) -> Evaluator<'f> {
+    pub fn new(files: &'f [SourceFile], provider: &'f dyn Files, guess: Option<f64>) -> Evaluator<'f> {
         let mut names: HashMap<&str, Vec<Definition>> = HashMap::new();
         let mut problems = Vec::new();
         let mut parents = HashMap::new();
@@ -159,10 +159,10 @@ impl<'f> Evaluator<'f> {
         self.parents.get(&std::ptr::from_ref(block)).copied()
     }
 
-    /// The balance point as a value, as found last time.
-    pub fn balance(&mut self) -> Quantity {
+    /// The balance point as a value, as found last time; what keeps it from being known is told elsewhere.
+    pub fn balance(&mut self) -> Option<Quantity> {
         self.uses_balance = true;
-        Quantity::new(self.guess, Dimension::LENGTH)
+        Some(Quantity::new(self.guess?, Dimension::LENGTH))
     }
 
     /// An expression's value.
@@ -294,7 +294,7 @@ impl<'f> Evaluator<'f> {
         let place = Place { file, span: first };
         let found = self.find(file, name);
         match (name, &found, path.len()) {
-            ("balance", None, 1) => return Some(self.balance()),
+            ("balance", None, 1) => return self.balance(),
             ("tail", None, 1) => return expressed::tail(self, file),
             _ => {}
         }

@@ -104,7 +104,7 @@ impl<'f> Layout for Evaluator<'f> {
     }
 
     fn balance(&mut self, _: OnPage<'f>) -> Option<Quantity> {
-        Some(Evaluator::balance(self))
+        Evaluator::balance(self)
     }
 
     fn seat(&mut self, part: OnPage<'f>) -> Option<Seat<Quantity>> {

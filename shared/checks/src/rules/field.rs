@@ -2,6 +2,7 @@
 
 pub mod code;
 pub mod drifts_out;
+pub mod odd_pressure;
 pub mod over_limit;
 pub mod people_too_close;
 pub mod too_small;
