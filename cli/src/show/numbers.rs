@@ -164,11 +164,14 @@ pub fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport
     let Some(descent) = &flown.descent else { return };
     let of = |name: &str, how: fn(f64) -> String| report.get(name).map_or("?".to_string(), |(v, t)| give(v, t, how));
     let label = analysis.design.parts.get(descent.sinking.part).map_or(String::new(), |part| part.label());
-    table.row(
-        "coast",
-        of("coast_s", words::time),
-        format!("from burnout to the highest point; the delay is {}", words::time(descent.delay)),
-    );
+    let delay = words::time(descent.delay);
+    if flown.coast >= 0.0 {
+        let remark = format!("from burnout to the highest point; the delay is {delay}");
+        table.row("coast", of("coast_s", words::time), remark);
+    } else {
+        let early = words::time(-flown.coast);
+        table.row("coast", "none", format!("the highest point comes {early} before burnout; the delay is {delay}"));
+    }
     match descent.opening_speed {
         Some(speed) => table.row(&format!("{label} opens"), words::speed(speed), "speed at that moment"),
         None => table.row(&format!("{label} opens"), "never", "the ground comes first"),

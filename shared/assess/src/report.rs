@@ -139,7 +139,7 @@ pub static NUMBERS: &[Number] = &[
     number("top_acceleration_m_s2", "greatest acceleration", |s| Some(s.path?.top_acceleration)),
     number("apogee_m", "greatest height above the resting place", |s| Some(s.path?.moments.apogee.height)),
     number("apogee_time_s", "time from ignition to the highest point", |s| Some(s.path?.moments.apogee.time)),
-    number("coast_s", "time from burnout to the highest point", |s| Some(s.path?.coast)),
+    number("coast_s", "time from burnout to the highest point", |s| Some(s.path?.coast).filter(|time| *time >= 0.0)),
     number("delay_s", "the motor's delay", |s| Some(s.path?.descent?.delay)),
     number("opening_speed_m_s", "speed over ground when the parachute or streamer opens", |s| s.path?.descent?.opening_speed),
     number("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.numbers.sinking?.rate)),

@@ -139,7 +139,7 @@ fn numbers_that_cannot_be() {
         ("length: 230 mm", "length: «230 mm / 0»", "isn't a number that can be used"),
         ("count: 3", "count: «3.5»", "isn't a whole number"),
         ("count: 3", "count: «40»", "must be from 1 to 12"),
-        ("tilt: 2 deg", "tilt: «120 deg»", "must be from 0° to 90"),
+        ("tilt: 2 deg", "tilt: «120 deg»", "must be from 0° to 60"),
     ] {
         expect(&sound_but(old, new), &[("value/out-of-range", said)]);
     }

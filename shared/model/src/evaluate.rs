@@ -136,6 +136,16 @@ impl<'f> Evaluator<'f> {
             ));
             return None;
         }
+        if is_share && give.value.abs() >= 1.0 {
+            let shown = self.text(file, tolerance.span).to_string();
+            self.report(Problem::new(
+                OUT_OF_RANGE,
+                Place { file, span: tolerance.span },
+                format!("a tolerance of {shown} leaves nothing of the value"),
+                "give less than 100 %, or a tolerance with the value's own unit",
+            ));
+            return None;
+        }
         if is_share {
             let size = (amount.value * give.value).abs();
             return Some(amount.give_or_take(source, size));

@@ -273,12 +273,18 @@ fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWo
             ),
         ),
     };
-    if ok {
-        return true;
-    }
     let shown = ev.text(place.file, place.span).trim().to_string();
-    ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
-    false
+    if !ok {
+        ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
+        return false;
+    }
+    // With a tolerance as large as the value it could be nothing at all.
+    let all_of_it = known.limit == Limit::Positive && quantity.spread.total() >= quantity.value;
+    if all_of_it {
+        let message = format!("`{}` could be zero within its tolerance: {shown}", known.word);
+        ev.report(Problem::new(OUT_OF_RANGE, place, message, "give a tolerance that is less than the value"));
+    }
+    !all_of_it
 }
 
 /// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside of

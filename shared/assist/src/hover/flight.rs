@@ -146,9 +146,13 @@ fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<Strin
             Some(speed) => format!("the {label} opens at {}", show::speed(speed)),
             None => format!("the ground comes before the {label} opens"),
         };
+        let coast = if flown.coast >= 0.0 {
+            format!("Coasts {} after burnout", show::time(flown.coast))
+        } else {
+            format!("Is at its highest point {} before burnout", show::time(-flown.coast))
+        };
         lines.push(format!(
-            "Coasts {} after burnout, the delay is {}; {opens}. Lands at {} with {}, {} after ignition and {} downwind",
-            show::time(flown.coast),
+            "{coast}, the delay is {}; {opens}. Lands at {} with {}, {} after ignition and {} downwind",
             show::time(descent.delay),
             show::descent(descent.landing_speed),
             show::energy(descent.landing_energy),
