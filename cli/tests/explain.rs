@@ -77,7 +77,7 @@ fn a_field_with_choices() {
 
 #[test]
 fn a_field_with_bounds() {
-    assert!(page("pad.tilt").contains("Takes an angle (deg, rad), from 0° to 90°. Unless said: 0 deg."));
+    assert!(page("pad.tilt").contains("Takes an angle (deg, rad), from 0° to 60°. Unless said: 0 deg."));
 }
 
 #[test]

@@ -77,3 +77,18 @@ fn a_code_is_held_against_what_the_site_says() {
     insta::assert_snapshot!("a_field_that_is_known", limits("field", "wind: 3 m/s; people: 12 m; across: 20 m"));
     insta::assert_snapshot!("a_field_that_is_not_known", limits("no_field", "wind: 3 m/s"));
 }
+
+/// A motor that burns on weakly while the rocket comes down again: there is no coast, and no negative one is shown.
+#[test]
+fn a_highest_point_before_burnout_is_told_as_that() {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("show-no-coast");
+    std::fs::create_dir_all(&folder).unwrap();
+    let base = finwright_checks::example::BASE.replace("0.55 s: 5 N, 0.6 s: 0 N", "0.55 s: 0.05 N, 8 s: 0 N");
+    std::fs::write(folder.join("design.finw"), base).unwrap();
+    let said = show(&["design.finw"], &folder);
+    let row = said.lines().find(|line| line.trim_start().starts_with("coast")).unwrap();
+    assert!(row.contains("none") && row.contains("the highest point comes"), "{row}");
+    let json: serde_json::Value = serde_json::from_str(&show(&["--format", "json", "design.finw"], &folder)).unwrap();
+    let flights = json.as_array().unwrap();
+    assert!(!flights.is_empty() && flights.iter().all(|flight| flight["coast_s"].is_null()));
+}

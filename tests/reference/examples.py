@@ -86,7 +86,7 @@ def marsh_harrier():
         motor=dict(d=0.038, length=0.19, mass=0.33, propellant=0.14, delay=9, curve=curve("marsh_harrier")),
         weighed=(1.77, 0.79),
         drag_area=0.8 * math.pi * 1.15**2 / 4,
-        pads=dict(spring_meet=dict(length=2.4, stop=0.15, tilt=math.radians(4), friction=0.25, guides=[0, 1], wind=4.0, gust=6.5, air=dict(elevation=2, temperature=284.15))),
+        pads=dict(spring_meet=dict(length=2.4, stop=0.15, tilt=math.radians(1), friction=0.25, guides=[0, 1], wind=4.0, gust=6.5, air=dict(elevation=2, temperature=284.15))),
     )
 
 

@@ -176,9 +176,14 @@ pub fn coming_down(table: &mut Table, analysis: &Analysis, report: &FlightReport
         Some(delay) => format!("; the delay is {}", words::time(delay)),
         None => String::new(),
     };
-    let remark = format!("from burnout to the highest point, by itself{delay}");
-    table.row("coast", of("free_coast_s", words::time), remark);
-    if descent.delay.is_some() {
+    if flown.free_coast >= 0.0 {
+        let remark = format!("from burnout to the highest point, by itself{delay}");
+        table.row("coast", of("free_coast_s", words::time), remark);
+    } else {
+        let early = words::time(-flown.free_coast);
+        table.row("coast", "none", format!("the highest point comes {early} before burnout{delay}"));
+    }
+    if descent.delay.is_some() && flown.free_coast >= 0.0 {
         let off = analysis.settings.limit(&OPENING_OFF);
         let whole = |s: f64| words::trimmed(s.max(0.0), 0);
         let (least, most) = ((flown.free_coast - off).ceil(), (flown.free_coast + off).floor());

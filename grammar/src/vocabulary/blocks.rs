@@ -564,7 +564,7 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").or_zero().or("0 mm"),
             field("leans", FieldKind::Choice(LEANS), "with_wind", "Which way it leans, where it does.").or("into_wind"),
-            quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, std::f64::consts::FRAC_PI_2).or("0 deg"),
+            quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, std::f64::consts::FRAC_PI_3).or("0 deg"),
             quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").or_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
             quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.").or_zero(),
             field("end", FieldKind::Choice(ENDS), "capped", "Whether the end of the rod is capped while nobody launches: capped or open.").or("open"),

@@ -90,6 +90,23 @@ a mass can't be added.
 | a list of points, on one line or several | `[0 s: 0 N, 0.1 s: 14 N, 1.8 s: 0 N]` |
 | points from a file with two columns | `file "d9.csv"` |
 
+### Files of numbers
+
+`curve: file "d9.csv"` and `outline: file "fin.csv"` read two columns from a file beside the design. A header ahead of the
+numbers says their units, in brackets or behind the names:
+
+```csv
+# measured on the stand
+t [ms], F [lbf]
+0, 0
+120, 3.2
+```
+
+A thrust curve without a header is in s and N; an outline without units is an error. A comma, a semicolon, a tab or spaces part
+the columns, and decimals take a point. Lines that begin with `#`, `;` or `//` are comments; a comment that is a header with
+units in brackets for both columns counts as one. A header that can't be understood is an error, as is a line that isn't two
+numbers: nothing in a file is passed over.
+
 ## Places
 
 Stations run from the tip, 0, to the tail.
@@ -109,6 +126,10 @@ tube body {
 `rail_guide`) and what is packed or added (`parachute`, `streamer`, `cord`, `load`, `ballast`) are placed by their middle, with every
 relation. Of fins the root counts, the edge on the body: `from back` is from the back end of the part around them to the back
 end of the root, however far the tips are swept behind it. A part with several places is there as many times.
+
+In values, `main.begins`, `main.middle` and `main.ends` are a part's stations from the tip, and `tail` is the aft end:
+`let gap = main.begins - engine.ends`. Of a part at several places the first counts there, and behind `from` as well. A part
+without a name goes by its word, where it's the only such one.
 
 `balance` is the balance point with a motor in, unlit: the motor of the first flight that the part guides, else of the file's
 first flight. There the part stays, whatever else is flown. Where the rocket was weighed (`measured`), it's the balance point as

@@ -1,5 +1,6 @@
 //! Designs as they would be: one flight, with another pad, other guides, another wind.
 
+use finwright_assess::balance::{is_floating, reference_flight};
 use finwright_assess::{assess, Assessment, FlightNumbers};
 use finwright_grammar::Place;
 use finwright_model::{Amount, Choice, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
@@ -26,10 +27,13 @@ impl Supposed {
     }
 }
 
-/// The design with nothing but one of its flights.
+/// The design with nothing but one of its flights. A lug is glued on once: what is placed from the balance point of another
+/// flight stays there.
 pub fn only(design: &Design, flight: usize) -> Option<Design> {
     let one = design.flights.get(flight)?.clone();
-    Some(Design { flights: vec![one], ..design.clone() })
+    let floating = design.parts.iter().enumerate().filter(|(_, part)| is_floating(part));
+    let placed = floating.filter_map(|(id, _)| Some((id, reference_flight(design, id)?.clone())));
+    Some(Design { flights: vec![one], placed_with: placed.collect(), ..design.clone() })
 }
 
 /// The only flight from another pad, held by other guides.

@@ -21,8 +21,7 @@ pub(crate) fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Vec<Pad>> {
         rod_lengths(*rod).iter().map(|length| make(name.clone(), rod_of(*rod, *length, here))).collect()
     });
     let rails = RAILS.iter().filter_map(|(section, lengths)| {
-        // The catalogue's sections stand behind the file's own.
-        let slot = design.sections.iter().rposition(|s| s.name.value == *section)?;
+        let slot = design.section_named(section)?;
         let name = format!("usual {section} rail");
         Some(lengths.iter().map(|length| make(name.clone(), rail_of(slot, *length, here))).collect())
     });

@@ -69,3 +69,20 @@ fn a_lower_limit_in_the_settings_lowers_the_ceiling() {
     assert!((found.wind - 3.0).abs() < 0.02);
     assert_eq!(found.limit.unwrap().rule, "wind/too-strong");
 }
+
+/// What asks about one flight leaves every part where the file puts it, also one that is placed from the balance point with
+/// another flight's motor.
+#[test]
+fn a_lug_is_glued_on_once() {
+    let mut moved_by_the_motor = 0;
+    for (name, analysis) in corpus() {
+        let design = &analysis.design;
+        for flight in 0..design.flights.len() {
+            let alone = Supposed::new(only(design, flight).unwrap());
+            assert_eq!(alone.assessment.extents, analysis.assessment.extents, "{name} {flight}");
+            let lone = finwright_model::Design { placed_with: Vec::new(), ..alone.design };
+            moved_by_the_motor += usize::from(Supposed::new(lone).assessment.extents != analysis.assessment.extents);
+        }
+    }
+    assert!(moved_by_the_motor > 0);
+}

@@ -7,7 +7,9 @@ use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stag
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, RingSkin, BUTTON_CD, LUG_CD};
 use finwright_physics::friction;
-use finwright_physics::normal_force::{body, total, FinCountRule, FinLift, FinSet, NormalForce, BODY_LIFT_K};
+use finwright_physics::normal_force::{
+    body, flat_face, total, FinCountRule, FinLift, FinSet, NormalForce, BODY_LIFT_K,
+};
 use finwright_physics::pressure_drag::{base_suction, stagnation};
 use finwright_physics::ring_wing;
 use finwright_physics::section::Section;
@@ -20,6 +22,8 @@ pub struct Airflow {
     pub reference_area: f64,
     /// Each part's share of the normal force, by part number.
     pub parts: Vec<(PartId, NormalForce)>,
+    /// The share of it that acts on a flat front, where there is no nose, with the part whose front that is.
+    pub face: Option<(PartId, NormalForce)>,
     /// The normal-force slope and centre of pressure of the whole at small angles and low speed.
     pub total: NormalForce,
     /// Each set of fins and how its lift came about.
@@ -64,6 +68,10 @@ pub(crate) fn airflow(
     }
     if !whole || pieces.is_empty() {
         return None;
+    }
+    let face = face(&pieces, &shares, extents, reference_area);
+    if let (Some((_, force)), Some((_, share))) = (face, shares.first_mut()) {
+        *share = total([*share, force]);
     }
     let body_shares: Vec<NormalForce> = shares.iter().map(|(_, share)| *share).collect();
     let (body_area, body_centroid) = (side_area, side_moment / side_area);
@@ -121,6 +129,7 @@ pub(crate) fn airflow(
         reference_area,
         total: total(shares.iter().map(|(_, share)| *share)),
         parts: shares,
+        face,
         fins: lifts,
         aerodynamics: Aerodynamics {
             reference_area,
@@ -134,6 +143,19 @@ pub(crate) fn airflow(
         side_area,
         side_centroid: side_moment / side_area,
     })
+}
+
+/// What acts on the flat front of the first stretch, where that doesn't begin with a tip.
+fn face(
+    pieces: &[(Section, f64)],
+    shares: &[(PartId, NormalForce)],
+    extents: &[Option<Extent>],
+    reference_area: f64,
+) -> Option<(PartId, NormalForce)> {
+    let radius = pieces.first().map(|(section, _)| section.fore_radius()).filter(|radius| *radius > 0.0)?;
+    let id = shares.first()?.0;
+    let front = extents.get(id).copied().flatten()?.front;
+    Some((id, flat_face(radius, front, reference_area)))
 }
 
 /// What a part's shape or lift lacks: its own fields, or something that is told at another part.

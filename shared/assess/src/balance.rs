@@ -1,5 +1,6 @@
 //! Where the parts sit, with those that are placed from the balance point, which they move a little in turn.
 
+use crate::misfit::{forget_places, forget_weights, misfits, Misfit};
 use crate::unknown::{Measure, Needs, Subject};
 use crate::weigh::Weight;
 use crate::weighing::{as_flown, weighings, with_motors};
@@ -20,6 +21,24 @@ pub(crate) struct Settled {
 const ROUNDS: usize = 80;
 const CLOSE: f64 = 1e-12;
 
+/// Place all parts, with what can't be about them. The weights of such parts are forgotten, and with them the balance point
+/// and every place that is counted from it.
+pub(crate) fn settle_fitting(design: &Design, weights: &mut [Option<Weight>]) -> (Settled, Vec<Misfit>) {
+    let fixed = misfits(design, &place_parts(design, |_| None));
+    forget_weights(weights, &fixed);
+    let mut settled = settle(design, weights);
+    let mut found = misfits(design, &settled.extents);
+    // A part that isn't possible in the place that it came to moved the balance point there.
+    if found.len() > fixed.len() {
+        forget_weights(weights, &found);
+        settled = settle(design, weights);
+    } else {
+        found = fixed;
+    }
+    forget_places(&mut settled.extents, &found);
+    (settled, found)
+}
+
 /// Place all parts, to a fixed point where some are placed from the balance point as it is flown.
 ///
 /// "The" balance point of a design with several motors is the one with the motor of the first flight that the part
@@ -27,10 +46,13 @@ const CLOSE: f64 = 1e-12;
 pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
     let floating: Vec<PartId> =
         design.parts.iter().enumerate().filter(|(_, part)| is_floating(part)).map(|(id, _)| id).collect();
-    let mut extents = place_parts(design, |_| None);
-    if floating.is_empty() {
-        return Settled { extents, unsettled: Vec::new() };
+    let fixed = place_parts(design, |_| None);
+    // The balance point of a rocket with a part left out isn't its own.
+    let is_whole = design.lost.is_empty() && weights.iter().all(Option::is_some);
+    if floating.is_empty() || !is_whole {
+        return Settled { extents: fixed, unsettled: Vec::new() };
     }
+    let mut extents = fixed.clone();
     let mut change = f64::INFINITY;
     for _ in 0..ROUNDS {
         let balances: Vec<(PartId, Option<f64>)> =
@@ -41,6 +63,9 @@ pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
         if change <= CLOSE {
             break;
         }
+    }
+    if extents.iter().any(Option::is_none) {
+        extents = fixed;
     }
     let unsettled = if change > CLOSE { floating } else { Vec::new() };
     Settled { extents, unsettled }
@@ -56,7 +81,10 @@ pub fn reference_motor(design: &Design, id: PartId) -> Option<&Motor> {
 
 /// The flight whose motors "the balance point" of a part's placement is taken with: the first that the part guides, else
 /// the first of all.
-fn reference_flight(design: &Design, id: PartId) -> Option<&Flight> {
+pub fn reference_flight(design: &Design, id: PartId) -> Option<&Flight> {
+    if let Some((_, flight)) = design.placed_with.iter().find(|(part, _)| *part == id) {
+        return Some(flight);
+    }
     let guided = design.flights.iter().find(|f| f.guided_by.iter().any(|g| g.value == id) && f.motor.is_some());
     guided.or_else(|| design.flights.iter().find(|f| f.motor.is_some()))
 }
@@ -76,12 +104,26 @@ pub fn mount(design: &Design, stage: Stage) -> Option<(PartId, &Part)> {
     design.parts.iter().enumerate().find(|(_, p)| p.stage == stage && matches!(p.kind, PartKind::Mount { .. }))
 }
 
-/// Where a motor sits in its stage's mount.
+/// Where a motor sits in its stage's mount; `None` also where there is no room for it.
 pub fn motor_extent(design: &Design, extents: &[Option<Extent>], motor: &Motor, stage: Stage) -> Option<Extent> {
+    room_of_motor(design, extents, motor, stage).filter(|_| motor_misfit(design, extents, motor, stage).is_none())
+}
+
+fn room_of_motor(design: &Design, extents: &[Option<Extent>], motor: &Motor, stage: Stage) -> Option<Extent> {
     let (id, part) = mount(design, stage)?;
     let PartKind::Mount { sticks_out, .. } = &part.kind else { return None };
     let back = extents.get(id).copied().flatten()?.back + sticks_out.as_ref().map_or(0.0, |a| a.si);
     Some(Extent { front: back - motor.length.as_ref()?.si, back })
+}
+
+/// What a motor reaches into that leaves it no room: see [`crate::misfit`].
+pub(crate) fn motor_misfit(
+    design: &Design,
+    extents: &[Option<Extent>],
+    motor: &Motor,
+    stage: Stage,
+) -> Option<(f64, Option<PartId>)> {
+    crate::misfit::motor(design, extents, motor, room_of_motor(design, extents, motor, stage)?)
 }
 
 /// A flight's motors in their stages, the one that burns on the pad first.
@@ -116,7 +158,8 @@ fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<E
     Some(as_flown(design, &weighings(design, weights, extents), &motors, computed).0.x)
 }
 
-fn is_floating(part: &Part) -> bool {
+/// Whether a part is placed from the balance point.
+pub fn is_floating(part: &Part) -> bool {
     part.at.as_ref().is_some_and(|at| matches!(at.anchor, Anchor::AheadOfBalance | Anchor::BehindBalance))
 }
 

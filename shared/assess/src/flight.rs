@@ -1,10 +1,11 @@
 //! One flight's numbers: the rocket with its motor, on its pad, until the last guide leaves.
 
 use crate::airflow::Airflow;
-use crate::balance::{bare, motor_extent, motors, mount, WHOLE};
+use crate::balance::{bare, motor_extent, motor_misfit, motors, mount, WHOLE};
 use crate::clearance::{clearance, Clearance};
 use crate::fit::{sizes, Sizes};
 use crate::loads::{loads, Loads};
+use crate::misfit::{self, FlightMisfit};
 use crate::path::{delay, NotFlown, Path};
 use crate::release::{at_release, side_force, AtRelease};
 use crate::seat::{seat, Seat};
@@ -74,6 +75,8 @@ pub struct FlightNumbers {
     pub flutter: Vec<crate::Flutter>,
     /// How fast it comes down under what opens.
     pub sinking: Option<crate::Sinking>,
+    /// What can't be about the flight itself.
+    pub misfits: Vec<FlightMisfit>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
     /// The flight to the ground, once it's flown: see [`crate::path`](fn@crate::path).
@@ -266,6 +269,7 @@ pub(crate) fn flight(design: &Design, assessment: &Assessment, number: usize) ->
     let mut numbers = weighed(design, assessment, number);
     let Some(flight) = design.flights.get(number) else { return numbers };
     let pad = design.pad_of(flight);
+    numbers.misfits.extend(site_misfit(design, flight));
     numbers.air = air(design, flight);
     numbers.flutter = numbers.air.map(|air| crate::flutter::flutter(design, &air)).unwrap_or_default();
     if let Some(pad) = pad {
@@ -421,7 +425,10 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
             });
             return;
         }
-        let Some(extent) = motor_extent(design, &assessment.extents, motor, *stage) else { return };
+        let Some(extent) = motor_extent(design, &assessment.extents, motor, *stage) else {
+            numbers.misfits.extend(no_room(design, assessment, motor, *stage));
+            return;
+        };
         placed.push((whole.shifted(extent.front), propellant.shifted(extent.front), extent));
     }
     let (Some((_, propellant, extent)), true) = (placed.first().copied(), design.lost.is_empty()) else { return };
@@ -453,6 +460,13 @@ fn weigh(design: &Design, assessment: &Assessment, motors: &[(&Motor, Stage)], n
             margin: None,
         });
     }
+}
+
+/// A motor that its stage has no room for.
+fn no_room(design: &Design, assessment: &Assessment, motor: &Motor, stage: Stage) -> Option<FlightMisfit> {
+    let (by, into) = motor_misfit(design, &assessment.extents, motor, stage)?;
+    let number = design.motors.iter().position(|known| std::ptr::eq(known, motor))?;
+    Some(FlightMisfit::Motor { motor: number, by, into, place: motor.length.as_ref()?.place })
 }
 
 /// Where the upper stage ends, m from the tip.
@@ -489,6 +503,11 @@ fn on_the_pad(design: &Design, assessment: &Assessment, flight: &Flight, pad: &P
     numbers.guides.sort_by(|a, b| a.extent.front.total_cmp(&b.extent.front));
     // Guides whose place is unknown make the release unknown, not earlier.
     if numbers.guides.len() < flight.guided_by.len() {
+        numbers.guides.clear();
+    }
+    // Two guides in one place are one, and which one isn't known.
+    if let Some(misfit) = misfit::guides(design, flight, &numbers.guides) {
+        numbers.misfits.push(misfit);
         numbers.guides.clear();
     }
 }
@@ -543,9 +562,18 @@ fn drag(airflow: &Airflow, density: f64) -> (f64, f64) {
     (0.5 * density * coefficient * airflow.reference_area, coefficient)
 }
 
+/// What can't be about the air at a flight's site.
+fn site_misfit(design: &Design, flight: &Flight) -> Option<FlightMisfit> {
+    let number = flight.site.as_ref()?.value;
+    misfit::pressure(number, design.sites.get(number)?)
+}
+
 fn air(design: &Design, flight: &Flight) -> Option<Air> {
     let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
     if flight.broken.contains(&"site") || site.is_some_and(|s| !s.broken.is_empty()) {
+        return None;
+    }
+    if site_misfit(design, flight).is_some() {
         return None;
     }
     let si = |a: Option<&Amount>| a.map(|a| a.si);

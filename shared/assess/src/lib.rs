@@ -5,6 +5,7 @@
 //! * [`balance`]: where the parts sit, with those that are placed from the balance point.
 //! * [`weighing`]: the rocket on the scale, which is the one that flies. [`bench`]: what explains that it differs from the
 //!   computed one.
+//! * [`misfit`]: what can't be about a part beside the others, so that nothing is computed from it.
 //! * [`airflow`]: what the air sees: normal force and drag.
 //! * [`flight`]: one flight's numbers, from the pad to the release.
 //! * [`flutter`](mod@flutter): the speed that each set of fins bears.
@@ -38,6 +39,7 @@ pub mod inverse;
 pub mod likelihood;
 pub mod loads;
 mod memory;
+pub mod misfit;
 pub mod motor;
 pub mod needed;
 pub mod path;
@@ -60,6 +62,7 @@ pub use flutter::Flutter;
 pub use likelihood::{likelihood, Likelihood};
 pub use loads::{GuideLoad, Loads};
 pub use memory::remember_flights;
+pub use misfit::{Fault, FlightMisfit, Misfit};
 pub use motor::MotorNumbers;
 pub use needed::Needed;
 pub use path::{path, NotFlown, Opening, Path};
@@ -99,6 +102,8 @@ pub struct Assessment {
     pub flights: Vec<FlightNumbers>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
+    /// What can't be about the parts.
+    pub misfits: Vec<Misfit>,
     /// Parts placed from the balance point whose place doesn't settle.
     pub unsettled: Vec<PartId>,
     /// Whether the values that hang on the balance point settled; true where none does.
@@ -121,18 +126,36 @@ pub fn assess(design: &Design) -> Assessment {
     assessment
 }
 
+/// Where the rocket of the first flight balances that can be weighed, m from the tip, whether its parts fit or not: values that
+/// hang on the balance point are off until they have settled, and only then can be judged.
+pub fn first_balance(design: &Design) -> Option<f64> {
+    let weights = weigh::weights(design, &mut Vec::new());
+    let settled = balance::settle(design, &weights);
+    let weighings = weighing::weighings(design, &weights, &settled.extents);
+    let tail = weighing::tail(design, &settled.extents);
+    let assessment = Assessment { tail, extents: settled.extents, weights, weighings, ..Assessment::default() };
+    let weighed = |number: usize| flight::weighed(design, &assessment, number).loaded;
+    (0..design.flights.len()).find_map(weighed).map(|loaded| loaded.x)
+}
+
 /// Everything but the flights.
 pub(crate) fn airframe(design: &Design) -> Assessment {
     let mut unknown = Vec::new();
     let calibre = design.calibre();
-    let weights = weigh::weights(design, &mut unknown);
-    let settled = balance::settle(design, &weights);
+    let mut weights = weigh::weights(design, &mut unknown);
+    let (settled, misfits) = balance::settle_fitting(design, &mut weights);
+    unknown.extend(misfits.iter().filter_map(|misfit| {
+        let (subject, place) = (Subject::Part(misfit.part), design.parts.get(misfit.part)?.header);
+        Some(Unknown { subject, measure: Measure::Mass, needs: Needs::Elsewhere, place })
+    }));
     balance::report_unplaced(design, &settled, &mut unknown);
     for id in &settled.unsettled {
         let place = design.parts.get(*id).map(|part| part.header).unwrap_or_default();
         unknown.push(Unknown { subject: Subject::Part(*id), measure: Measure::Place, needs: Needs::Settling, place });
     }
     let shaped = calibre.filter(|_| design.lost.is_empty());
+    // What stands in another thing's place has no air around it that could be known.
+    let shaped = shaped.filter(|_| !misfits.iter().any(|misfit| misfit.fault.is_of_shape()));
     let airflow = shaped.and_then(|c| airflow::airflow(design, &settled.extents, c, balance::WHOLE, &mut unknown));
     // What the upper stage lacks is among what the whole lacks.
     let alone = design.booster.and(shaped);
@@ -151,6 +174,7 @@ pub(crate) fn airframe(design: &Design) -> Assessment {
         motors: design.motors.iter().map(motor::motor).collect(),
         flights: Vec::new(),
         unknown,
+        misfits,
         unsettled: settled.unsettled,
         settled: true,
         spreads: OnceLock::new(),

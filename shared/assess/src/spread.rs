@@ -152,9 +152,10 @@ fn written(design: &Design, assessment: &Assessment) -> Vec<Written> {
         let mut moved = design.clone();
         for source in sources {
             let before = shift(&mut moved, source);
-            for ((square, at), (mass, margin)) in squares.iter_mut().zip(&centre).zip(masses_and_margins(&moved)) {
-                square.0 += (mass - at.0).powi(2);
-                square.1 += (margin - at.1).powi(2);
+            for ((square, at), there) in squares.iter_mut().zip(&centre).zip(masses_and_margins(&moved)) {
+                let Some((at, there)) = at.zip(there) else { continue };
+                square.0 += (there.0 - at.0).powi(2);
+                square.1 += (there.1 - at.1).powi(2);
             }
             for (amount, si) in moved.amounts_mut().into_iter().zip(before) {
                 amount.si = si;
@@ -187,12 +188,12 @@ fn shift(design: &mut Design, source: SourceId) -> Vec<f64> {
     before
 }
 
-/// Each flight's mass on the pad and margin; 0 where they aren't known.
-fn masses_and_margins(design: &Design) -> Vec<(f64, f64)> {
+/// Each flight's mass on the pad and margin, where they are known.
+fn masses_and_margins(design: &Design) -> Vec<Option<Written>> {
     let assessment = airframe(design);
     let of = |number: usize| {
         let numbers = flight::weighed(design, &assessment, number);
-        (numbers.loaded.map_or(0.0, |m| m.mass), numbers.margin.unwrap_or(0.0))
+        Some((numbers.loaded?.mass, numbers.margin?))
     };
     (0..design.flights.len()).map(of).collect()
 }

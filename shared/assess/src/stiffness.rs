@@ -67,6 +67,11 @@ impl Lean {
 /// language.
 const SOLID_SHARE: f64 = 0.45;
 
+/// What a rod is of that doesn't say.
+pub(crate) const ROD_MATERIAL: &str = "steel";
+/// What a rail is of whose section doesn't say.
+pub(crate) const RAIL_MATERIAL: &str = "aluminium";
+
 /// The stiffness of the rod or rail under a flight's rocket; `None` where something is missing, which goes to `unknown`
 /// if nothing else says it.
 pub(crate) fn stiffness(
@@ -163,7 +168,7 @@ fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Resu
     match pad.rail.as_ref() {
         Some(Rail::Rod { diameter, material, .. }) => {
             let diameter = diameter.as_ref().map(|d| d.si).ok_or(Needs::OfRod("diameter"))?;
-            let material = material_of(design, material, "steel", defaults)?;
+            let material = material_of(design, material, ROD_MATERIAL, defaults)?;
             Ok(CrossSection {
                 modulus: stiff(material)?,
                 second_moment: round_second_moment(diameter),
@@ -181,7 +186,7 @@ fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Resu
             if second_moment.place.file == finwright_model::CATALOG {
                 defaults.push(format!("the {} section's usual stiffness", section.name.value));
             }
-            let material = material_of(design, &section.material, "aluminium", defaults)?;
+            let material = material_of(design, &section.material, RAIL_MATERIAL, defaults)?;
             defaults.push("45 % of the rail's square is metal".to_string());
             Ok(CrossSection {
                 modulus: stiff(material)?,
@@ -205,7 +210,7 @@ fn material_of<'d>(
         Some(named) => Some(named.value),
         None => {
             defaults.push(format!("made of {usual}"));
-            design.materials.iter().position(|m| m.name.value == usual)
+            design.material_named(usual)
         }
     };
     number.and_then(|number| Some((number, design.materials.get(number)?))).ok_or(Needs::MaterialNamed(usual))

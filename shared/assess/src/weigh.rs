@@ -4,7 +4,7 @@ use crate::balance::mount;
 use crate::fit::is_same_section;
 use crate::unknown::{Measure, Needs, Subject};
 use crate::Unknown;
-use finwright_model::{Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind, Stage};
+use finwright_model::{rank, Amount, Anchor, Design, Extent, Fins, Motor, Part, PartId, PartKind, Stage};
 use finwright_physics::fins::FinShape;
 use finwright_physics::mass::{combine, MassProps};
 use finwright_physics::motor::ThrustCurve;
@@ -21,6 +21,11 @@ pub struct Weight {
     /// What was taken as a default, in words; empty where nothing was.
     pub default: String,
 }
+
+/// What a lug is of that doesn't say.
+pub(crate) const LUG_MATERIAL: &str = "kraft_paper";
+/// What fillets are of.
+pub(crate) const FILLET_MATERIAL: &str = "epoxy";
 
 /// Weigh every part; what a part lacks for it goes to `unknown`.
 pub(crate) fn weights(design: &Design, unknown: &mut Vec<Unknown>) -> Vec<Option<Weight>> {
@@ -125,10 +130,11 @@ pub(crate) fn guide_offset(design: &Design, part: &Part) -> f64 {
     }
 }
 
-/// The rail section of a width, the file's own first.
+/// The rail section of a width: the file's own first, then those of used files, then the built-in ones.
 pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Option<&'d finwright_model::Section> {
     let width = width.as_ref()?.si;
-    design.sections.iter().rev().find(|s| s.width.as_ref().is_some_and(|w| is_same_section(w.si, width)))
+    let fit = design.sections.iter().filter(|s| s.width.as_ref().is_some_and(|w| is_same_section(w.si, width)));
+    fit.min_by_key(|section| rank(section.name.place))
 }
 
 fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Weight> {
@@ -153,7 +159,14 @@ fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Wei
         },
         (Some(shape), Some(mass), _) => MassProps { mass: mass.si, ..shape },
     };
-    let mut own = combine([own, fillets(design, part)]);
+    let fillets = match fillets(design, part) {
+        Ok(fillets) => fillets,
+        Err(needs) => {
+            unknown.push(Unknown { subject: Subject::Part(id), measure: Measure::Mass, needs, place: part.header });
+            return None;
+        }
+    };
+    let mut own = combine([own, fillets]);
     if let Some(balance) = &part.balance {
         own.x = match balance.anchor {
             Anchor::Back => part.length().map_or(0.0, |l| l.si) - balance.distance.si,
@@ -166,17 +179,19 @@ fn weight(design: &Design, id: PartId, unknown: &mut Vec<Unknown>) -> Option<Wei
 }
 
 /// The epoxy fillets along the fins' roots, in the fins' own frame: a quarter circle's complement on both sides of each.
-fn fillets(design: &Design, part: &Part) -> MassProps {
-    let PartKind::Fins(fins) = &part.kind else { return MassProps::ZERO };
+fn fillets(design: &Design, part: &Part) -> Result<MassProps, Needs> {
+    let PartKind::Fins(fins) = &part.kind else { return Ok(MassProps::ZERO) };
     let (Some(radius), Some(count), Some(root), None) = (&fins.fillet, &fins.count, &fins.root, &part.mass) else {
-        return MassProps::ZERO;
+        return Ok(MassProps::ZERO);
     };
-    let epoxy = design.materials.iter().find(|m| m.name.value == "epoxy").and_then(|m| m.density.as_ref());
+    let epoxy = design.material_named(FILLET_MATERIAL).ok_or(Needs::MaterialNamed(FILLET_MATERIAL))?;
+    let density = design.materials.get(epoxy).and_then(|epoxy| epoxy.density.as_ref());
+    let density = density.ok_or(Needs::OfMaterial("density", epoxy))?;
     let volume = 2.0 * count.si * root.si * radius.si * radius.si * (1.0 - std::f64::consts::PI / 4.0);
-    let mass = volume * epoxy.map_or(0.0, |d| d.si);
+    let mass = volume * density.si;
     let body = radius_of_parent(design, part, &[], f64::INFINITY).unwrap_or(0.0);
     let along = MassProps { mass, x: root.si / 2.0, i_axial: 0.0, i_transverse: mass * root.si * root.si / 12.0 };
-    along.off_axis(body)
+    Ok(along.off_axis(body))
 }
 
 /// How far off the rocket's axis a part's own axis lies, m.
@@ -300,15 +315,13 @@ fn density(design: &Design, part: &Part, default: &mut String) -> Option<f64> {
     }
     match part.kind {
         PartKind::Lug { .. } => {
-            let id = design.materials.iter().position(|m| m.name.value == "kraft_paper")?;
-            *default = "material kraft_paper".to_string();
-            of(id)
+            *default = format!("material {LUG_MATERIAL}");
+            of(design.material_named(LUG_MATERIAL)?)
         }
         PartKind::Shoulder { .. } => {
             let parent = design.parts.get(part.parent?)?;
-            let material = parent.material.as_ref()?;
             *default = format!("material of its {}", parent.word);
-            of(material.value)
+            parent.density.as_ref().map(|density| density.si).or_else(|| of(parent.material.as_ref()?.value))
         }
         _ => None,
     }

@@ -2,6 +2,7 @@
 
 use finwright_checks::Analysis;
 use finwright_grammar::{Item, Place, Span, Tree};
+use finwright_model::rank;
 
 /// The name at a byte offset of the analysed file and the place where it's defined, which may be in another file.
 pub fn definition(analysis: &Analysis, offset: usize) -> Option<(Span, Place)> {
@@ -20,8 +21,7 @@ pub fn definition(analysis: &Analysis, offset: usize) -> Option<(Span, Place)> {
         .chain(design.materials.iter().map(|m| &m.name))
         .chain(design.sections.iter().map(|s| &s.name));
     // A file's own definition wins over a used file's, and that over the catalogue's.
-    let rank = |place: &Place| if place.file == finwright_model::CATALOG { u32::MAX } else { place.file.0 };
-    let place = all.filter(|n| n.value == name).map(|n| n.place).min_by_key(rank)?;
+    let place = all.filter(|n| n.value == name).map(|n| n.place).min_by_key(|place| rank(*place))?;
     (place.span != span || place.file.0 != 0).then_some((span, place))
 }
 

@@ -9,7 +9,7 @@ use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
 use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
-use finwright_assess::{assess, Assessment, Measure, Needs, Subject, Unknown};
+use finwright_assess::{assess, first_balance, Assessment, Measure, Needs, Subject, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
 use finwright_units::reader::with;
@@ -269,17 +269,17 @@ const CLOSE: f64 = 1e-10;
 /// they settle.
 fn settled(snapshot: &Snapshot) -> (Design, Assessment) {
     let mut design = build(&snapshot.path, snapshot.text.clone(), snapshot.files.as_ref());
-    let mut assessment = assess(&design);
-    let mut guess = 0.0;
+    let mut guess = Some(0.0);
     for _ in 0..ROUNDS {
-        let found = assessment.flights.iter().find_map(|flight| flight.loaded).map(|loaded| loaded.x);
-        let Some(balance) = found.filter(|x: &f64| design.uses_balance && (x - guess).abs() > CLOSE) else {
+        let found = if design.uses_balance { first_balance(&design) } else { guess };
+        if found == guess || found.zip(guess).is_some_and(|(now, before)| (now - before).abs() <= CLOSE) {
+            let assessment = assess(&design);
             return (design, assessment);
-        };
-        guess = balance;
-        design = rebuild(design, snapshot.files.as_ref(), balance);
-        assessment = assess(&design);
+        }
+        guess = found;
+        design = rebuild(design, snapshot.files.as_ref(), guess);
     }
+    let mut assessment = assess(&design);
     assessment.settled = false;
     if let Some(place) = design.airframe {
         let (subject, measure) = (Subject::Airframe, Measure::Values);

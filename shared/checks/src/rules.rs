@@ -9,6 +9,7 @@ pub mod fins;
 pub mod flight;
 pub mod guide;
 pub mod measured;
+pub(crate) mod misfit;
 pub mod motor;
 pub mod mount;
 pub mod pad;
@@ -59,6 +60,8 @@ pub static RULES: &[&Rule] = &[
     &guide::slow_front::SLOW_FRONT,
     &motor::too_weak::TOO_WEAK,
     &guide::starts_above::STARTS_ABOVE,
+    &guide::off_rocket::OFF_ROCKET,
+    &guide::one_place::ONE_PLACE,
     &guide::wrong_hardware::WRONG_HARDWARE,
     &guide::wrong_hardware::TIGHT_FIT,
     &guide::wrong_hardware::LOOSE_FIT,
@@ -98,6 +101,7 @@ pub static RULES: &[&Rule] = &[
     &wind::steep_angle::STEEP_ANGLE,
     &wind::turns_far::TURNS_FAR,
     &field::over_limit::OVER_LIMIT,
+    &field::odd_pressure::ODD_PRESSURE,
     &field::too_small::TOO_SMALL,
     &field::people_too_close::PEOPLE_TOO_CLOSE,
     &field::limit_not_checked::LIMIT_NOT_CHECKED,
@@ -107,7 +111,11 @@ pub static RULES: &[&Rule] = &[
     &mount::motor_misfit::MOTOR_LOOSE,
     &mount::mount_place::TOO_WIDE_FOR_TUBE,
     &mount::mount_place::RECESSED,
+    &mount::no_room::NO_ROOM,
     &shape::no_wall::NO_WALL,
+    &shape::thick_wall::THICK_WALL,
+    &shape::no_nose::NO_NOSE,
+    &shape::nose_behind::NOSE_BEHIND,
     &shape::ogive_too_short::OGIVE_TOO_SHORT,
     &motor::propellant_exceeds_mass::PROPELLANT_EXCEEDS_MASS,
     &shape::step::STEP_RULE,
@@ -116,8 +124,16 @@ pub static RULES: &[&Rule] = &[
     &shape::shoulders::SHORT_SHOULDER,
     &shape::outside_parent::OUTSIDE_PARENT,
     &shape::overlap::OVERLAP,
+    &shape::in_solid::IN_SOLID,
+    &shape::too_wide_inside::TOO_WIDE_INSIDE,
+    &shape::off_axis::OFF_AXIS,
+    &shape::balance_outside::BALANCE_OUTSIDE,
     &flight::near_its_floors::NEAR_ITS_FLOORS,
     &fins::too_few_fins::TOO_FEW,
+    &fins::crossing::CROSSING,
+    &fins::crowded::CROWDED,
+    &fins::tab_too_large::TAB_TOO_LARGE,
+    &fins::fillet_too_large::FILLET_TOO_LARGE,
     &fins::flutter::FLUTTER,
     &fins::flutter_not_checked::FLUTTER_NOT_CHECKED,
     &fins::off_body::OFF_BODY,

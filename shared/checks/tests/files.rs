@@ -79,6 +79,12 @@ fn a_stock_material_of_ones_own_hides_the_built_in_one_only_where_it_is_used() {
     );
     let allowed = and("# allow file/shadows: ours is lighter, weighed\nmaterial basswood { density: 400 kg/m3 }");
     assert_eq!(rules(&allowed), []);
+    // What a rod or a lug is of where it doesn't say is in use too.
+    let rod = BASE.replace("length: 1 m; material: steel", "length: 1 m");
+    assert_eq!(
+        rules(&format!("{rod}material steel {{ density: 7800 kg/m3; stiffness: 200 GPa }}\n")),
+        [("file/shadows", "material `steel` hides the built-in one: 7800 kg/m3 here, 7850 kg/m3 there".to_string())]
+    );
     let used = BASE.replace("let caliber", "use \"club.finw\"\nlet caliber");
     let found = support::analysis_with(&used, &[("club.finw", "site meadow { elevation: 5 m }\n")]);
     let told: Vec<_> = found.findings.iter().map(|f| f.message.as_str()).collect();

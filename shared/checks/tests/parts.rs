@@ -48,7 +48,7 @@ fn fins_of_every_plan() {
         mass("count: 3; outline: [0 mm: 0 mm, 40 mm: 30 mm, 70 mm: 45 mm, 95 mm: 45 mm, 90 mm: 20 mm, 100 mm: 0 mm];"),
         plate * 2787.5e-6,
     );
-    near(mass(&format!("{fins} tab_length: 30 mm; tab_depth: 5 mm;")), plate * (0.0016 + 0.03 * 0.005));
+    near(mass(&format!("{fins} tab_length: 30 mm; tab_depth: 3 mm;")), plate * (0.0016 + 0.03 * 0.003));
     near(
         mass(&format!("{fins} fillet: 3 mm;")),
         plate * 0.0016 + 6.0 * 0.05 * 0.003f64.powi(2) * (1.0 - PI / 4.0) * 1150.0,

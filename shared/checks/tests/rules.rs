@@ -133,10 +133,10 @@ fn two_lugs_straddle_the_balance_point() {
 
 #[test]
 fn two_lugs_ahead_of_the_balance_point_are_told_to_move_the_rear_one() {
-    let text = sound_but(
-        "at: 12 mm from back; clock: 60 deg }\n    button",
-        "at: «115 mm from front»; clock: 60 deg }\n    button",
-    );
+    let text = sound_with(&[
+        ("at: 20 mm ahead of balance;", "at: 60 mm ahead of balance;"),
+        ("at: 12 mm from back; clock: 60 deg }\n    button", "at: «115 mm from front»; clock: 60 deg }\n    button"),
+    ]);
     let (plain, marks) = unmark(&text);
     let found = analysis(&plain);
     let mine: Vec<_> = found.findings.iter().filter(|f| f.place.span.range() == marks[0]).map(|f| f.rule).collect();

@@ -212,4 +212,6 @@ fn tolerances_go_through_arithmetic() {
     let rules = value("16 °C ± 2 °C").1;
     assert!(rules.is_empty(), "{rules:?}");
     assert_eq!(value("12 mm ± 1 g").1, ["unit/wrong-dimension"]);
+    assert_eq!(value("12 mm ± 100 %").1, ["value/out-of-range"]);
+    assert_eq!(value("12 mm ± 99 %").1, [""; 0]);
 }

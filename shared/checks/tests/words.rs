@@ -139,7 +139,7 @@ fn numbers_that_cannot_be() {
         ("length: 230 mm", "length: «230 mm / 0»", "isn't a number that can be used"),
         ("count: 3", "count: «3.5»", "isn't a whole number"),
         ("count: 3", "count: «40»", "must be from 1 to 12"),
-        ("tilt: 2 deg", "tilt: «120 deg»", "must be from 0° to 90"),
+        ("tilt: 2 deg", "tilt: «120 deg»", "must be from 0° to 60"),
     ] {
         expect(&sound_but(old, new), &[("value/out-of-range", said)]);
     }
@@ -186,7 +186,7 @@ fn broken_curves_are_told_at_their_point() {
 
 #[test]
 fn used_files_give_their_definitions() {
-    let parts = "material steel { density: 7900 kg/m3 }\npad stand { rod { diameter: 3.2 mm; length: 1 m }; stop: 50 mm; tilt: 2 deg; end: capped }\nlet caliber = 24.8 mm\n";
+    let parts = "material steel { density: 7900 kg/m3; stiffness: 200 GPa }\npad stand { rod { diameter: 3.2 mm; length: 1 m }; stop: 50 mm; tilt: 2 deg; end: capped }\nlet caliber = 24.8 mm\n";
     let text = sound_with(&[
         ("let caliber = 24.8 mm", "use \"parts.finw\""),
         ("pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg; end: capped }\n", ""),

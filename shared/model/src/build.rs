@@ -6,7 +6,7 @@ use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
 use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
-use crate::read::{fields, in_order, Context, Fields};
+use crate::read::{fields, in_order, Fields};
 use crate::resolve::resolve;
 use finwright_grammar::vocabulary::Naming;
 use finwright_grammar::{Block, FileId, Item, Place};
@@ -17,12 +17,12 @@ use std::sync::{Arc, LazyLock};
 pub fn build(path: &Path, text: Arc<str>, files: &dyn Files) -> Design {
     let mut problems = Vec::new();
     let loaded = load(path, text, files, &mut problems);
-    read_files(loaded, files, FileId(0), problems, 0.0)
+    read_files(loaded, files, FileId(0), problems, Some(0.0))
 }
 
 /// Build it again, now that it's known where the rocket balances, m from the tip: for a design with
-/// [`Design::uses_balance`], whose values hang on that and move it a little in turn.
-pub fn rebuild(design: Design, files: &dyn Files, balance: f64) -> Design {
+/// [`Design::uses_balance`], whose values hang on that and move it a little in turn. Where it can't be known, neither are they.
+pub fn rebuild(design: Design, files: &dyn Files, balance: Option<f64>) -> Design {
     // What is wrong with the files themselves was found while they were loaded.
     let of_files = |p: &Problem| {
         (p.rule == crate::problem::UNREADABLE_FILE && p.elsewhere.is_none()) || p.rule == crate::problem::CIRCULAR_USE
@@ -40,7 +40,7 @@ static CATALOG_DESIGN: LazyLock<Design> = LazyLock::new(|| {
         }
     }
     let loaded = load(Path::new(""), Arc::from(""), &NoFiles, &mut Vec::new());
-    read_files(loaded, &NoFiles, CATALOG, Vec::new(), 0.0)
+    read_files(loaded, &NoFiles, CATALOG, Vec::new(), Some(0.0))
 });
 
 /// What is wrong with the built-in catalogue, which should be nothing.
@@ -86,17 +86,22 @@ fn read_files(
     provider: &dyn Files,
     own: FileId,
     problems: Vec<Problem>,
-    guess: f64,
+    guess: Option<f64>,
 ) -> Design {
     let mut design = read_all(&loaded, provider, own, problems, guess);
     design.files = loaded;
     design
 }
 
-fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: Vec<Problem>, guess: f64) -> Design {
-    let cx = Context { files: provider };
+fn read_all(
+    loaded: &[SourceFile],
+    provider: &dyn Files,
+    own: FileId,
+    problems: Vec<Problem>,
+    guess: Option<f64>,
+) -> Design {
     let mut design = Design { problems, ..Design::default() };
-    let mut ev = Evaluator::new(loaded, guess);
+    let mut ev = Evaluator::new(loaded, provider, guess);
     let mut raw = Raw::default();
     if own != CATALOG {
         design.materials = CATALOG_DESIGN.materials.clone();
@@ -120,7 +125,7 @@ fn read_all(loaded: &[SourceFile], provider: &dyn Files, own: FileId, problems: 
         // The booster stands behind the airframe, wherever on the page it's written.
         let (boosters, others): (Vec<&Block>, Vec<&Block>) = blocks.partition(|b| file.tree.text(b.word) == "booster");
         for block in others.into_iter().chain(boosters) {
-            top_block(&cx, &mut ev, id, block, used, &mut raw, &mut design);
+            top_block(&mut ev, id, block, used, &mut raw, &mut design);
         }
         if used {
             design.problems_elsewhere.extend(ev.problems.drain(before..));
@@ -194,7 +199,6 @@ fn check_top<'f>(ev: &mut Evaluator<'f>, id: FileId, file: &'f SourceFile) {
 }
 
 fn top_block<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     block: &'f Block,
@@ -222,7 +226,7 @@ fn top_block<'f>(
             Named { value: String::new(), place: header }
         }
     };
-    let mut f = fields(cx, ev, file, block, word);
+    let mut f = fields(ev, file, block, word);
     if misnamed(ev, file, block, word) {
         f.forget();
     }
@@ -253,7 +257,7 @@ fn top_block<'f>(
                 } else {
                     design.booster = Some(header);
                 }
-                read_parts(cx, ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
+                read_parts(ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
                 let lost = ev.files.get(file.0 as usize).map(|f| f.tree.lost.as_slice()).unwrap_or_default();
                 let inside = lost.iter().filter(|span| block.span.touches(span.start as usize));
                 design.lost.extend(inside.map(|span| Place { file, span: *span }));
@@ -290,7 +294,7 @@ fn top_block<'f>(
             missing: in_order(word, f.missing),
             broken: in_order(word, f.broken),
         }),
-        "pad" => pad(cx, ev, file, block, name, header, f, raw),
+        "pad" => pad(ev, file, block, name, header, f, raw),
         "site" => {
             let (wind, wind_height) = f.at_height("wind");
             raw.sites.push(Site {
@@ -338,7 +342,6 @@ fn top_block<'f>(
 
 #[allow(clippy::too_many_arguments)] // All of it is the context of one block.
 fn pad<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     block: &'f Block,
@@ -351,7 +354,7 @@ fn pad<'f>(
     let mut refers = None;
     for inner in block.blocks() {
         let Some(word) = known_block(ev, file, inner, "pad") else { continue };
-        let mut g = fields(cx, ev, file, inner, word);
+        let mut g = fields(ev, file, inner, word);
         let header = Place { file, span: inner.span };
         if rail.is_some() {
             ev.report(Problem::new(

@@ -1,19 +1,18 @@
-//! Thrust curves: points in the file, or two columns in another one.
+//! Thrust curves and fin outlines: points in the file, or two columns in another one.
 
+use crate::columns::{self, CORNERS, THRUST};
 use crate::design::Curve;
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::files::beside;
 use crate::meant;
 use crate::problem::{Problem, BROKEN_CURVE, BROKEN_OUTLINE, UNREADABLE_FILE, WRONG_FORM};
-use crate::read::Context;
+use finwright_grammar::vocabulary::size;
 use finwright_grammar::{Element, FileId, Place, Span};
-use finwright_units::Dimension;
+use finwright_units::{show, Dimension};
 
-/// More points than this aren't a thrust curve.
-const MOST_POINTS: usize = 10_000;
-
-/// Beyond these a value is a slip; they keep every later number finite. Time in s, thrust in N.
-const LONGEST_BURN: f64 = 1e4;
+/// Beyond these a value is a slip; they keep every later number finite. Time in s, thrust in N. Motors that anybody launches
+/// from a pad burn for seconds, the slowest for a minute.
+const LONGEST_BURN: f64 = 300.0;
 const MOST_THRUST: f64 = 1e8;
 
 /// A curve from a list of pairs.
@@ -67,20 +66,22 @@ pub(crate) fn from_list<'f>(
 /// Whether the points can be a fin's outline; reports the first that can't. Whether its edges cross is for geometry to say.
 fn is_outline(ev: &mut Evaluator, curve: &Curve) -> bool {
     let last = curve.points.len().saturating_sub(1);
-    let fault = curve.points.iter().enumerate().find_map(|(i, (_, out))| {
+    let reach = |field: &str| size("fins", field).map_or(f64::INFINITY, |size| size.possible.1);
+    let (longest, widest) = (reach("root"), reach("span"));
+    let fault = curve.points.iter().enumerate().find_map(|(i, (back, out))| {
         let on_root = i == 0 || i == last;
-        match (*out < 0.0, on_root && *out != 0.0) {
-            (true, _) => {
-                Some((i, "this corner lies inside the body", "count outwards from the body, never below zero"))
-            }
-            (_, true) => Some((
-                i,
-                "the first and last corners lie on the body",
-                "begin and end the outline with `0 mm` outwards",
-            )),
-            _ => None,
+        if *out < 0.0 {
+            Some((i, "this corner lies inside the body", "count outwards from the body, never below zero"))
+        } else if on_root && *out != 0.0 {
+            let help = "begin and end the outline with `0 mm` outwards";
+            Some((i, "the first and last corners lie on the body", help))
+        } else if back.abs() > longest || *out > widest {
+            Some((i, "this corner lies beyond any fin that flies", "check the unit and the decimal point"))
+        } else {
+            None
         }
     });
+    let runs_back = curve.points.first().zip(curve.points.last()).is_some_and(|(first, last)| last.0 > first.0);
     let (place, message, help) = match fault {
         Some((i, message, help)) => (curve.places.get(i).copied().unwrap_or(curve.place), message, help),
         None if curve.points.len() < 3 => (
@@ -88,19 +89,28 @@ fn is_outline(ev: &mut Evaluator, curve: &Curve) -> bool {
             "a fin's outline has three corners at least",
             "give each corner, how far back and how far out",
         ),
+        None if !runs_back => (
+            curve.places.last().copied().unwrap_or(curve.place),
+            "an outline's last corner lies behind its first",
+            "go from the root's front around the tip to the root's back",
+        ),
         None => return true,
     };
     ev.report(Problem::new(BROKEN_OUTLINE, place, message, help));
     false
 }
 
-/// A curve from a file of two columns: time in s and thrust in N, with or without a header, with `#` comments, columns
-/// separated by a comma, a semicolon, a tab or spaces.
-pub(crate) fn from_file(cx: &Context, ev: &mut Evaluator, file: FileId, path: Span, place: Place) -> Option<Curve> {
+/// The length of an outline's root, m: how far back its last corner lies from its first.
+pub(crate) fn root_of(outline: &Curve) -> Option<f64> {
+    Some(outline.points.last()?.0 - outline.points.first()?.0)
+}
+
+/// Points from a file of two columns, a thrust curve's or an outline's: see [`columns`].
+pub(crate) fn from_file(ev: &mut Evaluator, file: FileId, path: Span, x: Dimension, place: Place) -> Option<Curve> {
     let name = finwright_grammar::unquoted(ev.text(file, path)).to_string();
     let at = Place { file, span: path };
     let user = ev.files.get(file.0 as usize)?.path.clone();
-    let text = match cx.files.read(&beside(&user, &name)) {
+    let text = match ev.provider.read(&beside(&user, &name)) {
         Ok(text) => text,
         Err(reason) => {
             ev.report(Problem::new(
@@ -112,73 +122,21 @@ pub(crate) fn from_file(cx: &Context, ev: &mut Evaluator, file: FileId, path: Sp
             return None;
         }
     };
-    match read_columns(&text) {
+    let is_of_fin = x == Dimension::LENGTH;
+    let (wanted, rule) = if is_of_fin { (CORNERS, BROKEN_OUTLINE) } else { (THRUST, BROKEN_CURVE) };
+    match columns::points(&text, wanted) {
         Ok(points) => {
             let curve = Curve { places: vec![at; points.len()], points, place };
-            checked(ev, &curve).then_some(curve)
+            let sound = if is_of_fin { is_outline(ev, &curve) } else { checked(ev, &curve) };
+            sound.then_some(curve)
         }
-        Err((line, reason, help)) => {
-            ev.report(Problem::new(BROKEN_CURVE, at, format!("line {line} of `{name}`: {reason}"), help));
+        Err(fault) => {
+            let line = fault.line.map_or(String::new(), |line| format!("line {line} of "));
+            let message = format!("{line}`{name}`: {}", fault.message);
+            ev.report(Problem::new(fault.rule.unwrap_or(rule), at, message, fault.help));
             None
         }
     }
-}
-
-type ColumnError = (usize, String, &'static str);
-
-fn read_columns(text: &str) -> Result<Vec<(f64, f64)>, ColumnError> {
-    let mut points = Vec::new();
-    let mut header_seen = false;
-    for (number, line) in text.trim_start_matches('\u{FEFF}').lines().enumerate() {
-        let line = line.split('#').next().unwrap_or("").trim();
-        if line.is_empty() {
-            continue;
-        }
-        let separator = if line.contains(';') {
-            ';'
-        } else if line.contains('\t') {
-            '\t'
-        } else {
-            ','
-        };
-        let columns: Vec<&str> = if line.contains(separator) {
-            line.split(separator).map(str::trim).collect()
-        } else {
-            line.split_whitespace().collect()
-        };
-        let comma = columns.iter().any(|c| c.contains(',')) || (separator == ',' && columns.len() == 4);
-        if comma {
-            return Err((
-                number + 1,
-                format!("`{line}` has a decimal comma"),
-                "write decimals with a point: `0.2; 14.5`",
-            ));
-        }
-        match columns.as_slice() {
-            [t, f] => match (t.parse::<f64>(), f.parse::<f64>()) {
-                (Ok(t), Ok(f)) if t.is_finite() && f.is_finite() => points.push((t, f)),
-                (Err(_), Err(_)) if points.is_empty() && !header_seen => header_seen = true,
-                _ => {
-                    return Err((
-                        number + 1,
-                        format!("`{line}` isn't two numbers"),
-                        "each line is a time in s and a thrust in N",
-                    ))
-                }
-            },
-            _ => {
-                return Err((
-                    number + 1,
-                    format!("`{line}` has {} columns, not two", columns.len()),
-                    "each line is a time in s and a thrust in N",
-                ))
-            }
-        }
-        if points.len() > MOST_POINTS {
-            return Err((number + 1, format!("more than {MOST_POINTS} points"), "thin the curve out"));
-        }
-    }
-    Ok(points)
 }
 
 /// Whether the points can be a thrust curve; reports the first that can't.
@@ -201,20 +159,26 @@ fn checked(ev: &mut Evaluator, curve: &Curve) -> bool {
             break;
         }
         if p[i].0 < 0.0 {
-            found = fault(i, format!("the curve's time {} s is before ignition", p[i].0), "times count from ignition");
+            let message = format!("the curve's time {} s is before ignition", shown(p[i].0));
+            found = fault(i, message, "times count from ignition");
         } else if i > 0 && p[i].0 <= p[i - 1].0 {
             found = fault(
                 i,
-                format!("the curve's time goes back, from {} s to {} s", p[i - 1].0, p[i].0),
+                format!("the curve's time goes back, from {} s to {} s", shown(p[i - 1].0), shown(p[i].0)),
                 "put the points in order of time, each time once",
             );
         } else if p[i].0 > LONGEST_BURN || p[i].1 > MOST_THRUST {
-            found =
-                fault(i, "no motor burns or pushes like this".to_string(), "check the units and the decimal points");
+            let how = if p[i].1 > MOST_THRUST {
+                format!("pushes with {} N", shown(p[i].1))
+            } else {
+                format!("burns for {} s", shown(p[i].0))
+            };
+            let help = "check the units and the decimal points; a file's header says its units: `t [ms], F [N]`";
+            found = fault(i, format!("no motor {how}"), help);
         } else if p[i].1 < 0.0 {
             found = fault(
                 i,
-                format!("the thrust is negative: {} N", p[i].1),
+                format!("the thrust is negative: {} N", shown(p[i].1)),
                 "a motor doesn't pull backwards; check the sign",
             );
         }
@@ -233,4 +197,9 @@ fn checked(ev: &mut Evaluator, curve: &Curve) -> bool {
         }
         None => true,
     }
+}
+
+/// A number of a curve, without the last digits that a conversion of its unit leaves.
+fn shown(number: f64) -> String {
+    show::trimmed(number, 6)
 }

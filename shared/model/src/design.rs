@@ -1,7 +1,8 @@
 //! The typed design. What the file doesn't say is `None`; nothing is filled in here.
 
-use crate::files::SourceFile;
+use crate::files::{SourceFile, CATALOG};
 use crate::problem::Problem;
+use crate::station;
 use finwright_grammar::Place;
 use finwright_units::{Quantity, Spread};
 
@@ -20,9 +21,9 @@ pub struct Design {
     pub booster: Option<Place>,
     /// The parts, in the order of the page: a part comes before those inside it.
     pub parts: Vec<Part>,
-    /// Materials, the file's own before the catalogue's.
+    /// Materials, the built-in ones first; which one a name means: [`Design::material_named`].
     pub materials: Vec<Material>,
-    /// Rail sections, the file's own before the catalogue's.
+    /// Rail sections, the built-in ones first; which one a name means: [`Design::section_named`].
     pub sections: Vec<Section>,
     /// Motors.
     pub motors: Vec<Motor>,
@@ -32,6 +33,9 @@ pub struct Design {
     pub sites: Vec<Site>,
     /// The flights to check.
     pub flights: Vec<Flight>,
+    /// Parts placed from the balance point with the motors of a flight that isn't among those to check: what asks about one
+    /// flight of a file leaves every part where the file puts it.
+    pub placed_with: Vec<(PartId, Flight)>,
     /// What the bench says.
     pub measured: Vec<Measured>,
     /// The values that the file names, each with its name's place, as far as they can be computed.
@@ -296,7 +300,7 @@ pub struct Placement {
 
 /// What a placement is measured from.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Anchor {
+pub enum Anchor<P = PartId> {
     /// The enclosing part's front edge, towards the tail.
     Front,
     /// The enclosing part's back edge, towards the tip.
@@ -306,13 +310,23 @@ pub enum Anchor {
     /// The airframe's aft end, towards the tip.
     Tail,
     /// Another part's front edge, towards the tail.
-    PartFront(PartId),
+    PartFront(P),
     /// Another part's back edge, towards the tip.
-    PartBack(PartId),
+    PartBack(P),
     /// The balance point, towards the tip.
     AheadOfBalance,
     /// The balance point, towards the tail.
     BehindBalance,
+}
+
+impl<P> Anchor<P> {
+    /// Which way it counts: 1 towards the tail, -1 towards the tip.
+    pub fn sign(&self) -> f64 {
+        match self {
+            Anchor::Front | Anchor::Tip | Anchor::PartFront(_) | Anchor::BehindBalance => 1.0,
+            Anchor::Back | Anchor::Tail | Anchor::PartBack(_) | Anchor::AheadOfBalance => -1.0,
+        }
+    }
 }
 
 /// A material.
@@ -508,20 +522,12 @@ impl Part {
 
     /// Whether it's a stretch of the airframe itself: nose, tube or taper.
     pub fn is_body(&self) -> bool {
-        matches!(self.kind, PartKind::Nose { .. } | PartKind::Tube { .. } | PartKind::Taper { .. })
+        station::is_body(self.word)
     }
 
     /// Whether its middle, not an edge, is what a placement puts in place.
     pub fn placed_by_middle(&self) -> bool {
-        self.is_guide()
-            || matches!(
-                self.kind,
-                PartKind::Ballast
-                    | PartKind::Load { .. }
-                    | PartKind::Parachute { .. }
-                    | PartKind::Streamer { .. }
-                    | PartKind::Cord { .. }
-            )
+        station::is_placed_by_middle(self.word)
     }
 }
 
@@ -529,6 +535,17 @@ impl Design {
     /// The text at a place.
     pub fn text(&self, place: Place) -> &str {
         crate::files::text_at(&self.files, place.file, place.span)
+    }
+
+    /// The material that a name means, by number in [`Design::materials`]: the file's own before those of used files, and
+    /// those before the built-in ones.
+    pub fn material_named(&self, name: &str) -> Option<usize> {
+        named(self.materials.iter().map(|material| &material.name), name)
+    }
+
+    /// The rail section that a name means, by number in [`Design::sections`], looked up as materials are.
+    pub fn section_named(&self, name: &str) -> Option<usize> {
+        named(self.sections.iter().map(|section| &section.name), name)
     }
 
     /// The pad of a flight, where the flight names one that there is.
@@ -549,4 +566,20 @@ impl Design {
         });
         widest.fold(None, |most, d| Some(most.map_or(d, |m: f64| m.max(d))))
     }
+}
+
+/// How soon a definition counts among others of its name: the file's own first, those of used files in the order of their
+/// use, the built-in ones last.
+pub fn rank(place: Place) -> u32 {
+    if place.file == CATALOG {
+        u32::MAX
+    } else {
+        place.file.0
+    }
+}
+
+/// The number of the definition that a name means; of two in one file the first.
+fn named<'n>(names: impl Iterator<Item = &'n Named<String>>, name: &str) -> Option<usize> {
+    let found = names.enumerate().filter(|(_, known)| known.value == name);
+    found.min_by_key(|(_, known)| rank(known.place)).map(|(number, _)| number)
 }

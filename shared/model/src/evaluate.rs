@@ -1,27 +1,34 @@
 //! Expressions to quantities. Dimensions are checked at every step; tolerances go along.
 
 use crate::expressed;
-use crate::files::{SourceFile, CATALOG};
+use crate::files::{Files, SourceFile, CATALOG};
 use crate::functions::{call, FUNCTIONS};
 use crate::meant;
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
+use crate::read::LONGEST_LIKENESS;
+use crate::station::Seat;
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::vocabulary::slips::is_name;
-use finwright_grammar::{Block, Expr, ExprKind, FileId, Item, Measure, Place, Span, ValueKind};
+use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
 use std::collections::{HashMap, HashSet};
 
 /// Computes values over a design's files, each named one once.
 pub(crate) struct Evaluator<'f> {
     pub files: &'f [SourceFile],
+    /// Reads the files of numbers that the design uses.
+    pub provider: &'f dyn Files,
     pub problems: Vec<Problem>,
     names: HashMap<&'f str, Vec<Definition<'f>>>,
+    /// Words that several blocks without a name have, so that they name none of them.
+    several: HashSet<&'f str>,
     known: HashMap<(FileId, u32), State>,
+    seats: HashMap<(FileId, u32), Seat<Quantity>>,
     chain: Vec<(FileId, Span)>,
     /// Each block's enclosing block.
     parents: HashMap<*const Block, &'f Block>,
-    /// Where the rocket was found to balance last time, m from the tip.
-    guess: f64,
+    /// Where the rocket was found to balance last time, m from the tip; `None` where that can't be known.
+    guess: Option<f64>,
     /// Whether a value hangs on the balance point, so that it has to be found again until it settles.
     pub uses_balance: bool,
     /// What the field that is being read measures, where that is known.
@@ -44,7 +51,7 @@ enum State {
 }
 
 impl<'f> Evaluator<'f> {
-    pub fn new(files: &'f [SourceFile], guess: f64) -> Evaluator<'f> {
+    pub fn new(files: &'f [SourceFile], provider: &'f dyn Files, guess: Option<f64>) -> Evaluator<'f> {
         let mut names: HashMap<&str, Vec<Definition>> = HashMap::new();
         let mut problems = Vec::new();
         let mut parents = HashMap::new();
@@ -78,11 +85,15 @@ impl<'f> Evaluator<'f> {
                 }
             }
         }
+        let several = take_several_out(&mut names);
         Evaluator {
             files,
+            provider,
             problems,
             names,
+            several,
             known: HashMap::new(),
+            seats: HashMap::new(),
             chain: Vec::new(),
             parents,
             guess,
@@ -125,6 +136,16 @@ impl<'f> Evaluator<'f> {
             ));
             return None;
         }
+        if is_share && give.value.abs() >= 1.0 {
+            let shown = self.text(file, tolerance.span).to_string();
+            self.report(Problem::new(
+                OUT_OF_RANGE,
+                Place { file, span: tolerance.span },
+                format!("a tolerance of {shown} leaves nothing of the value"),
+                "give less than 100 %, or a tolerance with the value's own unit",
+            ));
+            return None;
+        }
         if is_share {
             let size = (amount.value * give.value).abs();
             return Some(amount.give_or_take(source, size));
@@ -148,10 +169,10 @@ impl<'f> Evaluator<'f> {
         self.parents.get(&std::ptr::from_ref(block)).copied()
     }
 
-    /// The balance point as a value, as found last time.
-    pub fn balance(&mut self) -> Quantity {
+    /// The balance point as a value, as found last time; what keeps it from being known is told elsewhere.
+    pub fn balance(&mut self) -> Option<Quantity> {
         self.uses_balance = true;
-        Quantity::new(self.guess, Dimension::LENGTH)
+        Some(Quantity::new(self.guess?, Dimension::LENGTH))
     }
 
     /// An expression's value.
@@ -283,7 +304,7 @@ impl<'f> Evaluator<'f> {
         let place = Place { file, span: first };
         let found = self.find(file, name);
         match (name, &found, path.len()) {
-            ("balance", None, 1) => return Some(self.balance()),
+            ("balance", None, 1) => return self.balance(),
             ("tail", None, 1) => return expressed::tail(self, file),
             _ => {}
         }
@@ -294,6 +315,15 @@ impl<'f> Evaluator<'f> {
                     place,
                     format!("`{name}` is a function"),
                     format!("give it values: `{name}(…)`"),
+                ));
+                return None;
+            }
+            if self.several.contains(name) {
+                self.report(Problem::new(
+                    UNKNOWN_NAME,
+                    place,
+                    format!("there is more than one `{name}` here, and none has a name"),
+                    format!("name the one that is meant: `{name} main {{`, and write `main`"),
                 ));
                 return None;
             }
@@ -321,12 +351,13 @@ impl<'f> Evaluator<'f> {
                     }
                     return station;
                 }
-                let tree = &self.files.get(at.0 as usize)?.tree;
-                let found = block.fields().find(|f| tree.text(f.name) == word);
-                let measure = match found.and_then(|f| f.value.as_ref()).map(|v| &v.kind) {
-                    Some(ValueKind::Measure(measure)) => measure,
+                let found = self.field(at, block, word);
+                let (home, field, measure) = match found.map(|(home, field)| (home, field, field.value.as_ref())) {
+                    Some((home, field, Some(finwright_grammar::Value { kind: ValueKind::Measure(measure), .. }))) => {
+                        (home, field, measure)
+                    }
                     _ => {
-                        let fields: Vec<&str> = block.fields().map(|f| tree.text(f.name)).collect();
+                        let fields: Vec<&str> = block.fields().map(|f| self.text(at, f.name)).collect();
                         self.report(
                             Problem::new(
                                 UNKNOWN_NAME,
@@ -339,7 +370,7 @@ impl<'f> Evaluator<'f> {
                         return None;
                     }
                 };
-                self.once(at, found?.name, |ev| ev.measure(at, measure))
+                self.once(home, field.name, |ev| ev.measure(home, measure))
             }
             (Definition::Value(..), Some(field_span)) => {
                 self.report(Problem::new(
@@ -401,6 +432,44 @@ impl<'f> Evaluator<'f> {
         self.chain.pop();
         self.known.insert(key, State::Done(value.clone()));
         value
+    }
+
+    /// Where a part sits, worked out [`once`](Evaluator::once).
+    pub fn seat_once(
+        &mut self,
+        file: FileId,
+        name: Span,
+        compute: impl FnOnce(&mut Self) -> Option<Seat<Quantity>>,
+    ) -> Option<Seat<Quantity>> {
+        let key = (file, name.start);
+        if let Some(seat) = self.seats.get(&key) {
+            return Some(seat.clone());
+        }
+        let mut found = None;
+        self.once(file, name, |ev| {
+            found = compute(ev);
+            found.as_ref()?.point(0.0)
+        });
+        if let Some(seat) = &found {
+            self.seats.insert(key, seat.clone());
+        }
+        found
+    }
+
+    /// A block's field of this name, its own or that of the part that it's like, with the file that it stands in.
+    pub fn field(&self, file: FileId, block: &'f Block, name: &str) -> Option<(FileId, &'f Field)> {
+        let (mut at, mut here) = (file, block);
+        for _ in 0..=LONGEST_LIKENESS {
+            if let Some(field) = here.fields().find(|field| self.text(at, field.name) == name) {
+                return Some((at, field));
+            }
+            let (next_at, next) = self.block(at, self.text(at, here.like?))?;
+            if self.text(next_at, next.word) != self.text(file, block.word) {
+                return None;
+            }
+            (at, here) = (next_at, next);
+        }
+        None
     }
 
     /// The block of a name, as seen from a file.
@@ -495,4 +564,25 @@ fn collect_blocks<'f>(
         parents.insert(std::ptr::from_ref(inner), block);
         collect_blocks(file, id, inner, names, parents);
     }
+}
+
+/// Take blocks out that have no name and whose word another such block of their file has too: the word names neither.
+/// Gives the words.
+fn take_several_out<'f>(names: &mut HashMap<&'f str, Vec<Definition<'f>>>) -> HashSet<&'f str> {
+    let home = |definition: &Definition| match definition {
+        Definition::Block(at, block) if block.name.is_none() => Some(*at),
+        _ => None,
+    };
+    let mut found = HashSet::new();
+    for (name, definitions) in names.iter_mut() {
+        let homes: Vec<FileId> = definitions.iter().filter_map(home).collect();
+        let is_one_of_several = |at: FileId| homes.iter().filter(|other| **other == at).count() > 1;
+        let before = definitions.len();
+        definitions.retain(|definition| !home(definition).is_some_and(is_one_of_several));
+        if definitions.len() < before {
+            found.insert(*name);
+        }
+    }
+    names.retain(|_, definitions| !definitions.is_empty());
+    found
 }

@@ -1,142 +1,161 @@
 //! Stations as values: `main.begins`, `body.ends`, `pair.middle`, `tail`, `balance` in expressions.
 //!
 //! They are worked out from the text while expressions are evaluated, before there are any parts, so that a length may
-//! hang on a station and a station on a length; what needs itself is told with the chain that closes.
+//! hang on a station and a station on a length; what needs itself is told with the chain that closes. Where a part sits is
+//! decided in [`crate::station`], as for the parts themselves.
 
+use crate::curve;
+use crate::design::Anchor;
 use crate::evaluate::Evaluator;
-use finwright_grammar::{Block, FileId, Measure, Toward, ValueKind};
+use crate::station::{is_body, seat, tail as tail_of, Along, Layout, Said, Seat};
+use finwright_grammar::{Block, FileId, Measure, Place, Toward, ValueKind};
 use finwright_units::{Dimension, Quantity};
 
-/// Which point of a part.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Point {
-    Begins,
-    Ends,
-    Middle,
-}
-
-/// The point that a word behind a part's name asks for.
-pub(crate) fn point(word: &str) -> Option<Point> {
+/// The share of a part's length at which the point lies that a word behind its name asks for.
+pub(crate) fn point(word: &str) -> Option<f64> {
     match word {
-        "begins" => Some(Point::Begins),
-        "ends" => Some(Point::Ends),
-        "middle" => Some(Point::Middle),
+        "begins" => Some(0.0),
+        "middle" => Some(0.5),
+        "ends" => Some(1.0),
         _ => None,
     }
 }
 
-/// A part's point as a station from the tip.
-pub(crate) fn station<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, point: Point) -> Option<Quantity> {
-    let front = ev.once(file, block.name.unwrap_or(block.word), |ev| front(ev, file, block))?;
-    let length = own_length(ev, file, block)?;
-    let share = match point {
-        Point::Begins => 0.0,
-        Point::Middle => 0.5,
-        Point::Ends => 1.0,
-    };
-    front.plus(share, &length).ok()
+/// A part's point as a station from the tip; of a part at several places the first one's.
+pub(crate) fn station<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, point: f64) -> Option<Quantity> {
+    ev.seat(OnPage { file, block })?.point(point)
 }
 
-/// The airframe's aft end.
-pub(crate) fn tail<'f>(ev: &mut Evaluator<'f>, file: FileId) -> Option<Quantity> {
-    let mut sum = Quantity::new(0.0, Dimension::LENGTH);
-    for stage in ["airframe", "booster"] {
-        let Some((at, stage)) = ev.block(file, stage) else { continue };
-        for block in stage.blocks() {
-            if is_body(ev.text(at, block.word)) {
-                sum = sum.plus(1.0, &own_length(ev, at, block)?).ok()?;
-            }
-        }
-    }
-    Some(sum)
+/// The aft end of a file's airframe.
+pub(crate) fn tail(ev: &mut Evaluator, file: FileId) -> Option<Quantity> {
+    let (file, block) = ev.block(file, "airframe")?;
+    tail_of(ev, OnPage { file, block })
 }
 
-fn front<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block) -> Option<Quantity> {
-    let word = ev.text(file, block.word);
-    let parent = ev.parent(block);
-    if is_body(word) {
-        let mut sum = Quantity::new(0.0, Dimension::LENGTH);
-        if ev.text(file, parent?.word) == "booster" {
-            // The booster stands behind the airframe.
-            let (at, airframe) = ev.block(file, "airframe")?;
-            for block in airframe.blocks() {
-                if is_body(ev.text(at, block.word)) {
-                    sum = sum.plus(1.0, &own_length(ev, at, block)?).ok()?;
-                }
-            }
-        }
-        for earlier in parent?.blocks().take_while(|b| !std::ptr::eq(*b, block)) {
-            if is_body(ev.text(file, earlier.word)) {
-                sum = sum.plus(1.0, &own_length(ev, file, earlier)?).ok()?;
-            }
-        }
-        return Some(sum);
+/// A part that is still a block of a file.
+#[derive(Clone, Copy)]
+pub(crate) struct OnPage<'f> {
+    file: FileId,
+    block: &'f Block,
+}
+
+impl PartialEq for OnPage<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self.block, other.block)
     }
-    let length = own_length(ev, file, block)?;
-    let Some(at) = measure(ev, file, block, "at") else {
-        return match word {
-            "shoulder" => station(ev, file, parent?, Point::Ends),
-            "mount" | "hook" => station(ev, file, parent?, Point::Ends)?.plus(-1.0, &length).ok(),
-            "rings" | "thrust_ring" => station(ev, file, parent?, Point::Begins),
+}
+
+impl Along for Quantity {
+    fn zero() -> Quantity {
+        Quantity::new(0.0, Dimension::LENGTH)
+    }
+    fn plus(&self, times: f64, other: &Quantity) -> Option<Quantity> {
+        Quantity::plus(self, times, other).ok()
+    }
+}
+
+impl<'f> Layout for Evaluator<'f> {
+    type Part = OnPage<'f>;
+    type Length = Quantity;
+
+    fn word(&self, part: OnPage<'f>) -> &str {
+        self.text(part.file, part.block.word)
+    }
+
+    fn parent(&self, part: OnPage<'f>) -> Option<OnPage<'f>> {
+        Some(OnPage { file: part.file, block: Evaluator::parent(self, part.block)? })
+    }
+
+    fn bodies(&self, part: OnPage<'f>) -> Vec<OnPage<'f>> {
+        // The booster stands behind the airframe.
+        let stages = ["airframe", "booster"].into_iter().filter_map(|stage| self.block(part.file, stage));
+        let blocks = stages.flat_map(|(file, stage)| stage.blocks().map(move |block| OnPage { file, block }));
+        blocks.filter(|part| is_body(self.text(part.file, part.block.word))).collect()
+    }
+
+    fn said_length(&mut self, part: OnPage<'f>) -> Said<Quantity> {
+        let word = match self.text(part.file, part.block.word) {
+            "fins" => "root",
+            "bulkhead" => "thickness",
+            _ => "length",
+        };
+        match self.field(part.file, part.block, word).map(|(file, field)| (file, field.value.as_ref())) {
+            Some((file, Some(value))) => match &value.kind {
+                ValueKind::Measure(measure) => length_of(self.value(file, &measure.amount)),
+                _ => Said::Unclear,
+            },
+            Some(_) => Said::Unclear,
+            None if word == "root" => outlined(self, part),
+            None => Said::Nothing,
+        }
+    }
+
+    fn said_place(&mut self, part: OnPage<'f>) -> Said<(Anchor<OnPage<'f>>, Quantity)> {
+        let Some((file, field)) = self.field(part.file, part.block, "at") else { return Said::Nothing };
+        let measure = match field.value.as_ref().map(|value| &value.kind) {
+            Some(ValueKind::Measure(measure)) => Some(measure),
+            Some(ValueKind::List(elements)) => elements.first().and_then(|first| first.place.as_ref()),
             _ => None,
         };
-    };
-    let distance = ev.value(file, &at.amount)?;
-    let relation = at.relation.as_ref()?;
-    let anchor = ev.text(file, relation.anchor);
-    let edge = relation.edge.map(|edge| ev.text(file, edge));
-    let (from, sign) = match (relation.toward, anchor, edge) {
-        (Toward::From, "front", None) => (station(ev, file, parent?, Point::Begins)?, 1.0),
-        (Toward::From, "back", None) => (station(ev, file, parent?, Point::Ends)?, -1.0),
-        (Toward::From, "tip", None) => (Quantity::new(0.0, Dimension::LENGTH), 1.0),
-        (Toward::From, "tail", None) => (tail(ev, file)?, -1.0),
-        (Toward::From, name, Some(edge)) => {
-            let (at, other) = ev.block(file, name)?;
-            let (point, sign) = if edge == "front" { (Point::Begins, 1.0) } else { (Point::Ends, -1.0) };
-            (station(ev, at, other, point)?, sign)
+        match measure.and_then(|measure| placed(self, file, measure)) {
+            Some(place) => Said::This(place),
+            None => Said::Unclear,
         }
-        (Toward::Ahead, "balance", None) => (ev.balance(), -1.0),
-        (Toward::Behind, "balance", None) => (ev.balance(), 1.0),
-        _ => return None,
-    };
-    let placed = from.plus(sign, &distance).ok()?;
-    let by_middle =
-        matches!(word, "lug" | "button" | "rail_guide" | "ballast" | "load" | "parachute" | "streamer" | "cord");
-    let share = if by_middle {
-        -0.5
-    } else if sign < 0.0 {
-        -1.0
-    } else {
-        0.0
-    };
-    placed.plus(share, &length).ok()
-}
+    }
 
-fn own_length<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block) -> Option<Quantity> {
-    let field = match ev.text(file, block.word) {
-        "fins" => "root",
-        "bulkhead" => "thickness",
-        "ballast" | "parachute" | "streamer" | "cord" | "button" | "rings" => {
-            return Some(Quantity::new(0.0, Dimension::LENGTH))
-        }
-        _ => "length",
-    };
-    let Some(measure) = measure(ev, file, block, field) else {
-        return (field == "length")
-            .then(|| Quantity::new(0.0, Dimension::LENGTH))
-            .filter(|_| ev.text(file, block.word) == "load");
-    };
-    ev.value(file, &measure.amount).filter(|q| q.dimension == Dimension::LENGTH)
-}
+    fn balance(&mut self, _: OnPage<'f>) -> Option<Quantity> {
+        Evaluator::balance(self)
+    }
 
-fn measure<'f>(ev: &Evaluator<'f>, file: FileId, block: &'f Block, word: &str) -> Option<&'f Measure> {
-    let field = block.fields().find(|f| ev.text(file, f.name) == word)?;
-    match field.value.as_ref().map(|v| &v.kind) {
-        Some(ValueKind::Measure(measure)) => Some(measure),
-        _ => None,
+    fn seat(&mut self, part: OnPage<'f>) -> Option<Seat<Quantity>> {
+        let name = part.block.name.unwrap_or(part.block.word);
+        self.seat_once(part.file, name, |ev| seat(ev, part))
     }
 }
 
-fn is_body(word: &str) -> bool {
-    matches!(word, "nose" | "tube" | "taper")
+/// The root of fins that say an outline: how far back its last corner lies from its first.
+fn outlined<'f>(ev: &mut Evaluator<'f>, part: OnPage<'f>) -> Said<Quantity> {
+    let Some((file, field)) = ev.field(part.file, part.block, "outline") else { return Said::Nothing };
+    let Some(value) = &field.value else { return Said::Unclear };
+    let place = Place { file, span: value.span };
+    let outline = match &value.kind {
+        ValueKind::List(corners) => curve::from_list(ev, file, corners, Dimension::LENGTH, Dimension::LENGTH, place),
+        ValueKind::File(path) => curve::from_file(ev, file, *path, Dimension::LENGTH, place),
+        _ => None,
+    };
+    length_of(outline.as_ref().and_then(curve::root_of).map(|root| Quantity::new(root, Dimension::LENGTH)))
+}
+
+fn length_of(value: Option<Quantity>) -> Said<Quantity> {
+    value.filter(|value| value.dimension == Dimension::LENGTH).map_or(Said::Unclear, Said::This)
+}
+
+/// A placement's anchor and distance.
+fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, measure: &'f Measure) -> Option<(Anchor<OnPage<'f>>, Quantity)> {
+    let Some(relation) = &measure.relation else {
+        // `at: balance` alone is zero from the balance point.
+        let name = ev.text(file, measure.amount.as_name()?);
+        return (name == "balance").then(|| (Anchor::AheadOfBalance, Quantity::zero()));
+    };
+    let distance = ev.value(file, &measure.amount)?;
+    let edge = relation.edge.map(|edge| ev.text(file, edge));
+    let anchor = match (relation.toward, ev.text(file, relation.anchor), edge) {
+        (Toward::From, "front", None) => Anchor::Front,
+        (Toward::From, "back", None) => Anchor::Back,
+        (Toward::From, "tip", None) => Anchor::Tip,
+        (Toward::From, "tail", None) => Anchor::Tail,
+        (Toward::Ahead, "balance", None) => Anchor::AheadOfBalance,
+        (Toward::Behind, "balance", None) => Anchor::BehindBalance,
+        (Toward::From, name, Some(edge)) => {
+            let (file, block) = ev.block(file, name)?;
+            let other = OnPage { file, block };
+            match edge {
+                "front" => Anchor::PartFront(other),
+                "back" => Anchor::PartBack(other),
+                _ => return None,
+            }
+        }
+        _ => return None,
+    };
+    Some((anchor, distance))
 }

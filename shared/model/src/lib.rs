@@ -8,6 +8,7 @@
 
 mod amounts;
 pub mod build;
+mod columns;
 pub mod curve;
 pub mod design;
 pub mod evaluate;

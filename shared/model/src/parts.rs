@@ -1,10 +1,11 @@
 //! Blocks of the airframe to parts.
 
+use crate::curve;
 use crate::design::{Amount, Anchor, Curve, Fins, Named, Part, PartId, PartKind, Placement, Stage, Surface};
 use crate::evaluate::Evaluator;
 use crate::meant::{self, known_block};
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
-use crate::read::{fields, in_order, Context, Fields};
+use crate::read::{fields, in_order, Fields};
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::vocabulary::{self, nearest, BlockWord};
 use finwright_grammar::{Block, FileId, Place, Relation, Toward};
@@ -25,7 +26,6 @@ pub(crate) type Placed = (Amount, Option<Relation>, Place);
 
 /// Read the blocks of an airframe, and those inside them, in the order of the page.
 pub(crate) fn read_parts<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     block: &'f Block,
@@ -43,7 +43,7 @@ pub(crate) fn read_parts<'f>(
             lost.push(Place { file, span: inner.header });
             continue;
         };
-        let mut read = fields(cx, ev, file, inner, word);
+        let mut read = fields(ev, file, inner, word);
         let places = read.places("at");
         let part = raw_part(ev, file, inner, word, within.1, &mut read);
         // A part at several places is as many parts of one name, each with what is in it.
@@ -53,7 +53,7 @@ pub(crate) fn read_parts<'f>(
             one.part.stage = stage;
             one.part.copy = (places.len() > 1).then_some((copy + 1, places.len()));
             parts.push(one);
-            read_parts(cx, ev, file, inner, (word.word, Some(id)), parts, lost);
+            read_parts(ev, file, inner, (word.word, Some(id)), parts, lost);
         }
     }
 }
@@ -192,8 +192,7 @@ fn missing_of_fins(fins: &Fins, missing: &mut Vec<&'static str>, broken: &[&'sta
 
 /// The root of an outline: how far back its last corner lies from its first.
 fn root_of(outline: &Curve) -> Option<Amount> {
-    let (first, last) = (outline.points.first()?, outline.points.last()?);
-    Some(Amount { si: last.0 - first.0, spread: Default::default(), place: outline.place })
+    Some(Amount { si: curve::root_of(outline)?, spread: Default::default(), place: outline.place })
 }
 
 /// What a placement refers to, now that all parts are known.

@@ -84,22 +84,10 @@ impl Fields {
 }
 
 /// A part that is like a part that is like a part … ends somewhere.
-const LONGEST_LIKENESS: usize = 8;
-
-/// What reading a field may need besides the evaluator.
-pub(crate) struct Context<'a> {
-    /// Reads curve files.
-    pub files: &'a dyn crate::files::Files,
-}
+pub(crate) const LONGEST_LIKENESS: usize = 8;
 
 /// Read all fields of a block whose word is known.
-pub(crate) fn fields<'f>(
-    cx: &Context,
-    ev: &mut Evaluator<'f>,
-    file: FileId,
-    block: &'f Block,
-    word: &'static BlockWord,
-) -> Fields {
+pub(crate) fn fields<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, word: &'static BlockWord) -> Fields {
     let mut read = Fields::default();
     let mut seen: Vec<(&'static str, Span)> = Vec::new();
     for field in block.fields() {
@@ -129,9 +117,9 @@ pub(crate) fn fields<'f>(
             continue;
         }
         seen.push((known.word, field.name));
-        read.keep(known.word, typed(cx, ev, file, (block, word), known, field));
+        read.keep(known.word, typed(ev, file, (block, word), known, field));
     }
-    inherit(cx, ev, (file, block), word, &mut read, &mut seen);
+    inherit(ev, (file, block), word, &mut read, &mut seen);
     if misnamed(ev, file, block, word) {
         read.broken.push(word.word);
     }
@@ -150,7 +138,6 @@ pub(crate) fn in_order(word: &BlockWord, mut fields: Vec<&'static str>) -> Vec<&
 
 /// Take the fields that a part doesn't say itself from the part that it is like.
 fn inherit<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     (mut file, mut block): (FileId, &'f Block),
     word: &'static BlockWord,
@@ -192,7 +179,7 @@ fn inherit<'f>(
                 continue;
             }
             seen.push((known.word, field.name));
-            read.keep(known.word, typed(cx, ev, base_file, (base, word), known, field));
+            read.keep(known.word, typed(ev, base_file, (base, word), known, field));
         }
         (file, block) = (base_file, base);
     }

@@ -3,7 +3,6 @@
 use crate::build::{Raw, RawFlight, RawMeasured};
 use crate::design::*;
 use crate::evaluate::Evaluator;
-use crate::files::CATALOG;
 use crate::meant;
 use crate::parts::{part_names, placement, RawPart};
 use crate::problem::{Problem, REPEATED_NAME, UNKNOWN_NAME};
@@ -126,7 +125,6 @@ struct Names<'n> {
 impl<'n> Names<'n> {
     fn new(ev: &mut Evaluator, kind: Kind, names: impl Iterator<Item = &'n Named<String>>) -> Names<'n> {
         let mut by_name: HashMap<&str, (usize, Place)> = HashMap::new();
-        let rank = |place: Place| if place.file == CATALOG { u32::MAX } else { place.file.0 };
         for (id, name) in names.enumerate() {
             if name.value.is_empty() {
                 continue;

@@ -6,7 +6,6 @@ use crate::evaluate::{of_dimension, Evaluator};
 use crate::meant;
 use crate::parts::Placed;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
-use crate::read::Context;
 use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
 use finwright_grammar::{
     unquoted, Block, Expr, ExprKind, Field, FileId, Measure, Place, Relation, Span, Toward, ValueKind,
@@ -31,7 +30,6 @@ const MOST_COPIES: usize = 24;
 /// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or no
 /// value yet.
 pub(crate) fn typed<'f>(
-    cx: &Context,
     ev: &mut Evaluator<'f>,
     file: FileId,
     (block, of): (&'f Block, &'static BlockWord),
@@ -192,7 +190,9 @@ pub(crate) fn typed<'f>(
         (FieldKind::Curve(x, y), ValueKind::List(elements)) => {
             curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
         }
-        (FieldKind::Curve(..), ValueKind::File(path)) => curve::from_file(cx, ev, file, *path, place).map(Typed::Curve),
+        (FieldKind::Curve(x, _), ValueKind::File(path)) => {
+            curve::from_file(ev, file, *path, x, place).map(Typed::Curve)
+        }
         _ => wrong_form(ev, place, known),
     }
 }
@@ -356,12 +356,18 @@ fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWo
             ),
         ),
     };
-    if ok {
-        return true;
-    }
     let shown = ev.text(place.file, place.span).trim().to_string();
-    ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
-    false
+    if !ok {
+        ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
+        return false;
+    }
+    // With a tolerance as large as the value it could be nothing at all.
+    let all_of_it = known.limit == Limit::Positive && quantity.spread.total() >= quantity.value;
+    if all_of_it {
+        let message = format!("`{}` could be zero within its tolerance: {shown}", known.word);
+        ev.report(Problem::new(OUT_OF_RANGE, place, message, "give a tolerance that is less than the value"));
+    }
+    !all_of_it
 }
 
 /// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside of

@@ -11,7 +11,7 @@ use std::f64::consts::PI;
 use common::{assert_close, assert_near};
 use finwright_physics::fins::{FinError, FinGeometry, FinShape};
 use finwright_physics::normal_force::{
-    body, body_lift, cut_out_centre, total, FinCountRule, FinLiftError, FinSet, NormalForce,
+    body, body_lift, cut_out_centre, flat_face, total, FinCountRule, FinLiftError, FinSet, NormalForce,
 };
 use finwright_physics::nose::NoseShape;
 use finwright_physics::section::{Section, TaperShape};
@@ -287,4 +287,21 @@ fn moving_the_fins() {
     let there = there.lift(0.2, area(24.8)).unwrap().force;
     assert_eq!(here.cna, there.cna);
     assert_close(there.moment - here.moment, 10.0 * here.cna, 1e-12);
+}
+
+/// A flat front is a nose of no length: ever shorter cones tend to it, and behind it a cylinder has nothing more.
+#[test]
+fn a_flat_face_is_the_limit_of_short_noses() {
+    let face = flat_face(12.4, 30.0, area(24.8));
+    assert_close(face.cna, 2.0, 1e-12);
+    assert_close(face.x().unwrap(), 30.0, 1e-12);
+    let mut last = f64::INFINITY;
+    for length in [10.0, 1.0, 0.1] {
+        let cone = piece(Section::nose(NoseShape::Cone, length, 12.4).unwrap(), 30.0, 24.8);
+        assert_close(cone.cna, face.cna, 1e-12);
+        let off = cone.x().unwrap() - face.x().unwrap();
+        assert!(off > 0.0 && off < length && off < last);
+        last = off;
+    }
+    assert_eq!(piece(Section::cylinder(100.0, 12.4).unwrap(), 30.0, 24.8).cna, 0.0);
 }

@@ -8,7 +8,7 @@ use finwright_assess::weigh::{body_section, nose_shape};
 use finwright_assess::{Airflow, Measure, Unknown};
 use finwright_checks::lacking::sentence;
 use finwright_model::{Choice, Extent, Fins, Part, PartKind};
-use finwright_physics::normal_force::{FinLift, FinSet};
+use finwright_physics::normal_force::{total, FinLift, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
 
 /// The steps. Lengths in mm; every part's slope C is on the circle of the greatest diameter.
@@ -31,13 +31,26 @@ pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
         else {
             continue;
         };
-        if share.cna == 0.0 && share.moment.abs() < 1e-12 {
+        let mut row = |label: String, (slope, station): (Term, Term)| {
+            let (c, x) = (slope.number().cloned()?, station.number().cloned()?);
+            let moment = table.work("M", &(Term::known("C", &c) * Term::known("X", &x)), "mm");
+            table.rows.push(vec![Cell::Words(label), Cell::Given(c), Cell::Given(x), Cell::Worked(moment)]);
+            Some(())
+        };
+        let face = airflow.face.filter(|(of, _)| of == id).map(|(_, face)| face);
+        if face.is_some() {
+            face_of(page, part, extent, &d)
+                .and_then(|found| row(format!("front of {}", part.label()), found))
+                .ok_or_else(lack)?;
+        }
+        let own = total([
+            *share,
+            face.map_or(NormalForce::default(), |face| NormalForce { cna: -face.cna, moment: -face.moment }),
+        ]);
+        if own.cna.abs() < 1e-12 && own.moment.abs() < 1e-12 {
             continue;
         }
-        let Some((slope, station)) = share_of(page, part, extent, airflow, *id, &d) else { return Err(lack()) };
-        let (Some(c), Some(x)) = (slope.number().cloned(), station.number().cloned()) else { return Err(lack()) };
-        let moment = table.work("M", &(Term::known("C", &c) * Term::known("X", &x)), "mm");
-        table.rows.push(vec![Cell::Words(part.label()), Cell::Given(c), Cell::Given(x), Cell::Worked(moment)]);
+        share_of(page, part, extent, airflow, *id, &d).and_then(|found| row(part.label(), found)).ok_or_else(lack)?;
     }
     let (slopes, moments) = (table.sum("C"), table.sum("M"));
     let empty = || Cell::Words(String::new());
@@ -58,6 +71,21 @@ pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
 
 fn mm(m: f64) -> Number {
     Number::given(m * 1e3, "mm")
+}
+
+/// The slope and station of a flat front.
+fn face_of(page: &mut Page, part: &Part, extent: Extent, d: &Term) -> Option<(Term, Term)> {
+    let label = part.label();
+    let front = match &part.kind {
+        PartKind::Tube { outer, .. } => outer.as_ref()?.si,
+        PartKind::Taper { front, .. } => front.as_ref()?.si,
+        _ => return None,
+    };
+    let f = page.know("f", format!("diameter of the flat front of {label}"), mm(front), "in the file");
+    let slope = 2.0 * (f / d).power(2);
+    let slope = page.step(format!("{label} has no nose ahead: the slope of its flat front"), "C", &slope, MUNK, "");
+    let x = page.know("X", "where it acts, behind the tip", mm(extent.front), "at the front itself");
+    Some((slope, x))
 }
 
 /// A part's slope and station.

@@ -32,6 +32,29 @@ fn b1_ogive_and_trapezoidal_fins() {
     close(with(4).0, 22.897796);
 }
 
+/// B1 without its nose: the flat front pushes with 2 at the tip, the fins as they do in B1, 21.666667 mm behind the front of
+/// their roots (Barrowman), which begin 180 mm behind the front: 15.673347 × 201.666667 / 17.673347.
+#[test]
+fn b1_without_its_nose() {
+    let (slope, station) = pressure(
+        "tube { length: 230 mm; outer: 24.8 mm; inner: 24 mm
+         fins { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; at: 0 mm from back }\n}",
+    );
+    close(slope, 17.673347);
+    close(station, 15.673347 * 201.666667 / 17.673347);
+}
+
+/// A taper in front that widens from 20 mm to 24.8 mm: on its circle the front has 2 (20/24.8)², the cone the rest.
+#[test]
+fn a_flat_front_of_a_taper() {
+    let (slope, station) = pressure(
+        "taper { length: 40 mm; front: 20 mm; back: 24.8 mm }\ntube { length: 230 mm; outer: 24.8 mm; inner: 24 mm }",
+    );
+    close(slope, 2.0);
+    let (ahead, ratio) = ((20.0_f64 / 24.8).powi(2), 20.0 / 24.8);
+    close(station, (1.0 - ahead) * 40.0 / 3.0 * (1.0 + 1.0 / (1.0 + ratio)));
+}
+
 /// B2: cone, four fins, boat-tail: 11.005193 at 652.704049 mm.
 #[test]
 fn b2_cone_and_boat_tail() {

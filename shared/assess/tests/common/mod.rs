@@ -6,17 +6,23 @@ use finwright_model::{build, Design, Files};
 use std::path::Path;
 use std::sync::Arc;
 
-struct NoFiles;
+struct Shelf<'a>(&'a [(&'a str, &'a str)]);
 
-impl Files for NoFiles {
+impl Files for Shelf<'_> {
     fn read(&self, path: &Path) -> Result<Arc<str>, String> {
-        Err(format!("no {}", path.display()))
+        let found = self.0.iter().find(|(name, _)| Path::new(name) == path);
+        found.map(|(_, text)| Arc::from(*text)).ok_or_else(|| format!("no {}", path.display()))
     }
 }
 
 /// A design and its numbers; the text must be understood whole.
 pub fn assessed(text: &str) -> (Design, Assessment) {
-    let design = build(Path::new("design.finw"), Arc::from(text), &NoFiles);
+    assessed_among(text, &[])
+}
+
+/// A design beside other files, and its numbers; the text must be understood whole.
+pub fn assessed_among(text: &str, files: &[(&str, &str)]) -> (Design, Assessment) {
+    let design = build(Path::new("design.finw"), Arc::from(text), &Shelf(files));
     assert!(design.problems.is_empty(), "{:?}", design.problems);
     let assessment = assess(&design);
     (design, assessment)

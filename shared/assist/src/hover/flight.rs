@@ -148,7 +148,10 @@ fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<Strin
             joined(&labels.iter().map(String::as_str).collect::<Vec<_>>(), "and")
         };
         let delay = descent.delay.map_or(String::new(), |delay| format!(", the delay is {}", show::time(delay)));
-        lines.push(format!("Coasts {} after burnout{delay}", show::time(flown.free_coast)));
+        lines.push(match flown.free_coast {
+            coast if coast >= 0.0 => format!("Coasts {} after burnout{delay}", show::time(coast)),
+            coast => format!("Is at its highest point {} before burnout{delay}", show::time(-coast)),
+        });
         for opening in &descent.openings {
             lines.push(format!(
                 "{} up at {} through the air, {} after ignition, {} opens; then {}",

@@ -2,3 +2,4 @@
 
 pub mod motor_misfit;
 pub mod mount_place;
+pub mod no_room;

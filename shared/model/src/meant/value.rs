@@ -2,6 +2,7 @@
 
 use crate::evaluate::Evaluator;
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
+use crate::station::is_placed_by_middle;
 use finwright_grammar::vocabulary::slips::{as_name, is_name, is_yes_or_no, place_meant, says_unknown, PlaceMeant};
 use finwright_grammar::vocabulary::{self, FieldKind, FieldWord, Kind};
 use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, ValueKind};
@@ -99,10 +100,7 @@ fn lone_place<'f>(
         return None;
     }
     let how = format!("`{}` takes how far and from where, and `{name}` is only where", known.word);
-    let by_middle = matches!(
-        ev.text(file, block.word),
-        "lug" | "button" | "rail_guide" | "ballast" | "load" | "parachute" | "streamer" | "cord"
-    );
+    let by_middle = is_placed_by_middle(ev.text(file, block.word));
     match meant {
         PlaceMeant::Balance => Some(
             Problem::new(

@@ -5,6 +5,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::lacking::{causes, joined, needed_in_words, sentence, unknown_in_words};
 use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::misfit;
 use crate::verdict::is_library;
 use finwright_assess::needed::open;
 use finwright_assess::{FlightNumbers, Needed};
@@ -114,6 +115,9 @@ fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
         if let Some(word) = explained(cx, unknown.place) {
             add(word, NOT_UNDERSTOOD.to_string());
         }
+    }
+    for place in misfit::all(cx, numbers) {
+        add(place, "what can't be so".to_string());
     }
     for lost in &cx.design.lost {
         add(*lost, "this isn't known as part of the rocket".to_string());

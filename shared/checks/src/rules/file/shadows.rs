@@ -3,6 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::defaults::usual_materials;
 use finwright_grammar::FileId;
 use finwright_model::{Amount, Named, Rail, CATALOG};
 use finwright_units::{show, Dimension};
@@ -42,7 +43,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let materials: Vec<Defined> =
         d.materials.iter().map(|m| Defined { name: &m.name, value: density(&m.density) }).collect();
     let used = d.parts.iter().filter_map(|p| id(&p.material)).chain(d.sections.iter().filter_map(|s| id(&s.material)));
-    tell(cx, "material", &materials, used.chain(of_rods).collect(), out);
+    let used = used.chain(of_rods).chain(usual_materials(d));
+    tell(cx, "material", &materials, used.collect(), out);
     let width = |amount: &Option<Amount>| amount.as_ref().map(|a| format!("{} wide", show::length(a.si)));
     let sections: Vec<Defined> = d.sections.iter().map(|s| Defined { name: &s.name, value: width(&s.width) }).collect();
     tell(cx, "section", &sections, slots, out);

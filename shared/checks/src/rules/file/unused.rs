@@ -3,6 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use finwright_assess::defaults::usual_materials;
 use finwright_grammar::{Expr, ExprKind, FileId, Item, Measure, Place, Span, Tree, ValueKind};
 use finwright_model::{Named, PartKind, Rail};
 use std::collections::HashSet;
@@ -67,6 +68,7 @@ fn unused<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'a Named<String>)> {
     let sites = flown(|f| [f.site.as_ref().map(|s| s.value), None]);
     let mut materials: HashSet<usize> = d.parts.iter().filter_map(|p| id(&p.material)).collect();
     materials.extend(d.sections.iter().filter_map(|s| id(&s.material)));
+    materials.extend(usual_materials(d));
     let mut sections = HashSet::new();
     for pad in &d.pads {
         match &pad.rail {

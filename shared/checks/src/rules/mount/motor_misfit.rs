@@ -4,6 +4,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::misfit;
 use crate::threshold::Threshold;
 use finwright_assess::balance::mount;
 use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};
@@ -74,12 +75,15 @@ struct Fit<'a> {
 
 fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Fit) -> Option<Finding>) {
     let mut told = Vec::new();
-    for (flight, _) in cx.flights() {
+    for (flight, numbers) in cx.flights() {
         for (named, stage) in [(&flight.booster_motor, Stage::Booster), (&flight.motor, Stage::Upper)] {
             let Some((_, part)) = mount(cx.design, stage) else { continue };
             let PartKind::Mount { length, bore, sticks_out, .. } = &part.kind else { continue };
             let Some(named) = named else { continue };
             let Some(motor) = cx.design.motors.get(named.value) else { continue };
+            if misfit::has_no_room(numbers, named.value) {
+                continue;
+            }
             // Two flights with one motor say the same about one mount.
             if told.contains(&(named.value, stage)) {
                 continue;

@@ -84,14 +84,20 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             Some(_) => "; its code then ends in that number too",
             None => "",
         };
-        let mut finding = MISTIMED
-            .finding(delay.place, message)
-            .help(format!(
-                "{} coasts for {}: take a motor with a delay of about {} s{also}",
-                flight.name.value,
+        let name = &flight.name.value;
+        let help = if coast >= 0.0 {
+            format!(
+                "{name} coasts for {}: take a motor with a delay of about {} s{also}",
                 show::time(show_tenths(coast)),
                 show::trimmed(wanted, 0)
-            ))
+            )
+        } else {
+            let early = show::time(show_tenths(-coast));
+            format!("{name} is at its highest point {early} before burnout, which no delay fits: the motor is too weak")
+        };
+        let mut finding = MISTIMED
+            .finding(delay.place, message)
+            .help(help)
             .label(flight.name.place, format!("flown with {}", motor_name(cx, flight)))
             .of_flight(numbers)
             .beyond(speed / cx.limit(&OPENING_SPEED));

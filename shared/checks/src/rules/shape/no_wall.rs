@@ -25,7 +25,10 @@ pub static NO_WALL: Rule = Rule {
 fn check_walls(cx: &Context, out: &mut Vec<Finding>) {
     for part in &cx.design.parts {
         let (outer, inner) = match &part.kind {
-            PartKind::Tube { outer, inner, .. } | PartKind::Coupler { outer, inner, .. } => (outer, inner),
+            PartKind::Tube { outer, inner, .. }
+            | PartKind::Coupler { outer, inner, .. }
+            | PartKind::TubeFins { outer, inner, .. }
+            | PartKind::RingFin { outer, inner, .. } => (outer, inner),
             PartKind::Mount { outer, bore, .. } => (outer, bore),
             _ => continue,
         };

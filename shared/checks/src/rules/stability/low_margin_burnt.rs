@@ -21,8 +21,11 @@ pub static LOW_MARGIN_BURNT: Rule = Rule {
     prose: "Where the propellant lies ahead of the balance point, burning it moves the balance point back and takes margin away. Usually it lies behind, and the margin grows. It's checked at both ends of the burn. When a booster falls away, weight leaves the tail and the balance point moves forward, but the booster's fins are gone too: the upper stage's own margin is checked by itself.",
     thresholds: &[&MARGIN],
     example: Example::new("propellant: 5.6 g", "propellant: 15 g")
-        .after(&[("sticks_out: 5 mm;", "at: 0 mm from front;")])
-        .settings("[thresholds]\nmargin = 5.3\nmost_margin = 9\nlikelihood = 0.5\n[levels]\n\"mount/recessed\" = \"off\"\n\"shape/overlap\" = \"off\""),
+        .after(&[
+            ("sticks_out: 5 mm;", "at: 0 mm from front;"),
+            ("shoulder { length: 20 mm; outer: 23.9 mm }", "shoulder { length: 20 mm; outer: 23.9 mm; wall: 1 mm }"),
+        ])
+        .settings("[thresholds]\nmargin = 5.15\nmost_margin = 9\nlikelihood = 0.5\n[levels]\n\"mount/recessed\" = \"off\"\n\"shape/overlap\" = \"off\""),
     check: Some(|cx, out| each_motor(cx, out, burnt)),
 };
 

@@ -1,0 +1,47 @@
+//! `fins/fillet-too-large`: fillets larger than the fins leave room for.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::misfit;
+use crate::rules::rounded::{down, mm, TENTH};
+use finwright_assess::Fault;
+use finwright_units::show;
+
+/// The rule.
+pub static FILLET_TOO_LARGE: Rule = Rule {
+    name: "fins/fillet-too-large",
+    family: Family::Fins,
+    concerns: Concern::Rocket,
+    wind: None,
+    level: Level::Error,
+    summary: "fillets larger than the fins leave room for",
+    why: "What such fillets weigh can't be told, and epoxy at the tail moves the balance point back.",
+    prose: "A fillet is the rounded bead of glue in the corner between fin and tube, and its radius is how far it reaches along both. It can't be higher than the fin, and the fillets of two neighbours can't be wider than what lies between them: on a body of radius R with n fins each has R sin(180°/n). A usual one is a tenth of the root's length or less (common practice, no source).",
+    thresholds: &[],
+    example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.6 mm; fillet: 30 mm; material: balsa"),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    misfit::parts(cx, out, |part, misfit| {
+        let (message, most) = match misfit.fault {
+            Fault::FilletOverSpan { fillet, span } => {
+                let (fillet, span) = (show::length(fillet), show::length(span));
+                (format!("a fillet of {fillet} is more than all of {}, {span} from root to tip", part.label()), None)
+            }
+            Fault::FilletsMeet { fillet, most } => {
+                let fillet = show::length(fillet);
+                (format!("fillets of {fillet} on {} run into those of the next fin", part.label()), Some(most))
+            }
+            _ => return None,
+        };
+        let help = match most {
+            Some(most) => {
+                format!("there is room for {}; a few millimetres are usual", mm(down(most, TENTH)))
+            }
+            None => "a few millimetres are usual".to_string(),
+        };
+        Some(FILLET_TOO_LARGE.finding(misfit.place, message).help(help))
+    });
+}

@@ -1,0 +1,37 @@
+//! `shape/thick-wall`: a wall that is thicker than there is room for.
+
+use crate::example::Example;
+use crate::finding::{Finding, Level};
+use crate::rule::{Concern, Context, Family, Rule};
+use crate::rules::misfit;
+use finwright_assess::Fault;
+use finwright_units::show;
+
+/// The rule.
+pub static THICK_WALL: Rule = Rule {
+    name: "shape/thick-wall",
+    family: Family::Shape,
+    concerns: Concern::Rocket,
+    wind: None,
+    level: Level::Error,
+    summary: "a wall as thick as the radius, or thicker",
+    why: "There is no room for such a wall, so the part's mass isn't known.",
+    prose: "A wall goes around the inside of a nose, a taper or a shoulder, so it is less than half the diameter. A wall of just that half is a solid part, and is written without `wall`. Often it's the diameter or the length that was typed there, or a slip of the decimal point.",
+    thresholds: &[],
+    example: Example::new("base: caliber; material: basswood", "base: caliber; wall: 15 mm; material: basswood"),
+    check: Some(check),
+};
+
+fn check(cx: &Context, out: &mut Vec<Finding>) {
+    misfit::parts(cx, out, |part, misfit| {
+        let Fault::ThickWall { wall, radius } = misfit.fault else { return None };
+        let message = format!(
+            "{} has a wall of {}, and its radius is {}",
+            part.label(),
+            show::length(wall),
+            show::length(radius)
+        );
+        let help = format!("a wall of less than {}, or none for a solid {}", show::length(radius), part.word);
+        Some(THICK_WALL.finding(misfit.place, message).help(help))
+    });
+}
