@@ -22,8 +22,8 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
         Ok(snapshot) => analyze(&snapshot),
         Err(reason) => return unusable(&format!("{}: {reason}", input.shown)),
     };
-    let floors = floors(&analysis.settings);
     let (design, assessment) = (&analysis.design, &analysis.assessment);
+    let floors = floors(&analysis.settings, design, assessment);
     let mut found = Vec::new();
     let mut without = Vec::new();
     for (numbers, judgement) in assessment.flights.iter().zip(&analysis.flights) {

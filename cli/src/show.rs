@@ -7,7 +7,7 @@ mod numbers;
 use crate::collect::read;
 use crate::judged;
 use crate::layout::{hanging, measure, paragraph};
-use crate::output::{closing, plural, print, print_json, quoted, unusable, CAUTION};
+use crate::output::{closing, plural, print, print_json, quoted, unusable, CAUTION, TRUST};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_advice::ceiling;
@@ -99,6 +99,9 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
         out.push('\n');
     }
     questions.iter().for_each(|question| out += &(hanging(question, "", "  ", measure()) + "\n"));
+    if !reports.is_empty() {
+        out += &closing(TRUST);
+    }
     out + &closing(CAUTION)
 }
 
@@ -108,7 +111,7 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> Stri
     let flown = path(design, &analysis.assessment, n);
     let mut table = Table::default();
     table.heading("on the pad");
-    numbers::on_the_pad(&mut table, n, report);
+    numbers::on_the_pad(analysis, &mut table, n, report);
     table.heading("along the guide");
     let judgement = analysis.flights.get(n.flight);
     numbers::along_the_guide(&mut table, n, report, judgement.and_then(|judgement| judgement.likely));

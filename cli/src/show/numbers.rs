@@ -9,7 +9,7 @@ use finwright_checks::rules::recovery::mistimed::OPENING_OFF;
 use finwright_checks::Analysis;
 use finwright_units::{show as words, Dimension};
 
-pub fn on_the_pad(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
+pub fn on_the_pad(analysis: &Analysis, table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
     let mut row = |label: &str, name: &str, how: fn(f64) -> String, remark: String| {
         if let Some((value, tolerance)) = report.get(name) {
             table.row(label, give(value, tolerance, how), remark);
@@ -34,6 +34,10 @@ pub fn on_the_pad(table: &mut Table, n: &FlightNumbers, report: &FlightReport) {
     let calibre = of("reference_diameter_m", words::length);
     let remark = format!("calibres of {calibre}; {} at burnout", of("margin_burnt_cal", words::number));
     row("static margin", "margin_cal", |m| format!("{} cal", words::number(m)), remark);
+    if analysis.assessment.second(&analysis.design).is_some_and(|second| second.differs()) {
+        let remark = "by a vortex lattice with the body; the smaller is judged".to_string();
+        row("second margin", "margin_second_cal", |m| format!("{} cal", words::number(m)), remark);
+    }
     if n.upper.is_some() {
         let remark = format!("when it lights; {} by itself", of("upper_mass_kg", words::mass));
         row("upper stage", "upper_margin_cal", |m| format!("{} cal", words::number(m)), remark);

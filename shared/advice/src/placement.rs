@@ -230,7 +230,7 @@ fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
     let earlier = other.as_ref().and_then(Supposed::numbers).and_then(|n| n.run.as_ref()?.front());
     if let (Some(own), Some(earlier)) = (run.front(), earlier) {
         said.push(format!(
-            "a front guide a calibre ({}) further forward would still straddle with a heavier motor, but leave at {} instead of {}",
+            "a front guide a calibre ({}) further forward would still straddle with a lighter motor, but leave at {} instead of {}",
             show::length(calibre),
             show::speed(earlier.speed),
             show::speed(own.speed)

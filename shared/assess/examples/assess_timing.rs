@@ -26,7 +26,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let design = build(Path::new(&file), text, &NoFiles);
     let assessment = assess(&design);
     let numbers = assessment.flights.first().ok_or("no flight")?;
-    let floors = Floors { exit_speed: 13.4, margin: 1.0, push: 5.0, angle: 0.245 };
+    let floors = Floors { exit_speed: 13.4, margin: 1.0, doubt: 0.0, push: 5.0, angle: 0.245 };
     println!("parts {}, flights {}", design.parts.len(), design.flights.len());
     println!("assessment, all flights   {}", timed(500, || assess(&design)));
     println!("one flight to the ground  {}", timed(500, || path(&design, &assessment, numbers)));

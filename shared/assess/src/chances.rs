@@ -19,6 +19,8 @@ pub struct Floors {
     pub exit_speed: f64,
     /// The least static margin on the pad, calibres.
     pub margin: f64,
+    /// What a second method takes off the margin, calibres: see [`crate::SecondOpinion::doubt`].
+    pub doubt: f64,
     /// The least mean thrust along the guide, over the weight.
     pub push: f64,
     /// The greatest angle of attack at release, rad.
@@ -92,7 +94,7 @@ pub fn chances(
 ) -> Option<Chances> {
     let airflow = assessment.airflow.as_ref()?;
     let spreads = assessment.spreads(design).get(numbers.flight).copied().flatten()?;
-    let scene = Scene { airflow, numbers, spreads: &spreads };
+    let scene = Scene { airflow, numbers, spreads: &spreads, doubt: floors.doubt };
     let count = runs as usize;
     let mut values: [Vec<f64>; 4] = std::array::from_fn(|_| Vec::with_capacity(count));
     let (mut all, mut without_wind) = (0_u64, 0_u64);
@@ -127,7 +129,7 @@ pub fn chances(
 }
 
 fn met(floors: &Floors) -> [Box<dyn Fn(f64) -> bool>; 4] {
-    let Floors { exit_speed, margin, push, angle } = *floors;
+    let Floors { exit_speed, margin, push, angle, doubt: _ } = *floors;
     [
         Box::new(move |v| v >= exit_speed),
         Box::new(move |v| v >= margin),
@@ -153,6 +155,7 @@ struct Scene<'a> {
     airflow: &'a Airflow,
     numbers: &'a FlightNumbers,
     spreads: &'a Spreads,
+    doubt: f64,
 }
 
 struct Drawn {
@@ -171,7 +174,7 @@ impl Scene<'_> {
         let mut normal = |mean: f64, sd: f64| mean + sd * random.normal();
         let thrust = normal(1.0, spreads.thrust.value).max(0.05);
         let mass = normal(run.inputs.mass, spreads.mass.value).max(1.001 * run.inputs.propellant);
-        let margin = normal(self.numbers.margin?, spreads.margin.value);
+        let margin = normal(self.numbers.margin? - self.doubt, spreads.margin.value);
         let wind = normal(air.wind, spreads.wind.value).max(0.0);
         let drag = normal(1.0, spreads.drag.value).max(0.0);
         let friction = normal(run.inputs.friction, spreads.friction.value).max(0.0);

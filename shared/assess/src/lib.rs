@@ -46,6 +46,7 @@ pub mod path;
 pub mod release;
 pub mod report;
 pub mod seat;
+pub mod second;
 pub mod sinking;
 pub mod sold;
 pub mod spread;
@@ -68,6 +69,7 @@ pub use needed::Needed;
 pub use path::{path, NotFlown, Opening, Path};
 pub use release::AtRelease;
 pub use seat::Seat;
+pub use second::SecondOpinion;
 pub use sinking::Sinking;
 pub use spread::Spreads;
 pub use stiffness::{Lean, Stiffness};
@@ -110,6 +112,9 @@ pub struct Assessment {
     pub settled: bool,
     /// The spreads of the flights' inputs, once somebody asks: see [`Assessment::spreads`].
     spreads: OnceLock<Vec<Option<Spreads>>>,
+    /// What another method says, once somebody asks: see [`Assessment::second`].
+    second: OnceLock<Option<SecondOpinion>>,
+    second_of_upper: OnceLock<Option<SecondOpinion>>,
 }
 
 impl Assessment {
@@ -178,5 +183,7 @@ pub(crate) fn airframe(design: &Design) -> Assessment {
         unsettled: settled.unsettled,
         settled: true,
         spreads: OnceLock::new(),
+        second: OnceLock::new(),
+        second_of_upper: OnceLock::new(),
     }
 }

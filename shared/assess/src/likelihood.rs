@@ -53,7 +53,7 @@ pub enum Input {
 
 /// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known.
 pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
-    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin?);
+    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin? - floors.doubt);
     let slopes = slopes(run, curve)?;
     let centre = answer(run, curve, &run.inputs, 1.0)?;
     let given = joint(&slopes, centre, margin, &sds(spreads, |sd| sd.value), floors);

@@ -74,6 +74,7 @@ pub struct Number {
 
 /// Where the numbers are read.
 struct Sheet<'a> {
+    design: &'a Design,
     assessment: &'a Assessment,
     numbers: &'a FlightNumbers,
     path: Option<&'a Path>,
@@ -107,6 +108,7 @@ pub static NUMBERS: &[Number] = &[
     number("reference_diameter_m", "reference diameter: the widest place", |s| s.assessment.calibre),
     number("margin_cal", "static margin on the pad, in reference diameters", |s| s.numbers.margin),
     number("margin_burnt_cal", "static margin at burnout, in reference diameters", |s| s.numbers.burnt_margin),
+    number("margin_second_cal", "the margin on the pad by a second method, a vortex lattice with the body", |s| Some(s.numbers.margin? + s.assessment.second(s.design)?.shift)),
     number("guided_travel_m", "travel from rest until the last guide leaves", |s| Some(s.numbers.run.as_ref()?.travel)),
     number("front_travel_m", "travel from rest until attitude is no longer held", |s| Some(s.numbers.run.as_ref()?.front_travel)),
     number("front_release_m_s", "speed when the front guide leaves, or when a lone guide's front edge does", |s| Some(s.numbers.run.as_ref()?.front()?.speed)),
@@ -115,6 +117,7 @@ pub static NUMBERS: &[Number] = &[
     number("upper_mass_kg", "mass of the upper stage alone when it lights", |s| Some(s.numbers.upper?.loaded.mass)),
     number("upper_balance_m", "its balance point, from the tip", |s| Some(s.numbers.upper?.loaded.x)),
     number("upper_margin_cal", "its static margin, in reference diameters", |s| s.numbers.upper?.margin),
+    number("upper_margin_second_cal", "the same by the second method", |s| Some(s.numbers.upper?.margin? + s.assessment.second_of_upper(s.design)?.shift)),
     number("thrust_to_weight", "average thrust over the burn, over the weight on the pad", |s| s.numbers.thrust_to_weight),
     number("guided_thrust_to_weight", "mean thrust along the guide, over the weight on the pad", |s| s.numbers.run.as_ref()?.push),
     number("impulse_n_s", "total impulse of all motors", |s| Some(s.numbers.curve.as_ref()?.total_impulse())),
@@ -184,7 +187,7 @@ pub fn flights(design: &Design, assessment: &Assessment, floor: f64) -> Vec<Flig
         assessment.flights.iter().map(|n| flight(design, assessment, n, floor)).collect();
     let centre: Vec<Option<f64>> = reports.iter().flat_map(|report| report.values.iter().copied()).collect();
     let moved = |design: &Design, moved: &Assessment| {
-        moved.flights.iter().flat_map(|n| values(moved, n, path(design, moved, n).ok(), floor)).collect()
+        moved.flights.iter().flat_map(|n| values(design, moved, n, path(design, moved, n).ok(), floor)).collect()
     };
     let tolerances = all_tolerances(design, &centre, moved);
     for (report, part) in reports.iter_mut().zip(tolerances.chunks(NUMBERS.len())) {
@@ -228,8 +231,14 @@ impl Serialize for Tolerances<'_> {
 }
 
 /// The numbers; a zero carries no sign.
-fn values(assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>, floor: f64) -> Vec<Option<f64>> {
-    let sheet = Sheet { assessment, numbers, path, just: just_does(assessment, numbers, floor) };
+fn values(
+    design: &Design,
+    assessment: &Assessment,
+    numbers: &FlightNumbers,
+    path: Option<&Path>,
+    floor: f64,
+) -> Vec<Option<f64>> {
+    let sheet = Sheet { design, assessment, numbers, path, just: just_does(assessment, numbers, floor) };
     NUMBERS
         .iter()
         .map(|number| (number.of)(&sheet).filter(|value| value.is_finite()).map(|value| value + 0.0))
@@ -241,7 +250,7 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
     let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
     FlightReport {
         flight: n.name(design).to_string(),
-        values: values(assessment, n, flown.ok(), floor),
+        values: values(design, assessment, n, flown.ok(), floor),
         tolerances: vec![None; NUMBERS.len()],
         guides: n
             .loads

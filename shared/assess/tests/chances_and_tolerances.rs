@@ -7,7 +7,7 @@ use common::{assert_close, assessed, but, R1};
 use finwright_assess::chances::{chances, Floors};
 use finwright_assess::{report, tolerances};
 
-const FLOORS: Floors = Floors { exit_speed: 13.4, margin: 1.0, push: 5.0, angle: 0.245 };
+const FLOORS: Floors = Floors { exit_speed: 13.4, margin: 1.0, doubt: 0.0, push: 5.0, angle: 0.245 };
 
 /// JCGM 100:2008, 5.1.2, by hand: the balance point x = sum(m x)/M moves by (x_i - x)/M for each kg of part i, the mass by
 /// 1; independent tolerances add in quadrature.

@@ -7,7 +7,7 @@ use finwright_assess::chances::{chances, Floors};
 use finwright_assess::likelihood::Input;
 use finwright_assess::{likelihood, Likelihood};
 
-const FLOORS: Floors = Floors { exit_speed: 13.4, margin: 1.0, push: 5.0, angle: 0.245 };
+const FLOORS: Floors = Floors { exit_speed: 13.4, margin: 1.0, doubt: 0.0, push: 5.0, angle: 0.245 };
 
 fn worked(text: &str, floors: &Floors) -> Likelihood {
     let (design, assessment) = assessed(text);
@@ -35,11 +35,11 @@ fn within_three_points_of_the_count() {
     let run = assessment.flights[0].run.as_ref().unwrap();
     let (speed, push) = (run.last().unwrap().speed, run.push.unwrap());
     for (v, p, m) in [(0.96, 0.90, 0.9), (0.98, 0.97, 1.0), (1.0, 1.0, 1.1), (1.02, 0.95, 0.5), (0.99, 1.03, 1.2)] {
-        let floors = Floors { exit_speed: v * speed, push: p * push, margin: m, angle: 1.0 };
+        let floors = Floors { exit_speed: v * speed, push: p * push, margin: m, doubt: 0.0, angle: 1.0 };
         let (worked, counted) = (worked(R1, &floors).all, counted(R1, &floors));
         assert!((worked - counted).abs() < 0.03, "{v} {p} {m}: {worked} against {counted}");
     }
-    let floors = Floors { exit_speed: speed, push, margin: 0.0, angle: 1.0 };
+    let floors = Floors { exit_speed: speed, push, margin: 0.0, doubt: 0.0, angle: 1.0 };
     let found = worked(R1, &floors);
     assert!(found.all > found.exit_speed * found.push + 0.1, "{found:?}");
 }

@@ -92,6 +92,7 @@ pub static RULES: &[&Rule] = &[
     &balance::shifts_far::SHIFTS_FAR,
     &stability::low_margin::UNSTABLE,
     &stability::low_margin::LOW_MARGIN,
+    &stability::methods_differ::METHODS_DIFFER,
     &stability::low_margin_burnt::LOW_MARGIN_BURNT,
     &stability::low_margin_at_release::LOW_MARGIN_AT_RELEASE,
     &stability::low_margin_for_length::LOW_MARGIN_FOR_LENGTH,

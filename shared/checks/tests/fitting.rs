@@ -3,19 +3,8 @@
 
 mod support;
 use finwright_checks::example::BASE;
-use finwright_checks::{Analysis, Finding, Level};
-use support::{analysis, analysis_set, fixed};
-
-fn base_with(changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(BASE.to_string(), |text, (old, new)| {
-        assert_eq!(text.matches(old).count(), 1, "`{old}` must stand once");
-        text.replace(old, new)
-    })
-}
-
-fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
-    found.findings.iter().filter(|f| f.rule == rule).collect()
-}
+use finwright_checks::Level;
+use support::{analysis, analysis_set, base_with, fixed, of};
 
 fn silent(text: &str, rule: &str) {
     let found = analysis(text);

@@ -4,18 +4,7 @@
 mod support;
 use finwright_checks::example::BASE;
 use finwright_checks::{Analysis, Finding, Level};
-use support::{analysis, fixed};
-
-fn base_with(changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(BASE.to_string(), |text, (old, new)| {
-        assert_eq!(text.matches(old).count(), 1, "`{old}` must stand once");
-        text.replace(old, new)
-    })
-}
-
-fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
-    found.findings.iter().filter(|f| f.rule == rule).collect()
-}
+use support::{analysis, base_with, fixed, of};
 
 fn descent(found: &Analysis) -> finwright_assess::Sinking {
     let numbers = &found.assessment.flights[0];

@@ -185,6 +185,8 @@ def test_example_designs(finwright, compare, tmp_path, name):
     compare(f"{name}, whole: slope, per cent", "vortex lattice", 100, ours_slope, (-25, -5), of="%")
     ours_x = got["pressure_centre_m"] / rocket.d
     compare(f"{name}, whole: centre of pressure", "vortex lattice", x / rocket.d, ours_x, (-0.45, 0.05), of="cal")
+    second = ours_x + got["margin_second_cal"] - got["margin_cal"]
+    compare(f"{name}, whole: second centre of pressure", "vortex lattice", x / rocket.d, second, (-0.1, 0.1), of="cal")
 
 
 @pytest.mark.parametrize("name", ["sport", "tall", "long root", "six", "broad and low"])

@@ -65,6 +65,12 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
             give(value, margin.unwrap_or(0.0), show::number),
             show::station(pressure)
         ));
+        if let Some(second) = analysis.assessment.second(design).filter(|second| second.differs()) {
+            lines.push(format!(
+                "By a second method the margin is {} calibres; the smaller is judged",
+                show::number(value + second.shift)
+            ));
+        }
     }
     lines.extend(release(n));
     if let Ok(flown) = path(design, &analysis.assessment, n) {

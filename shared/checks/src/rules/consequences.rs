@@ -15,6 +15,7 @@ pub(crate) static CONSEQUENCES: &[(&Rule, &[&Rule])] = &[
             &wind::turns_far::TURNS_FAR,
         ],
     ),
+    (&stability::low_margin::UNSTABLE, &[&stability::methods_differ::METHODS_DIFFER]),
     (&recovery::mistimed::MISTIMED, &[&recovery::hard_opening::HARD_OPENING]),
     (&wind::steep_angle::STEEP_ANGLE, &[&stability::low_margin_at_release::LOW_MARGIN_AT_RELEASE]),
 ];

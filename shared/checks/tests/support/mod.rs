@@ -1,6 +1,7 @@
 //! Designs as test fixtures: text in, findings out, with the expected places marked in the text by `«` and `»`.
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
 
+use finwright_checks::example::BASE;
 use finwright_checks::settings::{read, Settings};
 use finwright_checks::{analyze, Analysis, Files, Finding, Snapshot};
 use std::collections::HashMap;
@@ -154,4 +155,17 @@ impl Files for Shelf {
     fn read(&self, path: &Path) -> Result<Arc<str>, String> {
         self.0.get(path).cloned().ok_or_else(|| "there is no such file".to_string())
     }
+}
+
+/// The base of the rules' examples with some of its words replaced.
+pub fn base_with(changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(BASE.to_string(), |text, (old, new)| {
+        assert_eq!(text.matches(old).count(), 1, "`{old}` must stand once");
+        text.replace(old, new)
+    })
+}
+
+/// A rule's findings.
+pub fn of<'a>(found: &'a Analysis, rule: &str) -> Vec<&'a Finding> {
+    found.findings.iter().filter(|f| f.rule == rule).collect()
 }

@@ -6,12 +6,14 @@ use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::guide::slow_exit::EXIT_SPEED;
 use crate::rules::motor::low_push::THRUST_TO_WEIGHT;
 use crate::rules::stability::low_margin::MARGIN;
+use crate::rules::stability::methods_differ::{doubt, doubt_of, METHODS_DIFFER};
 use crate::rules::wind::steep_angle::RELEASE_ANGLE;
 use crate::settings::Settings;
 use crate::threshold::Threshold;
 use finwright_assess::chances::Floors;
 use finwright_assess::likelihood::Input;
-use finwright_assess::{likelihood, FlightNumbers, Likelihood};
+use finwright_assess::{likelihood, Assessment, FlightNumbers, Likelihood};
+use finwright_model::Design;
 use finwright_units::{show, Dimension};
 
 /// How likely a flight must meet its floors.
@@ -37,9 +39,10 @@ pub static NEAR_ITS_FLOORS: Rule = Rule {
     check: Some(check),
 };
 
-/// The floors that flights are judged by.
-pub fn floors(settings: &Settings) -> Floors {
+/// The floors that a design's flights are judged by.
+pub fn floors(settings: &Settings, design: &Design, assessment: &Assessment) -> Floors {
     Floors {
+        doubt: doubt_of(settings.is_off(METHODS_DIFFER.name), design, assessment),
         exit_speed: settings.limit(&EXIT_SPEED),
         margin: settings.limit(&MARGIN),
         push: settings.limit(&THRUST_TO_WEIGHT),
@@ -50,7 +53,7 @@ pub fn floors(settings: &Settings) -> Floors {
 /// How likely a flight meets its floors; `None` where that can't be told.
 pub(crate) fn likely(cx: &Context, numbers: &FlightNumbers) -> Option<Likelihood> {
     let spreads = cx.assessment.spreads(cx.design).get(numbers.flight).copied().flatten()?;
-    likelihood(numbers, &spreads, &floors(cx.settings))
+    likelihood(numbers, &spreads, &floors(cx.settings, cx.design, cx.assessment))
 }
 
 /// Standard deviations over a floor that advice aims at: what is advised should do in nearly all flights, not in every other.
@@ -66,9 +69,9 @@ pub(crate) fn speed_with_room(cx: &Context, numbers: &FlightNumbers, floor: f64)
     }
 }
 
-/// A floor of the margin with room above it, calibres.
+/// A floor of the margin with room above it, also by a second method, calibres.
 pub(crate) fn margin_with_room(cx: &Context, numbers: &FlightNumbers, floor: f64) -> f64 {
-    floor + likely(cx, numbers).map_or(0.0, |likely| ROOM * likely.margin_sd)
+    floor + doubt(cx) + likely(cx, numbers).map_or(0.0, |likely| ROOM * likely.margin_sd)
 }
 
 /// A floor of the thrust to weight with room above it.
@@ -93,7 +96,7 @@ pub fn input_in_words(input: Input) -> &'static str {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let least = cx.limit(&LIKELIHOOD);
-    let floors = floors(cx.settings);
+    let floors = floors(cx.settings, cx.design, cx.assessment);
     for (flight, numbers) in cx.flights() {
         // One that misses a floor is told of as that.
         if !meets(numbers, &floors) {
@@ -128,7 +131,7 @@ fn meets(numbers: &FlightNumbers, floors: &Floors) -> bool {
     let run = numbers.run.as_ref();
     let speed = run.and_then(|run| run.last()).is_some_and(|last| last.speed >= floors.exit_speed);
     let push = run.and_then(|run| run.push).is_some_and(|push| push >= floors.push);
-    speed && push && numbers.margin.is_some_and(|margin| margin >= floors.margin)
+    speed && push && numbers.margin.is_some_and(|margin| margin - floors.doubt >= floors.margin)
 }
 
 /// The floor that is met least often, with how likely it is.

@@ -1,6 +1,7 @@
 //! `stability/low-margin-at-release`: too little margin at the angle at which a gust meets the rocket.
 
 use super::low_margin::MARGIN;
+use super::methods_differ::doubt;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
@@ -35,9 +36,9 @@ fn at_release(cx: &Context, out: &mut Vec<Finding>) {
     let floor = cx.limit(&RELEASE_MARGIN);
     for (flight, numbers) in cx.flights() {
         let (Some(release), Some(margin), Some(air)) = (numbers.release, numbers.margin, numbers.air) else { continue };
-        let Some(gust) = release.gust_margin.filter(|gust| *gust < floor && margin >= cx.limit(&MARGIN)) else {
-            continue;
-        };
+        let doubt = doubt(cx);
+        let (margin, gust) = (margin - doubt, release.gust_margin.map(|gust| gust - doubt));
+        let Some(gust) = gust.filter(|gust| *gust < floor && margin >= cx.limit(&MARGIN)) else { continue };
         let left = if gust > 0.0 {
             format!("only {} calibres are left", show::number(gust))
         } else {

@@ -2,6 +2,7 @@
 
 use super::each_motor::each_motor;
 use super::low_margin::MARGIN;
+use super::methods_differ::doubt;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -30,7 +31,8 @@ pub static LOW_MARGIN_BURNT: Rule = Rule {
 };
 
 fn burnt(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
-    let (loaded, burnt) = (numbers.margin?, numbers.burnt_margin?);
+    let doubt = doubt(cx);
+    let (loaded, burnt) = (numbers.margin? - doubt, numbers.burnt_margin? - doubt);
     let floor = cx.limit(&MARGIN);
     // A margin that is too small from the start is told of as that.
     if loaded < floor || burnt >= floor {

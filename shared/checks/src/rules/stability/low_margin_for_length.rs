@@ -2,6 +2,7 @@
 
 use super::each_motor::each_motor;
 use super::low_margin::MARGIN;
+use super::methods_differ::doubt;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -38,7 +39,7 @@ pub static LOW_MARGIN_FOR_LENGTH: Rule = Rule {
 };
 
 fn for_length(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
-    let ((fineness, length), margin) = (fineness(cx)?, numbers.margin?);
+    let ((fineness, length), margin) = (fineness(cx)?, numbers.margin? - doubt(cx));
     let share = margin * cx.assessment.calibre? / length;
     let floor = cx.limit(&LENGTH_MARGIN);
     if fineness < cx.limit(&LONG_BODY) || share >= floor || margin < cx.limit(&MARGIN) {
