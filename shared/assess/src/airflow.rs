@@ -170,7 +170,13 @@ fn lacks(id: PartId, part: &Part, measure: Measure) -> Unknown {
     Unknown { subject: Subject::Part(id), measure, needs, place: part.header }
 }
 
-pub(crate) fn fin_set(design: &Design, part: &Part, fins: &Fins, extents: &[Option<Extent>], id: PartId) -> Option<FinSet> {
+pub(crate) fn fin_set(
+    design: &Design,
+    part: &Part,
+    fins: &Fins,
+    extents: &[Option<Extent>],
+    id: PartId,
+) -> Option<FinSet> {
     let extent = extents.get(id).copied().flatten()?;
     Some(FinSet {
         fin: fin_shape(fins)?.geometry().ok()?,

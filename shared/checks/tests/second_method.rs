@@ -47,7 +47,10 @@ fn a_lesser_margin_is_told_as_loud_as_it_matters() {
 /// Less than nothing by the second method alone is an error.
 #[test]
 fn unstable_by_the_second_method_is_an_error() {
-    let forward = base_with(&[(ORDINARY, "root: 110 mm; tip: 90 mm; span: 30 mm; sweep: 20 mm"), ("mass: 1 g; at: 50 mm", "mass: 0.1 g; at: 50 mm")]);
+    let forward = base_with(&[
+        (ORDINARY, "root: 110 mm; tip: 90 mm; span: 30 mm; sweep: 20 mm"),
+        ("mass: 1 g; at: 50 mm", "mass: 0.1 g; at: 50 mm"),
+    ]);
     let found = analysis_set(&forward, "thresholds.margin = 0");
     let (usual, second) = margins(&found);
     assert!(usual > 0.0 && second <= 0.0, "{usual} {second}");
