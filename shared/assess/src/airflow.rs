@@ -1,7 +1,9 @@
 //! What the air sees: normal force and centre of pressure, drag, and the side view.
 
+use crate::hardware::guide_offset;
+use crate::shape::Parts;
+use crate::stage::cluster;
 use crate::unknown::{Measure, Needs, Subject};
-use crate::weigh::{body_section, cluster, fin_shape, guide_offset, radius_of_parent};
 use crate::Unknown;
 use finwright_model::{Choice, Design, Extent, Fins, Part, PartId, PartKind, Stage, Surface};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
@@ -38,111 +40,142 @@ pub struct Airflow {
 }
 
 /// What the air sees; `None` where the airframe's shape isn't known.
-pub(crate) fn airflow(
-    design: &Design,
-    extents: &[Option<Extent>],
-    calibre: f64,
-    stages: &[Stage],
-    unknown: &mut Vec<Unknown>,
-) -> Option<Airflow> {
-    let here = |part: &Part| stages.contains(&part.stage);
+pub(crate) fn airflow(parts: Parts, calibre: f64, stages: &[Stage], unknown: &mut Vec<Unknown>) -> Option<Airflow> {
     let reference_area = PI * calibre * calibre / 4.0;
-    let mut shares = Vec::new();
-    let mut lifts = Vec::new();
-    let mut pieces: Vec<(Section, f64)> = Vec::new();
+    let here = |part: &Part| stages.contains(&part.stage);
+    let bodies = bodies(parts, reference_area, here, unknown)?;
+    let mut drag = DragModel::of_body(&bodies.pieces, reference_area);
+    drag.jet_area = jet_area(parts.design, stages);
+    let mut surfaces = Surfaces { drag, ..Surfaces::default() };
     let mut whole = true;
-    let (mut side_area, mut side_moment) = (0.0, 0.0);
-    let mut sets = Vec::new();
-    let mut rings = Vec::new();
-    for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| p.is_body() && here(p)) {
-        let (Some(section), Some(extent)) = (body_section(part), extents.get(id).copied().flatten()) else {
+    for (id, part) in parts.all().filter(|(_, part)| here(part)) {
+        if let Err(needs) = surfaces.add(parts, id, part, reference_area) {
             whole = false;
-            unknown.push(lacks(id, part, Measure::Shape));
-            continue;
-        };
-        let geometry = section.geometry();
-        shares.push((id, body(&section, &geometry, extent.front, reference_area)));
-        side_area += geometry.planform_area;
-        side_moment += geometry.planform_area * (extent.front + geometry.planform_centroid);
-        pieces.push((section, roughness(part)));
-    }
-    if !whole || pieces.is_empty() {
-        return None;
-    }
-    let face = face(&pieces, &shares, extents, reference_area);
-    if let (Some((_, force)), Some((_, share))) = (face, shares.first_mut()) {
-        *share = total([*share, force]);
-    }
-    let body_shares: Vec<NormalForce> = shares.iter().map(|(_, share)| *share).collect();
-    let (body_area, body_centroid) = (side_area, side_moment / side_area);
-    let mut drag = DragModel::of_body(&pieces, reference_area);
-    drag.jet_area = jet_area(design, stages);
-    for (id, part) in design.parts.iter().enumerate().filter(|(_, p)| here(p)) {
-        match &part.kind {
-            PartKind::Fins(fins) => match fin_set(design, part, fins, extents, id) {
-                Some(set) => {
-                    match set.lift(0.0, reference_area) {
-                        Ok(lift) => {
-                            shares.push((id, lift.force));
-                            lifts.push((id, lift));
-                            sets.push(set);
-                        }
-                        Err(_) => {
-                            whole = false;
-                            unknown.push(Unknown { needs: Needs::ThreeFins, ..lacks(id, part, Measure::Lift) });
-                        }
-                    }
-                    let half = 0.5 * f64::from(set.count) * set.fin.area;
-                    side_area += half;
-                    side_moment += half * (set.x + set.fin.centroid_x);
-                    drag.fins.push(fin_drag(part, fins, &set));
-                }
-                None => {
-                    whole = false;
-                    unknown.push(lacks(id, part, Measure::Lift));
-                }
-            },
-            PartKind::TubeFins { .. } | PartKind::RingFin { .. } => match ring(design, extents, id, reference_area) {
-                Some(ring) => {
-                    shares.push((id, ring.share));
-                    rings.push(ring.share);
-                    side_area += ring.side;
-                    side_moment += ring.side * ring.middle;
-                    drag.rings.push(ring.skin);
-                    drag.protrusions.push(ring.edges);
-                }
-                None => {
-                    whole = false;
-                    unknown.push(lacks(id, part, Measure::Lift));
-                }
-            },
-            PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. } => {
-                drag.protrusions.extend(protrusion(design, part));
-            }
-            _ => {}
+            unknown.push(needs.map_or_else(
+                || lacks(parts, id, part, Measure::Lift),
+                |needs| Unknown { needs, ..lacks(parts, id, part, Measure::Lift) },
+            ));
         }
     }
     if !whole {
         return None;
     }
+    let body_shares: Vec<NormalForce> = bodies.shares.iter().map(|(_, share)| *share).collect();
+    let shares: Vec<(PartId, NormalForce)> = bodies.shares.into_iter().chain(surfaces.shares).collect();
+    let side = [bodies.side, surfaces.side];
+    let (side_area, side_moment) = side.iter().fold((0.0, 0.0), |sum, side| (sum.0 + side.area, sum.1 + side.moment));
     Some(Airflow {
         reference_area,
         total: total(shares.iter().map(|(_, share)| *share)),
         parts: shares,
-        face,
-        fins: lifts,
+        face: bodies.face,
+        fins: surfaces.lifts,
         aerodynamics: Aerodynamics {
             reference_area,
-            body: body_shares.into_iter().chain(rings).collect(),
-            fins: sets,
-            planform_area: body_area,
-            planform_centroid: body_centroid,
+            body: body_shares.into_iter().chain(surfaces.rings).collect(),
+            fins: surfaces.sets,
+            planform_area: bodies.side.area,
+            planform_centroid: bodies.side.moment / bodies.side.area,
             body_lift_k: BODY_LIFT_K,
-            drag: Drag::BuildUp(drag),
+            drag: Drag::BuildUp(surfaces.drag),
         },
         side_area,
         side_centroid: side_moment / side_area,
     })
+}
+
+/// An area of the side view and its moment about the tip.
+#[derive(Clone, Copy, Default)]
+struct Side {
+    area: f64,
+    moment: f64,
+}
+
+impl Side {
+    fn add(&mut self, area: f64, at: f64) {
+        self.area += area;
+        self.moment += area * at;
+    }
+}
+
+/// The stretches of the airframe as the air sees them.
+struct Bodies {
+    shares: Vec<(PartId, NormalForce)>,
+    pieces: Vec<(Section, f64)>,
+    face: Option<(PartId, NormalForce)>,
+    side: Side,
+}
+
+fn bodies(
+    parts: Parts,
+    reference_area: f64,
+    here: impl Fn(&Part) -> bool,
+    unknown: &mut Vec<Unknown>,
+) -> Option<Bodies> {
+    let mut shares = Vec::new();
+    let mut pieces: Vec<(Section, f64)> = Vec::new();
+    let mut side = Side::default();
+    let mut whole = true;
+    for (id, part) in parts.all().filter(|(_, part)| part.is_body() && here(part)) {
+        let (Some(shape), Some(extent)) = (parts.body(id), parts.extent(id)) else {
+            whole = false;
+            unknown.push(lacks(parts, id, part, Measure::Shape));
+            continue;
+        };
+        shares.push((id, body(&shape.section, &shape.geometry, extent.front, reference_area)));
+        side.add(shape.geometry.planform_area, extent.front + shape.geometry.planform_centroid);
+        pieces.push((shape.section, roughness(part)));
+    }
+    if !whole || pieces.is_empty() {
+        return None;
+    }
+    let face = face(&pieces, &shares, parts.extents, reference_area);
+    if let (Some((_, force)), Some((_, share))) = (face, shares.first_mut()) {
+        *share = total([*share, force]);
+    }
+    Some(Bodies { shares, pieces, face, side })
+}
+
+/// What stands out of the airframe as the air sees it.
+#[derive(Default)]
+struct Surfaces {
+    shares: Vec<(PartId, NormalForce)>,
+    lifts: Vec<(PartId, FinLift)>,
+    sets: Vec<FinSet>,
+    rings: Vec<NormalForce>,
+    side: Side,
+    drag: DragModel,
+}
+
+impl Surfaces {
+    /// Adds a part; the error is what it needs, or nothing where that is told by its own fields.
+    fn add(&mut self, parts: Parts, id: PartId, part: &Part, reference_area: f64) -> Result<(), Option<Needs>> {
+        match &part.kind {
+            PartKind::Fins(fins) => {
+                let set = fin_set(parts, id, part, fins).ok_or(None)?;
+                let half = 0.5 * f64::from(set.count) * set.fin.area;
+                self.side.add(half, set.x + set.fin.centroid_x);
+                self.drag.fins.push(fin_drag(part, fins, &set));
+                let lift = set.lift(0.0, reference_area).map_err(|_| Some(Needs::ThreeFins))?;
+                self.shares.push((id, lift.force));
+                self.lifts.push((id, lift));
+                self.sets.push(set);
+            }
+            PartKind::TubeFins { .. } | PartKind::RingFin { .. } => {
+                let ring = ring(parts, id, part, reference_area).ok_or(None)?;
+                self.shares.push((id, ring.share));
+                self.rings.push(ring.share);
+                self.side.add(ring.side, ring.middle);
+                self.drag.rings.push(ring.skin);
+                self.drag.protrusions.push(ring.edges);
+            }
+            PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. } => {
+                self.drag.protrusions.extend(protrusion(parts.design, part));
+            }
+            _ => {}
+        }
+        Ok(())
+    }
 }
 
 /// What acts on the flat front of the first stretch, where that doesn't begin with a tip.
@@ -159,10 +192,10 @@ fn face(
 }
 
 /// What a part's shape or lift lacks: its own fields, or something that is told at another part.
-fn lacks(id: PartId, part: &Part, measure: Measure) -> Unknown {
+fn lacks(parts: Parts, id: PartId, part: &Part, measure: Measure) -> Unknown {
     let needs = if !part.missing.is_empty() {
         Needs::Fields(part.missing.clone())
-    } else if part.broken.is_empty() && part.is_body() && body_section(part).is_none() {
+    } else if part.broken.is_empty() && part.is_body() && parts.body(id).is_none() {
         Needs::FittingMeasures
     } else {
         Needs::Elsewhere
@@ -170,18 +203,13 @@ fn lacks(id: PartId, part: &Part, measure: Measure) -> Unknown {
     Unknown { subject: Subject::Part(id), measure, needs, place: part.header }
 }
 
-pub(crate) fn fin_set(
-    design: &Design,
-    part: &Part,
-    fins: &Fins,
-    extents: &[Option<Extent>],
-    id: PartId,
-) -> Option<FinSet> {
-    let extent = extents.get(id).copied().flatten()?;
+/// A set of fins as the air sees it.
+pub(crate) fn fin_set(parts: Parts, id: PartId, part: &Part, fins: &Fins) -> Option<FinSet> {
+    let extent = parts.extent(id)?;
     Some(FinSet {
-        fin: fin_shape(fins)?.geometry().ok()?,
+        fin: parts.fin(id)?.geometry,
         count: fins.count.as_ref()?.si as u32,
-        body_radius: radius_of_parent(design, part, extents, extent.middle())?,
+        body_radius: parts.radius_under(part, extent.middle())?,
         x: extent.front,
         rule: FinCountRule::default(),
     })
@@ -199,9 +227,8 @@ struct Ring {
     middle: f64,
 }
 
-fn ring(design: &Design, extents: &[Option<Extent>], id: PartId, reference_area: f64) -> Option<Ring> {
-    let part = design.parts.get(id)?;
-    let extent = extents.get(id).copied().flatten()?;
+fn ring(parts: Parts, id: PartId, part: &Part, reference_area: f64) -> Option<Ring> {
+    let extent = parts.extent(id)?;
     let chord = extent.length();
     let (count, outer, inner, side) = match &part.kind {
         PartKind::TubeFins { count, outer, inner, .. } => {
@@ -210,7 +237,7 @@ fn ring(design: &Design, extents: &[Option<Extent>], id: PartId, reference_area:
         }
         PartKind::RingFin { outer, inner, .. } => {
             let (outer, inner) = (outer.as_ref()?.si, inner.as_ref()?.si);
-            let body = 2.0 * radius_of_parent(design, part, extents, extent.middle())?;
+            let body = 2.0 * parts.radius_under(part, extent.middle())?;
             (1.0, outer, inner, (outer - body).max(0.0) * chord)
         }
         _ => return None,

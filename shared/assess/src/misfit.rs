@@ -11,9 +11,10 @@ mod sizes;
 pub use flown::FlightMisfit;
 pub(crate) use flown::{guides, motor, pressure};
 
+use crate::shape::Parts;
 use crate::weigh::Weight;
 use finwright_grammar::Place;
-use finwright_model::{Amount, Design, Extent, PartId};
+use finwright_model::{Amount, Extent, PartId};
 
 /// Something that can't be about a part.
 #[derive(Clone, Debug, PartialEq)]
@@ -137,10 +138,10 @@ impl Fault {
 }
 
 /// Everything that can't be about the parts at these places.
-pub(crate) fn misfits(design: &Design, extents: &[Option<Extent>]) -> Vec<Misfit> {
-    let mut found = sizes::sizes(design, extents);
-    found.extend(fins::fins(design, extents));
-    found.extend(places::places(design, extents));
+pub(crate) fn misfits(parts: Parts) -> Vec<Misfit> {
+    let mut found = sizes::sizes(parts);
+    found.extend(fins::fins(parts));
+    found.extend(places::places(parts));
     found
 }
 

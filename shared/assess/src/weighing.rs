@@ -1,8 +1,10 @@
 //! The rocket on the scale is the one that flies: what the bench says, and the mass properties that follow from it.
 
-use crate::balance::{bare, motor_extent, motors, WHOLE};
-use crate::weigh::{motor_mass, Weight};
-use finwright_model::{station_of, Design, Extent, Measured, Motor, Stage};
+use crate::mounted::{is_whole, tail, with_motors};
+use crate::shape::Parts;
+use crate::stage::motors;
+use crate::weigh::Weight;
+use finwright_model::{station_of, Design, Measured, Motor, Stage};
 use finwright_physics::mass::{combine, MassProps};
 
 /// A measurement of the finished rocket beside what the design computes with the same motor in. SI units.
@@ -118,27 +120,25 @@ struct Shift {
 }
 
 /// Every measurement that says something and whose rocket is known, beside the design with the same motor in.
-pub(crate) fn weighings(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>]) -> Vec<Weighing> {
-    let whole = |(weight, extent): (&Option<Weight>, &Option<Extent>)| weight.is_some() && extent.is_some();
-    if design.measured.is_empty() || weights.is_empty() || !weights.iter().zip(extents).all(whole) {
+pub(crate) fn weighings(parts: Parts, weights: &[Option<Weight>]) -> Vec<Weighing> {
+    if parts.design.measured.is_empty() || !is_whole(parts, weights) {
         return Vec::new();
     }
-    let found = design.measured.iter().enumerate();
-    found.filter_map(|(number, measured)| weighing(design, weights, extents, (number, measured))).collect()
+    let found = parts.design.measured.iter().enumerate();
+    found.filter_map(|(number, measured)| weighing(parts, weights, (number, measured))).collect()
 }
 
 fn weighing(
-    design: &Design,
+    parts: Parts,
     weights: &[Option<Weight>],
-    extents: &[Option<Extent>],
     (number, measured): (usize, &Measured),
 ) -> Option<Weighing> {
-    let tail = tail(design, extents)?;
+    let tail = tail(parts)?;
     let with = measured.with.as_ref()?.value;
-    let computed = with_motors(design, weights, extents, &motors_with(design, with))?;
+    let computed = with_motors(parts, weights, &motors_with(parts.design, with))?;
     let mass = measured.mass.as_ref().map(|m| Reading { value: m.si, tolerance: m.spread.total() });
     let balance = measured.balance.as_ref().and_then(|at| {
-        let value = station_of(&at.anchor, at.distance.si, None, extents, Some(tail), None)?;
+        let value = station_of(&at.anchor, at.distance.si, None, parts.extents, Some(tail), None)?;
         Some(Reading { value, tolerance: at.distance.spread.total() })
     });
     if mass.is_none() && balance.is_none() {
@@ -228,29 +228,4 @@ fn motors_with(design: &Design, with: usize) -> Vec<(&Motor, Stage)> {
         Some(flight) => motors(design, flight),
         None => design.motors.get(with).map(|motor| (motor, Stage::Upper)).into_iter().collect(),
     }
-}
-
-/// The whole rocket with these motors in, as computed.
-pub(crate) fn with_motors(
-    design: &Design,
-    weights: &[Option<Weight>],
-    extents: &[Option<Extent>],
-    motors: &[(&Motor, Stage)],
-) -> Option<MassProps> {
-    let of = |(motor, stage): &(&Motor, Stage)| {
-        let (own, _) = motor_mass(design, motor, *stage)?;
-        Some(own.shifted(motor_extent(design, extents, motor, *stage)?.front))
-    };
-    let motors: Vec<MassProps> = motors.iter().map(of).collect::<Option<_>>()?;
-    if motors.is_empty() {
-        return None;
-    }
-    let bare = bare(design, weights, extents, WHOLE);
-    Some(combine(std::iter::once(bare).chain(motors).collect::<Vec<_>>()))
-}
-
-/// The airframe's aft end, m from the tip.
-pub(crate) fn tail(design: &Design, extents: &[Option<Extent>]) -> Option<f64> {
-    let (_, extent) = design.parts.iter().zip(extents).rfind(|(part, _)| part.is_body())?;
-    extent.map(|e| e.back)
 }

@@ -1,18 +1,19 @@
 //! Fins that don't fit on their body, or beside each other.
 
 use super::{least, most, Fault, Misfit, SAME};
-use crate::weigh::{cluster, fin_shape, radius_of_parent};
+use crate::shape::Parts;
+use crate::stage::cluster;
 use finwright_grammar::Place;
-use finwright_model::{Amount, Design, Extent, Fins, Part, PartId, PartKind};
+use finwright_model::{Amount, Extent, Fins, Part, PartId, PartKind};
 use std::f64::consts::{PI, TAU};
 
-pub(super) fn fins(design: &Design, extents: &[Option<Extent>]) -> Vec<Misfit> {
+pub(super) fn fins(parts: Parts) -> Vec<Misfit> {
     let mut found = Vec::new();
-    let sets: Vec<Set> = (0..design.parts.len()).filter_map(|id| set(design, extents, id)).collect();
+    let sets: Vec<Set> = parts.placed().filter_map(|(id, part, extent)| set(parts, id, part, extent)).collect();
     for (number, set) in sets.iter().enumerate() {
         let mut add = |fault: Fault, place: Place| found.push(Misfit { part: set.id, fault, place });
         if let PartKind::Fins(fins) = &set.part.kind {
-            let own = [tab(design, extents, set, fins), fillet(set, fins)];
+            let own = [tab(parts, set, fins), fillet(parts, set, fins)];
             own.into_iter().flatten().for_each(|(fault, amount)| add(fault, amount.place));
         }
         if let Some((fault, place)) = crowded(set) {
@@ -36,21 +37,22 @@ struct Set<'d> {
     radius: f64,
 }
 
-fn set<'d>(design: &'d Design, extents: &[Option<Extent>], id: PartId) -> Option<Set<'d>> {
-    let part = design.parts.get(id).filter(|part| part.broken.is_empty())?;
+fn set<'d>(parts: Parts<'d>, id: PartId, part: &'d Part, extent: Extent) -> Option<Set<'d>> {
+    if !part.broken.is_empty() {
+        return None;
+    }
     let count = match &part.kind {
         PartKind::Fins(fins) => fins.count.as_ref()?,
         PartKind::TubeFins { count, .. } => count.as_ref()?,
         _ => return None,
     };
-    let extent = extents.get(id).copied().flatten()?;
-    let radius = radius_of_parent(design, part, extents, extent.middle()).filter(|radius| *radius > 0.0)?;
+    let radius = parts.radius_under(part, extent.middle()).filter(|radius| *radius > 0.0)?;
     Some(Set { id, part, extent, count, radius })
 }
 
 type Found<'d> = Option<(Fault, &'d Amount)>;
 
-fn tab<'d>(design: &Design, extents: &[Option<Extent>], set: &Set, fins: &'d Fins) -> Found<'d> {
+fn tab<'d>(parts: Parts, set: &Set, fins: &'d Fins) -> Found<'d> {
     let (length, root) = (fins.tab_length.as_ref()?, fins.root.as_ref()?);
     if least(length) > most(root) + SAME {
         return Some((Fault::TabTooLong { tab: length.si, root: root.si }, length));
@@ -58,7 +60,7 @@ fn tab<'d>(design: &Design, extents: &[Option<Extent>], set: &Set, fins: &'d Fin
     let depth = fins.tab_depth.as_ref()?;
     let middle = set.extent.middle();
     let own = Extent { front: middle - length.si / 2.0, back: middle + length.si / 2.0 };
-    let (room, against) = mount_beside(design, extents, set, own)
+    let (room, against) = mount_beside(parts, set, own)
         .map(|(id, outer)| (set.radius - outer / 2.0, id))
         .unwrap_or((set.radius, set.part.parent?));
     (least(depth) > room + TAB_PLAY).then_some((Fault::TabTooDeep { tab: depth.si, room, against }, depth))
@@ -68,13 +70,11 @@ fn tab<'d>(design: &Design, extents: &[Option<Extent>], set: &Set, fins: &'d Fin
 const TAB_PLAY: f64 = 0.5e-3;
 
 /// The single mount that a tab runs against, and its outer diameter.
-fn mount_beside(design: &Design, extents: &[Option<Extent>], set: &Set, tab: Extent) -> Option<(PartId, f64)> {
-    let beside = |extent: &Option<Extent>| {
-        extent.is_some_and(|extent| tab.back.min(extent.back) - tab.front.max(extent.front) > SAME)
-    };
-    design.parts.iter().zip(extents).enumerate().find_map(|(id, (part, extent))| match &part.kind {
+fn mount_beside(parts: Parts, set: &Set, tab: Extent) -> Option<(PartId, f64)> {
+    let beside = |extent: Extent| tab.back.min(extent.back) - tab.front.max(extent.front) > SAME;
+    parts.placed().find_map(|(id, part, extent)| match &part.kind {
         PartKind::Mount { outer: Some(outer), .. }
-            if part.stage == set.part.stage && cluster(design, part.stage).0 <= 1.0 && beside(extent) =>
+            if part.stage == set.part.stage && cluster(parts.design, part.stage).0 <= 1.0 && beside(extent) =>
         {
             Some((id, least(outer)))
         }
@@ -82,9 +82,9 @@ fn mount_beside(design: &Design, extents: &[Option<Extent>], set: &Set, tab: Ext
     })
 }
 
-fn fillet<'d>(set: &Set, fins: &'d Fins) -> Found<'d> {
+fn fillet<'d>(parts: Parts, set: &Set, fins: &'d Fins) -> Found<'d> {
     let fillet = fins.fillet.as_ref()?;
-    let span = fin_shape(fins)?.geometry().ok()?.span;
+    let span = parts.fin(set.id)?.geometry.span;
     // From the middle of one root to the middle between two of them.
     let meet = set.radius * (PI / set.count.si).sin();
     if least(fillet) > span + SAME {

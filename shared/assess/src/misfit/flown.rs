@@ -1,8 +1,7 @@
 //! What can't be about a flight: a motor without room, two guides in one place, air that no such field has.
 
 use super::{least, most, SAME};
-use crate::weigh::body_section;
-use crate::GuideNumbers;
+use crate::shape::Parts;
 use finwright_grammar::Place;
 use finwright_model::{Amount, Design, Extent, Flight, Motor, Part, PartId, PartKind, Site};
 use finwright_physics::air::Atmosphere;
@@ -56,23 +55,19 @@ impl FlightMisfit {
 
 /// What is in the way of a motor that lies at `own`, with how far it reaches into that; `None` as the part where it's the
 /// open air ahead of the tip.
-pub(crate) fn motor(
-    design: &Design,
-    extents: &[Option<Extent>],
-    motor: &Motor,
-    own: Extent,
-) -> Option<(f64, Option<PartId>)> {
+pub(crate) fn motor(parts: Parts, motor: &Motor, own: Extent) -> Option<(f64, Option<PartId>)> {
     let front = own.front + motor.length.as_ref().map_or(0.0, |length| length.spread.total()) + SLACK;
-    let of_nose = |(id, part): (PartId, &Part)| {
-        let extent = extents.get(id).copied().flatten().filter(|extent| front < extent.back)?;
+    let of_nose = |(id, part, extent): (PartId, &Part, Extent)| {
+        if front >= extent.back {
+            return None;
+        }
         let is_weighed = part.mass.is_some();
         match &part.kind {
             PartKind::Shoulder { wall: None, .. } if !is_weighed => Some((extent.back - own.front, Some(id))),
             PartKind::Nose { wall: None, .. } if !is_weighed => Some((extent.back - own.front, Some(id))),
             PartKind::Nose { wall, .. } => {
-                let (section, wide) = (body_section(part)?, least(motor.diameter.as_ref()?));
-                let radius = section.radius((front - extent.front).clamp(0.0, section.length()));
-                let room = 2.0 * (radius - wall.as_ref().map_or(0.0, least));
+                let wide = least(motor.diameter.as_ref()?);
+                let room = 2.0 * (parts.radius(id, front)? - wall.as_ref().map_or(0.0, least));
                 (wide > room + SAME).then_some((extent.back - own.front, Some(id)))
             }
             _ => None,
@@ -81,22 +76,22 @@ pub(crate) fn motor(
     if front < 0.0 {
         return Some((-own.front, None));
     }
-    design.parts.iter().enumerate().filter_map(of_nose).max_by(|a, b| a.0.total_cmp(&b.0))
+    parts.placed().filter_map(of_nose).max_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// What only touches doesn't reach in, m.
 const SLACK: f64 = 1e-3;
 
 /// Two guides of a flight that are in one place: they share a stretch, at one angle around the body.
-pub(crate) fn guides(design: &Design, flight: &Flight, guides: &[GuideNumbers]) -> Option<FlightMisfit> {
-    let overlap = |a: &GuideNumbers, b: &GuideNumbers| {
-        let shared = a.extent.back.min(b.extent.back) - a.extent.front.max(b.extent.front);
+pub(crate) fn guides(design: &Design, flight: &Flight, guides: &[(PartId, Extent)]) -> Option<FlightMisfit> {
+    let overlap = |(_, a): &(PartId, Extent), (_, b): &(PartId, Extent)| {
+        let shared = a.back.min(b.back) - a.front.max(b.front);
         // Buttons are points as far as places go.
-        let is_point = a.extent.length().min(b.extent.length()) <= 0.0;
+        let is_point = a.length().min(b.length()) <= 0.0;
         shared > SLACK || (is_point && shared > -SLACK)
     };
-    let clock = |guide: &GuideNumbers| design.parts.get(guide.part).and_then(|part| part.clock.as_ref());
-    let in_line = |a: &GuideNumbers, b: &GuideNumbers| match (clock(a), clock(b)) {
+    let clock = |(id, _): &(PartId, Extent)| design.parts.get(*id).and_then(|part| part.clock.as_ref());
+    let in_line = |a: &(PartId, Extent), b: &(PartId, Extent)| match (clock(a), clock(b)) {
         (Some(a), Some(b)) => {
             let turn = (a.si - b.si).rem_euclid(std::f64::consts::TAU);
             turn.min(std::f64::consts::TAU - turn) < IN_LINE
@@ -105,7 +100,7 @@ pub(crate) fn guides(design: &Design, flight: &Flight, guides: &[GuideNumbers]) 
     };
     let both = guides.iter().enumerate().find_map(|(number, second)| {
         let first = guides.iter().take(number).find(|first| overlap(first, second) && in_line(first, second))?;
-        Some((first.part, second.part))
+        Some((first.0, second.0))
     });
     let (first, second) = both?;
     let named = flight.guided_by.iter().rev().find(|named| [first, second].contains(&named.value))?;

@@ -2,24 +2,24 @@
 
 use super::{Fault, Misfit};
 use finwright_grammar::Place;
-use finwright_model::{Design, Extent, Part, PartId, PartKind};
+use crate::shape::Parts;
+use finwright_model::{Extent, Part, PartId, PartKind};
 
-pub(super) fn places(design: &Design, extents: &[Option<Extent>]) -> Vec<Misfit> {
-    let extent = |id: PartId| extents.get(id).copied().flatten();
-    let bodies: Vec<PartId> = (0..design.parts.len()).filter(|id| is_body(design, *id)).collect();
-    let tail = bodies.last().and_then(|id| extent(*id)).map(|extent| extent.back);
+pub(super) fn places(parts: Parts) -> Vec<Misfit> {
+    let bodies: Vec<PartId> = parts.all().filter(|(_, part)| part.is_body()).map(|(id, _)| id).collect();
+    let tail = bodies.last().and_then(|id| parts.extent(*id)).map(|extent| extent.back);
     let of = |(id, part): (PartId, &Part)| {
         let fault = if part.is_guide() {
-            off_rocket(extent(id)?, tail?, part.at.as_ref().map_or(0.0, |at| at.distance.spread.total()))?
+            off_rocket(parts.extent(id)?, tail?, part.at.as_ref().map_or(0.0, |at| at.distance.spread.total()))?
         } else if is_packed(part) {
-            in_solid(design, extents, extent(id)?)?
+            in_solid(parts, parts.extent(id)?)?
         } else {
             let at = bodies.iter().position(|body| *body == id).filter(|_| is_nose(part))?;
             Fault::NoseBehind { ahead: *bodies.get(at.checked_sub(1)?)? }
         };
         Some(Misfit { part: id, fault, place: at(part) })
     };
-    design.parts.iter().enumerate().filter_map(of).collect()
+    parts.all().filter_map(of).collect()
 }
 
 /// A guide that only overhangs an end is still on the rocket.
@@ -32,12 +32,9 @@ fn off_rocket(own: Extent, tail: f64, give: f64) -> Option<Fault> {
 }
 
 /// What is packed lies in something solid where its middle does.
-fn in_solid(design: &Design, extents: &[Option<Extent>], own: Extent) -> Option<Fault> {
-    let around = |extent: &Option<Extent>| {
-        extent.is_some_and(|extent| own.middle() > extent.front + SLACK && own.middle() < extent.back - SLACK)
-    };
-    let mut parts = design.parts.iter().zip(extents);
-    let solid = parts.position(|(part, extent)| is_solid(part) && around(extent))?;
+fn in_solid(parts: Parts, own: Extent) -> Option<Fault> {
+    let around = |extent: Extent| own.middle() > extent.front + SLACK && own.middle() < extent.back - SLACK;
+    let (solid, ..) = parts.placed().find(|(_, part, extent)| is_solid(part) && around(*extent))?;
     Some(Fault::InSolid { solid })
 }
 
@@ -60,10 +57,6 @@ fn is_packed(part: &Part) -> bool {
 
 fn is_nose(part: &Part) -> bool {
     matches!(part.kind, PartKind::Nose { .. })
-}
-
-fn is_body(design: &Design, id: PartId) -> bool {
-    design.parts.get(id).is_some_and(Part::is_body)
 }
 
 fn at(part: &Part) -> Place {

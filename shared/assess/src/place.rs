@@ -1,13 +1,14 @@
 //! Where the parts sit, with those that are placed from the balance point, which they move a little in turn.
 
 use crate::misfit::{forget_places, forget_weights, misfits, Misfit};
+use crate::mounted::with_motors;
+use crate::shape::{Parts, Shape};
+use crate::stage::{motors, mount};
 use crate::unknown::{Measure, Needs, Subject};
 use crate::weigh::Weight;
-use crate::weighing::{as_flown, weighings, with_motors};
-use crate::Assessment;
+use crate::weighing::{as_flown, weighings, Weighing};
 use crate::Unknown;
-use finwright_model::{place_parts, Anchor, Design, Extent, Flight, Motor, Named, Part, PartId, PartKind, Stage};
-use finwright_physics::mass::{combine, MassProps};
+use finwright_model::{place_parts, Anchor, Design, Extent, Flight, Motor, Part, PartId, Stage};
 
 /// Where everything came to rest.
 pub(crate) struct Settled {
@@ -23,15 +24,20 @@ const CLOSE: f64 = 1e-12;
 
 /// Place all parts, with what can't be about them. The weights of such parts are forgotten, and with them the balance point
 /// and every place that is counted from it.
-pub(crate) fn settle_fitting(design: &Design, weights: &mut [Option<Weight>]) -> (Settled, Vec<Misfit>) {
-    let fixed = misfits(design, &place_parts(design, |_| None));
+pub(crate) fn settle_fitting(
+    design: &Design,
+    shapes: &[Shape],
+    weights: &mut [Option<Weight>],
+) -> (Settled, Vec<Misfit>) {
+    let placed = |extents: &[Option<Extent>]| misfits(Parts { design, shapes, extents });
+    let fixed = placed(&place_parts(design, |_| None));
     forget_weights(weights, &fixed);
-    let mut settled = settle(design, weights);
-    let mut found = misfits(design, &settled.extents);
+    let mut settled = settle(design, shapes, weights);
+    let mut found = placed(&settled.extents);
     // A part that isn't possible in the place that it came to moved the balance point there.
     if found.len() > fixed.len() {
         forget_weights(weights, &found);
-        settled = settle(design, weights);
+        settled = settle(design, shapes, weights);
     } else {
         found = fixed;
     }
@@ -43,7 +49,7 @@ pub(crate) fn settle_fitting(design: &Design, weights: &mut [Option<Weight>]) ->
 ///
 /// "The" balance point of a design with several motors is the one with the motor of the first flight that the part
 /// guides, else of the first flight, else the first motor: a lug is glued on once.
-pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
+pub(crate) fn settle(design: &Design, shapes: &[Shape], weights: &[Option<Weight>]) -> Settled {
     let floating: Vec<PartId> =
         design.parts.iter().enumerate().filter(|(_, part)| is_floating(part)).map(|(id, _)| id).collect();
     let fixed = place_parts(design, |_| None);
@@ -55,8 +61,10 @@ pub(crate) fn settle(design: &Design, weights: &[Option<Weight>]) -> Settled {
     let mut extents = fixed.clone();
     let mut change = f64::INFINITY;
     for _ in 0..ROUNDS {
+        let parts = Parts { design, shapes, extents: &extents };
+        let weighings = weighings(parts, weights);
         let balances: Vec<(PartId, Option<f64>)> =
-            floating.iter().map(|id| (*id, balance_with(design, weights, &extents, *id))).collect();
+            floating.iter().map(|id| (*id, balance_with(parts, weights, &weighings, *id))).collect();
         let next = place_parts(design, |id| balances.iter().find(|(part, _)| *part == id).and_then(|(_, b)| *b));
         change = largest_change(&extents, &next);
         extents = next;
@@ -89,73 +97,13 @@ pub fn reference_flight(design: &Design, id: PartId) -> Option<&Flight> {
     guided.or_else(|| design.flights.iter().find(|f| f.motor.is_some()))
 }
 
-/// How far the balance point as weighed lies behind the computed one, m, for a part that is placed from it and so has moved
-/// by as much; `None` for other parts, and where nothing was weighed.
-pub fn moved_with_balance(design: &Design, assessment: &Assessment, id: PartId) -> Option<f64> {
-    design.parts.get(id).filter(|part| is_floating(part))?;
-    let flight = reference_flight(design, id)?;
-    let number = design.flights.iter().position(|other| std::ptr::eq(other, flight))?;
-    let numbers = assessment.flights.iter().find(|numbers| numbers.flight == number)?;
-    numbers.basis.is_weighed().then_some(numbers.loaded?.x - numbers.computed?.x)
-}
-
-/// A stage's mount, which holds its motor, with its number.
-pub fn mount(design: &Design, stage: Stage) -> Option<(PartId, &Part)> {
-    design.parts.iter().enumerate().find(|(_, p)| p.stage == stage && matches!(p.kind, PartKind::Mount { .. }))
-}
-
-/// Where a motor sits in its stage's mount; `None` also where there is no room for it.
-pub fn motor_extent(design: &Design, extents: &[Option<Extent>], motor: &Motor, stage: Stage) -> Option<Extent> {
-    room_of_motor(design, extents, motor, stage).filter(|_| motor_misfit(design, extents, motor, stage).is_none())
-}
-
-fn room_of_motor(design: &Design, extents: &[Option<Extent>], motor: &Motor, stage: Stage) -> Option<Extent> {
-    let (id, part) = mount(design, stage)?;
-    let PartKind::Mount { sticks_out, .. } = &part.kind else { return None };
-    let back = extents.get(id).copied().flatten()?.back + sticks_out.as_ref().map_or(0.0, |a| a.si);
-    Some(Extent { front: back - motor.length.as_ref()?.si, back })
-}
-
-/// What a motor reaches into that leaves it no room: see [`crate::misfit`].
-pub(crate) fn motor_misfit(
-    design: &Design,
-    extents: &[Option<Extent>],
-    motor: &Motor,
-    stage: Stage,
-) -> Option<(f64, Option<PartId>)> {
-    crate::misfit::motor(design, extents, motor, room_of_motor(design, extents, motor, stage)?)
-}
-
-/// A flight's motors in their stages, the one that burns on the pad first.
-pub fn motors<'d>(design: &'d Design, flight: &Flight) -> Vec<(&'d Motor, Stage)> {
-    let of = |named: &Option<Named<usize>>| named.as_ref().and_then(|m| design.motors.get(m.value));
-    let booster = of(&flight.booster_motor).map(|motor| (motor, Stage::Booster));
-    booster.into_iter().chain(of(&flight.motor).map(|motor| (motor, Stage::Upper))).collect()
-}
-
-/// The mass properties without a motor of the parts of some stages; the parts whose mass or place isn't known are left
-/// out, and the caller must not take the result for the whole then.
-pub fn bare(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], stages: &[Stage]) -> MassProps {
-    let placed: Vec<MassProps> = design
-        .parts
-        .iter()
-        .zip(weights.iter().zip(extents))
-        .filter(|(part, _)| stages.contains(&part.stage))
-        .filter_map(|(_, (weight, extent))| Some(weight.as_ref()?.own.shifted((*extent)?.front)))
-        .collect();
-    combine(placed.iter().copied())
-}
-
-/// Both stages.
-pub const WHOLE: &[Stage] = &[Stage::Upper, Stage::Booster];
-
-fn balance_with(design: &Design, weights: &[Option<Weight>], extents: &[Option<Extent>], id: PartId) -> Option<f64> {
-    let motors: Vec<(&Motor, Stage)> = match reference_flight(design, id) {
-        Some(flight) => motors(design, flight),
-        None => design.motors.first().map(|motor| (motor, Stage::Upper)).into_iter().collect(),
+fn balance_with(parts: Parts, weights: &[Option<Weight>], weighings: &[Weighing], id: PartId) -> Option<f64> {
+    let motors: Vec<(&Motor, Stage)> = match reference_flight(parts.design, id) {
+        Some(flight) => motors(parts.design, flight),
+        None => parts.design.motors.first().map(|motor| (motor, Stage::Upper)).into_iter().collect(),
     };
-    let computed = with_motors(design, weights, extents, &motors)?;
-    Some(as_flown(design, &weighings(design, weights, extents), &motors, computed).0.x)
+    let computed = with_motors(parts, weights, &motors)?;
+    Some(as_flown(parts.design, weighings, &motors, computed).0.x)
 }
 
 /// Whether a part is placed from the balance point.
