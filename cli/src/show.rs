@@ -108,7 +108,7 @@ fn text(shown: &str, analysis: &Analysis, reports: &[FlightReport]) -> String {
 fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> String {
     let design = &analysis.design;
     let Some(flight) = design.flights.get(n.flight) else { return String::new() };
-    let flown = path(design, &analysis.assessment, n);
+    let flown = path(design, &analysis.assessment.airframe, n);
     let mut table = Table::default();
     table.heading("on the pad");
     numbers::on_the_pad(analysis, &mut table, n, report);

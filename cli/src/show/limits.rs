@@ -6,7 +6,7 @@ use finwright_assess::field_rules::{
     self, Bounds, Class, Facts, Jurisdiction, Limit, Limited, MotorFacts, Standing, CHECK_YOUR_CODE, MODEL_IMPULSE,
     MODEL_PROPELLANT, MODEL_THRUST,
 };
-use finwright_assess::sinking::opens;
+use finwright_assess::flight::sinking::opens;
 use finwright_assess::{FlightNumbers, Path as Flown};
 use finwright_checks::rules::field::code::{besides, in_words, limited_in_words, name_of};
 use finwright_checks::rules::field::limit_not_checked::needed;

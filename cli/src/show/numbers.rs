@@ -1,7 +1,7 @@
 //! The rows of a flight's table, in the order in which the flight comes to them.
 
 use crate::table::Table;
-use finwright_assess::balance::moved_with_balance;
+use finwright_assess::moved_with_balance;
 use finwright_assess::report::FlightReport;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
@@ -21,11 +21,11 @@ pub fn on_the_pad(analysis: &Analysis, table: &mut Table, n: &FlightNumbers, rep
         Some(value) => format!("as weighed; {value} as computed"),
         None => "as computed".to_string(),
     };
-    let mass = computed(n.basis.mass, n.computed.map(|computed| words::mass(computed.mass)));
+    let mass = computed(n.basis().mass, n.computed().map(|computed| words::mass(computed.mass)));
     row("mass", "mass_kg", words::mass, format!("{mass}; {burnt} at burnout"));
     let burnt = of("balance_burnt_m", words::station);
-    let balance = computed(n.basis.balance, n.computed.map(|computed| words::station(computed.x)));
-    let alone = n.basis.mass && !n.basis.balance;
+    let balance = computed(n.basis().balance, n.computed().map(|computed| words::station(computed.x)));
+    let alone = n.basis().mass && !n.basis().balance;
     let balance = if alone { balance + ", where what the scale says more is taken to sit" } else { balance };
     row("balance point", "balance_m", words::station, format!("from the tip, {balance}; {burnt} at burnout"));
     row("inertia, crosswise", "inertia_kg_m2", words::inertia, "about the balance point".to_string());
@@ -38,7 +38,7 @@ pub fn on_the_pad(analysis: &Analysis, table: &mut Table, n: &FlightNumbers, rep
         let remark = "by a vortex lattice with the body; the smaller is judged".to_string();
         row("second margin", "margin_second_cal", |m| format!("{} cal", words::number(m)), remark);
     }
-    if n.upper.is_some() {
+    if n.upper().is_some() {
         let remark = format!("when it lights; {} by itself", of("upper_mass_kg", words::mass));
         row("upper stage", "upper_margin_cal", |m| format!("{} cal", words::number(m)), remark);
     }

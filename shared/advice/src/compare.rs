@@ -5,7 +5,6 @@ use crate::placement::{place_on, Hardware};
 use crate::supposed::{from_pad, in_wind, only, with_motor, Supposed};
 use crate::usual::usual_pads;
 use finwright_assess::fit::runs_on;
-use finwright_assess::flight::rail_length;
 use finwright_assess::Likelihood;
 use finwright_checks::lacking::{basis_in_words, joined, needed_in_words};
 use finwright_checks::rule::Concern;
@@ -162,7 +161,7 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
     let bare = Supposed::new(one.clone());
     let numbers = bare.numbers()?;
     let air = numbers.air?;
-    numbers.loaded?;
+    numbers.loaded()?;
     let own: Vec<Pad> = design.pads.iter().filter(|pad| pad.rail.is_some() && pad.broken.is_empty()).cloned().collect();
     let from_ladder = own.is_empty();
     let mut trials: Vec<Trial> = own.iter().flat_map(|pad| trials(asked, pad)).collect();
@@ -198,8 +197,8 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
         gust_m_s: air.as_read(air.gust),
         in_still_air: flight.site.is_none(),
         floor_m_s: asked.analysis.settings.limit(&EXIT_SPEED),
-        as_weighed: numbers.basis.is_weighed(),
-        basis: basis_in_words(numbers.basis),
+        as_weighed: numbers.basis().is_weighed(),
+        basis: basis_in_words(numbers.basis()),
         of_the_rocket: of_the_rocket.filter(|f| is_of_the_rocket(f)).map(Limit::of).collect(),
         from_ladder,
         candidates: only_candidates(trials),
@@ -322,7 +321,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
         verdict: judgement.verdict,
         not_made: judgement.not_made,
-        defaults: finwright_assess::defaults::defaults(&supposed.design, &supposed.assessment, numbers, None),
+        defaults: finwright_assess::defaults::defaults(&supposed.design, &supposed.assessment.airframe, numbers, None),
     };
     Some(Trial { candidate, has_room_to_spare: clean && is_fast && leans_little, design: supposed.design })
 }
@@ -394,7 +393,7 @@ fn guide_sets(asked: &Asked, pad: &Pad) -> Vec<Vec<PartId>> {
 /// Of guides that fit, the frontmost and the rearmost; a lone one by itself.
 fn outermost(one: &Design, fitting: &[PartId]) -> Option<Vec<PartId>> {
     let assessment = finwright_assess::assess(one);
-    let station = |id: &PartId| assessment.extents.get(*id).copied().flatten().map(|e| e.middle());
+    let station = |id: &PartId| assessment.airframe.extents.get(*id).copied().flatten().map(|e| e.middle());
     let mut placed: Vec<(PartId, f64)> = fitting.iter().filter_map(|id| Some((*id, station(id)?))).collect();
     placed.sort_by(|a, b| a.1.total_cmp(&b.1));
     match placed.as_slice() {
@@ -406,7 +405,7 @@ fn outermost(one: &Design, fitting: &[PartId]) -> Option<Vec<PartId>> {
 
 /// What stands on a pad, in words.
 fn rail_in_words(design: &Design, pad: &Pad, length: fn(f64) -> String) -> String {
-    let length = rail_length(pad).map_or("?".to_string(), |l| length(l.si));
+    let length = pad.rail_length().map_or("?".to_string(), |l| length(l.si));
     match &pad.rail {
         Some(Rail::Rod { diameter, .. }) => {
             let thick = diameter.as_ref().map_or("?".to_string(), |d| show::length(d.si));

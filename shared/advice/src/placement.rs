@@ -2,9 +2,8 @@
 //! of the balance point (common practice, no source), with what the airframe leaves room for.
 
 use crate::supposed::{add_part, amount, from_pad, only, placement, Supposed};
-use finwright_assess::clearance::free_gap;
-use finwright_assess::flight::rail_length;
-use finwright_assess::seat::solid_stations;
+use finwright_assess::flight::clearance::free_gap;
+use finwright_assess::flight::seat::solid_stations;
 use finwright_assess::{Assessment, GuideNumbers};
 use finwright_checks::rules::guide::no_backing::BACKING_MASS;
 use finwright_checks::rules::guide::rear_too_far_forward::REAR_GUIDE_DISTANCE;
@@ -119,8 +118,8 @@ struct Set {
 
 /// Along the rocket: the front guide, or a lone one, by the balance point, the rear one by the aft end.
 fn along(plan: &Plan, reasons: &mut Vec<String>) -> Option<Vec<Along>> {
-    let loaded = plan.bare.numbers()?.loaded?;
-    let calibre = plan.bare.assessment.calibre?;
+    let loaded = plan.bare.numbers()?.loaded()?;
+    let calibre = plan.bare.assessment.airframe.calibre?;
     let tubes = tubes(plan.design, &plan.bare.assessment);
     let alone = plan.hardware == Hardware::OneLug;
     let half = guide_length(plan)? / 2.0;
@@ -144,7 +143,7 @@ fn along(plan: &Plan, reasons: &mut Vec<String>) -> Option<Vec<Along>> {
     }
     let rear = rear(plan, *tubes.last()?, half, reasons)?;
     let heavy = is_heavy(plan, loaded.mass);
-    let solid = solid_stations(plan.design, &plan.bare.assessment, on);
+    let solid = solid_stations(plan.bare.parts(), on);
     if heavy && !solid.iter().any(|(solid, _)| (solid - station).abs() < 4e-3) {
         reasons.push(block("front", loaded.mass));
     }
@@ -153,11 +152,11 @@ fn along(plan: &Plan, reasons: &mut Vec<String>) -> Option<Vec<Along>> {
 
 /// The rear guide: as near the aft end as it fits, or into a ring that is near enough.
 fn rear(plan: &Plan, (on, tube): (PartId, Extent), half: f64, reasons: &mut Vec<String>) -> Option<Along> {
-    let mass = plan.bare.numbers()?.loaded?.mass;
-    let (tail, calibre) = (plan.bare.assessment.tail?, plan.bare.assessment.calibre?);
+    let mass = plan.bare.numbers()?.loaded()?.mass;
+    let (tail, calibre) = (plan.bare.assessment.airframe.tail?, plan.bare.assessment.airframe.calibre?);
     let edge = if plan.hardware == Hardware::TwoButtons { button_radius(plan.design, plan.pad) } else { EDGE };
     let near = plan.settings.limit(&REAR_GUIDE_DISTANCE) * calibre;
-    let solid = solid_stations(plan.design, &plan.bare.assessment, on).into_iter().map(|(station, _)| station);
+    let solid = solid_stations(plan.bare.parts(), on).into_iter().map(|(station, _)| station);
     let ring = solid.filter(|s| *s <= tube.back - edge && tail - s <= near).reduce(f64::max);
     let station = match ring.filter(|_| is_heavy(plan, mass)) {
         Some(ring) => {
@@ -178,8 +177,8 @@ fn rear(plan: &Plan, (on, tube): (PartId, Extent), half: f64, reasons: &mut Vec<
 /// Around the body and off it: first without a standoff, then with what is missing, until fins and wide parts pass and the
 /// guides are in one line.
 fn around(plan: &Plan, along: Vec<Along>, reasons: &mut Vec<String>) -> Option<(Set, Supposed)> {
-    let lowest = plan.bare.numbers()?.lowest?;
-    let end = lowest + plan.pad.stop.as_ref().map_or(0.0, |s| s.si) - rail_length(plan.pad)?.si;
+    let lowest = plan.bare.numbers()?.lowest()?;
+    let end = lowest + plan.pad.stop_or_foot().si - plan.pad.rail_length()?.si;
     // Near the guides that the rocket has already.
     let near = plan.design.parts.iter().filter(|p| p.is_guide()).find_map(|p| p.clock.as_ref());
     let near = near.map_or(0.0, |clock| clock.si);
@@ -190,7 +189,7 @@ fn around(plan: &Plan, along: Vec<Along>, reasons: &mut Vec<String>) -> Option<(
         let nearest = clearance.guides.iter().map(|g| g.distance).fold(f64::INFINITY, f64::min);
         let farthest = clearance.guides.iter().map(|g| g.distance).fold(0.0, f64::max);
         let asked = (end, nearest, set.clock.unwrap_or(near));
-        let gap = free_gap(&supposed.design, &supposed.assessment, plan.pad, asked);
+        let gap = free_gap(supposed.parts(), plan.pad, asked);
         let missing = |room: Option<f64>| room.map_or(0.0, |room| (-room).max(0.0));
         let (fins, body) = (missing(gap.map(|gap| gap.room)), missing(clearance.body.map(|body| body.room)));
         let line = farthest.max(nearest + fins.max(body));
@@ -221,7 +220,9 @@ const ROUNDS: usize = 3;
 fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
     let mut said = Vec::new();
     let Some(numbers) = supposed.numbers() else { return said };
-    let (Some(run), Some(calibre), Some(front)) = (&numbers.run, supposed.assessment.calibre, set.along.first()) else {
+    let (Some(run), Some(calibre), Some(front)) =
+        (&numbers.run, supposed.assessment.airframe.calibre, set.along.first())
+    else {
         return said;
     };
     let forward = Along { station: front.station - calibre, ahead: front.ahead.map(|ahead| ahead + calibre), ..*front };
@@ -236,9 +237,9 @@ fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
             show::speed(own.speed)
         ));
     }
-    let pressure = supposed.assessment.airflow.as_ref().and_then(|a| a.total.x());
+    let pressure = supposed.assessment.airframe.airflow.as_ref().and_then(|a| a.total.x());
     if let (Some(release), Some(rear), Some(pressure), Some(air)) =
-        (numbers.release.as_ref(), numbers.guides.last(), pressure, numbers.air)
+        (numbers.release.as_ref(), numbers.guides().last(), pressure, numbers.air)
     {
         let behind = rear.extent.middle() - pressure;
         if behind > 0.0 && air.gust > 0.0 {
@@ -255,7 +256,7 @@ fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
 
 /// The placed guides as they came to lie.
 fn spots(supposed: &Supposed) -> Option<Vec<Spot>> {
-    let tail = supposed.assessment.tail?;
+    let tail = supposed.assessment.airframe.tail?;
     let spot = |guide: &GuideNumbers| {
         let part = supposed.design.parts.get(guide.part)?;
         Some(Spot {
@@ -267,7 +268,7 @@ fn spots(supposed: &Supposed) -> Option<Vec<Spot>> {
             standoff: part.standoff().map_or(0.0, |s| s.si),
         })
     };
-    supposed.numbers()?.guides.iter().map(spot).collect()
+    supposed.numbers()?.guides().iter().map(spot).collect()
 }
 
 /// Whether a button on a rocket of this mass wants something solid behind the wall.
@@ -307,7 +308,7 @@ fn with_guides(plan: &Plan, set: &Set) -> Option<Supposed> {
             mass: None,
             off_axis: None,
             // A block is advised behind it, or it's screwed into a ring.
-            bears: is_heavy(plan, plan.bare.numbers()?.loaded?.mass).then(|| amount(BLOCK_BEARS, here)),
+            bears: is_heavy(plan, plan.bare.numbers()?.loaded()?.mass).then(|| amount(BLOCK_BEARS, here)),
             balance: None,
             missing: Vec::new(),
             broken: Vec::new(),
@@ -356,7 +357,7 @@ fn button_radius(design: &Design, pad: &Pad) -> f64 {
 /// The straight stretches of the airframe, from the front.
 fn tubes(design: &Design, assessment: &Assessment) -> Vec<(PartId, Extent)> {
     let tube = |(id, part): (PartId, &Part)| {
-        let extent = assessment.extents.get(id).copied().flatten()?;
+        let extent = assessment.airframe.extents.get(id).copied().flatten()?;
         matches!(part.kind, PartKind::Tube { .. }).then_some((id, extent))
     };
     design.parts.iter().enumerate().filter_map(tube).collect()

@@ -1,7 +1,7 @@
 //! Designs as they would be: one flight, with another pad, other guides, another wind.
 
-use finwright_assess::balance::{is_floating, reference_flight};
-use finwright_assess::{assess, Assessment, FlightNumbers};
+use finwright_assess::place::{is_floating, reference_flight};
+use finwright_assess::{assess, Assessment, FlightNumbers, Parts};
 use finwright_grammar::Place;
 use finwright_model::{Amount, Choice, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
 use finwright_units::Spread;
@@ -19,6 +19,11 @@ impl Supposed {
     pub fn new(design: Design) -> Supposed {
         let assessment = assess(&design);
         Supposed { design, assessment }
+    }
+
+    /// The parts with their shapes in their places.
+    pub fn parts(&self) -> Parts<'_> {
+        self.assessment.airframe.parts(&self.design)
     }
 
     /// The flight's numbers.

@@ -14,7 +14,7 @@ const STOP: f64 = 50e-3;
 pub(crate) fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Vec<Pad>> {
     let Some(here) = design.flights.first().map(|flight| flight.header) else { return Vec::new() };
     let stop = like.and_then(|pad| pad.stop.as_ref()).map_or(STOP, |s| s.si);
-    let tilt = like.and_then(|pad| pad.tilt.as_ref()).map_or(0.0, |t| t.si);
+    let tilt = like.map_or(0.0, |pad| pad.tilt_or_upright().si);
     let make = |name: String, rail: Rail| new_pad(name, rail, stop, tilt, here);
     let rods = RODS.iter().map(|rod| {
         let name = format!("usual {} rod", show::length(*rod));

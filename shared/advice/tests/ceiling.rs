@@ -79,9 +79,10 @@ fn a_lug_is_glued_on_once() {
         let design = &analysis.design;
         for flight in 0..design.flights.len() {
             let alone = Supposed::new(only(design, flight).unwrap());
-            assert_eq!(alone.assessment.extents, analysis.assessment.extents, "{name} {flight}");
+            assert_eq!(alone.assessment.airframe.extents, analysis.assessment.airframe.extents, "{name} {flight}");
             let lone = finwright_model::Design { placed_with: Vec::new(), ..alone.design };
-            moved_by_the_motor += usize::from(Supposed::new(lone).assessment.extents != analysis.assessment.extents);
+            moved_by_the_motor +=
+                usize::from(Supposed::new(lone).assessment.airframe.extents != analysis.assessment.airframe.extents);
         }
     }
     assert!(moved_by_the_motor > 0);

@@ -56,7 +56,7 @@ fn base(hardware: Hardware, pad: usize) -> Placement {
 #[test]
 fn one_lug_sits_at_the_balance_point_that_it_moves_itself() {
     let placed = base(Hardware::OneLug, 0);
-    let balance = placed.supposed.numbers().unwrap().loaded.unwrap().x;
+    let balance = placed.supposed.numbers().unwrap().loaded().unwrap().x;
     assert!((placed.guides[0].station - balance).abs() < 1e-9);
 }
 
@@ -66,7 +66,7 @@ fn one_lug_sits_at_the_balance_point_that_it_moves_itself() {
 fn two_guides_go_near_the_aft_end_and_just_ahead_of_the_balance_point() {
     for (hardware, pad, half) in [(Hardware::TwoLugs, 0, 0.0125), (Hardware::TwoButtons, 1, 0.0)] {
         let placed = base(hardware, pad);
-        let balance = placed.supposed.numbers().unwrap().loaded.unwrap().x;
+        let balance = placed.supposed.numbers().unwrap().loaded().unwrap().x;
         let (front, rear) = (&placed.guides[0], &placed.guides[1]);
         assert!((balance - front.station - f64::max(half, 0.25 * 0.0248)).abs() < 1e-9, "{hardware:?}");
         assert!(rear.from_tail < 0.02 && rear.from_tail > half, "{hardware:?}: {}", rear.from_tail);

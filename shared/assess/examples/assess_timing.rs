@@ -29,7 +29,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let floors = Floors { exit_speed: 13.4, margin: 1.0, doubt: 0.0, push: 5.0, angle: 0.245 };
     println!("parts {}, flights {}", design.parts.len(), design.flights.len());
     println!("assessment, all flights   {}", timed(500, || assess(&design)));
-    println!("one flight to the ground  {}", timed(500, || path(&design, &assessment, numbers)));
+    println!("one flight to the ground  {}", timed(500, || path(&design, &assessment.airframe, numbers)));
     println!("report with tolerances    {}", timed(50, || report::flights(&design, &assessment, 13.4)));
     println!("1000 runs of one flight   {}", timed(20, || chances(&design, &assessment, numbers, &floors, 1000, 1)));
     Ok(())

@@ -39,6 +39,17 @@ pub struct Airflow {
     pub side_centroid: f64,
 }
 
+/// Drag coefficient of the side view in the wind: a long cylinder across the flow (Aeronautical Engineer's Data Book,
+/// infinite cylinder 1.20).
+pub const SIDE_DRAG: f64 = 1.2;
+
+impl Airflow {
+    /// The wind's side force in N on the rocket as it stands, at the side view's centroid.
+    pub(crate) fn side_force(&self, density: f64, wind: f64) -> f64 {
+        0.5 * density * wind * wind * SIDE_DRAG * self.side_area
+    }
+}
+
 /// What the air sees; `None` where the airframe's shape isn't known.
 pub(crate) fn airflow(parts: Parts, calibre: f64, stages: &[Stage], unknown: &mut Vec<Unknown>) -> Option<Airflow> {
     let reference_area = PI * calibre * calibre / 4.0;
@@ -46,7 +57,7 @@ pub(crate) fn airflow(parts: Parts, calibre: f64, stages: &[Stage], unknown: &mu
     let bodies = bodies(parts, reference_area, here, unknown)?;
     let mut drag = DragModel::of_body(&bodies.pieces, reference_area);
     drag.jet_area = jet_area(parts.design, stages);
-    let mut surfaces = Surfaces { drag, ..Surfaces::default() };
+    let mut surfaces = Surfaces::with(drag);
     let mut whole = true;
     for (id, part) in parts.all().filter(|(_, part)| here(part)) {
         if let Err(needs) = surfaces.add(parts, id, part, reference_area) {
@@ -137,7 +148,6 @@ fn bodies(
 }
 
 /// What stands out of the airframe as the air sees it.
-#[derive(Default)]
 struct Surfaces {
     shares: Vec<(PartId, NormalForce)>,
     lifts: Vec<(PartId, FinLift)>,
@@ -148,6 +158,11 @@ struct Surfaces {
 }
 
 impl Surfaces {
+    fn with(drag: DragModel) -> Surfaces {
+        let (shares, lifts, sets, rings) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        Surfaces { shares, lifts, sets, rings, side: Side::default(), drag }
+    }
+
     /// Adds a part; the error is what it needs, or nothing where that is told by its own fields.
     fn add(&mut self, parts: Parts, id: PartId, part: &Part, reference_area: f64) -> Result<(), Option<Needs>> {
         match &part.kind {

@@ -53,20 +53,33 @@ pub enum Assumed {
 }
 
 impl Assumed {
+    /// What a part has by it, without the part's name; `None` for what isn't about one part's own values.
+    pub fn of_its_part(self, design: &Design) -> Option<String> {
+        match self {
+            Assumed::Material(_, name) => Some(format!("material {name}")),
+            Assumed::ParentsMaterial(id) => {
+                let parent = design.parts.get(id).and_then(|part| design.parts.get(part.parent?));
+                Some(format!("material of its {}", parent.map_or("part", |parent| parent.word)))
+            }
+            Assumed::UsualMass(_, mass, section) => {
+                let section = design.sections.get(section).map_or("", |section| section.name.value.as_str());
+                Some(format!("{} usual for the {section} section", show::mass(mass)))
+            }
+            Assumed::CanopyDrag(_, drag) => Some(format!("drag {drag}")),
+            _ => None,
+        }
+    }
+
     /// It in words, which stand in a list.
     pub fn in_words(self, design: &Design) -> String {
         let label = |id: PartId| design.parts.get(id).map_or(String::new(), |part| part.label());
         match self {
-            Assumed::Material(id, name) => format!("{} has material {name}", label(id)),
-            Assumed::ParentsMaterial(id) => {
-                let parent = design.parts.get(id).and_then(|part| design.parts.get(part.parent?));
-                format!("{} has material of its {}", label(id), parent.map_or("part", |parent| parent.word))
+            Assumed::Material(id, _)
+            | Assumed::ParentsMaterial(id)
+            | Assumed::UsualMass(id, ..)
+            | Assumed::CanopyDrag(id, _) => {
+                format!("{} has {}", label(id), self.of_its_part(design).unwrap_or_default())
             }
-            Assumed::UsualMass(id, mass, section) => {
-                let section = design.sections.get(section).map_or("", |section| section.name.value.as_str());
-                format!("{} has {} usual for the {section} section", label(id), show::mass(mass))
-            }
-            Assumed::CanopyDrag(id, drag) => format!("{} has drag {drag}", label(id)),
             Assumed::CountFactor(id, factor) => {
                 format!("{}' lift times {factor} for their number (MIL-HDBK-762, from memory)", label(id))
             }

@@ -1,13 +1,14 @@
 //! How likely a flight meets its floors when its values vary: many runs from a seed.
 
 use crate::airflow::Airflow;
-use crate::flight::RunInputs;
-use crate::release::{angle_at_release, side_force};
+use crate::flight::release::angle_at_release;
+use crate::flight::run::RunInputs;
+use crate::flight::FlightNumbers;
 use crate::spread::{Sd, Spreads};
-use crate::{Assessment, FlightNumbers};
+use crate::Assessment;
 use finwright_model::Design;
 use finwright_physics::air::{Wind, G0};
-use finwright_physics::guided::{side_slope, GuidedOutcome};
+use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::monte_carlo::{Random, Summary};
 use serde::Serialize;
 use std::f64::consts::FRAC_PI_2;
@@ -92,7 +93,7 @@ pub fn chances(
     runs: u64,
     seed: u64,
 ) -> Option<Chances> {
-    let airflow = assessment.airflow.as_ref()?;
+    let airflow = assessment.airframe.airflow.as_ref()?;
     let spreads = assessment.spreads(design).get(numbers.flight).copied().flatten()?;
     let scene = Scene { airflow, numbers, spreads: &spreads, doubt: floors.doubt };
     let count = runs as usize;
@@ -174,7 +175,7 @@ impl Scene<'_> {
         let mut normal = |mean: f64, sd: f64| mean + sd * random.normal();
         let thrust = normal(1.0, spreads.thrust.value).max(0.05);
         let mass = normal(run.inputs.mass, spreads.mass.value).max(1.001 * run.inputs.propellant);
-        let margin = normal(self.numbers.margin? - self.doubt, spreads.margin.value);
+        let margin = normal(self.numbers.margin()? - self.doubt, spreads.margin.value);
         let wind = normal(air.wind, spreads.wind.value).max(0.0);
         let drag = normal(1.0, spreads.drag.value).max(0.0);
         let friction = normal(run.inputs.friction, spreads.friction.value).max(0.0);
@@ -182,10 +183,8 @@ impl Scene<'_> {
         let inputs = RunInputs {
             mass,
             friction,
-            side_force: side_force(self.airflow, air.density, wind),
-            side_slope: side_slope(air.density, self.airflow.reference_area, self.airflow.total.cna, wind),
             drag: run.inputs.drag * drag,
-            ..run.inputs
+            ..run.inputs.in_wind(self.airflow, air.density, wind)
         };
         let (exit_speed, push, angle) = match inputs.on(&curve, run.front_travel, run.travel).run() {
             GuidedOutcome::Leaves { lift_off, last, .. } => {

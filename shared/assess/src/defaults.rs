@@ -1,61 +1,52 @@
 //! What a flight's numbers rest on that the file doesn't say.
 
-use crate::flight::friction;
-use crate::path::Path;
-use crate::stiffness::{RAIL_MATERIAL, ROD_MATERIAL};
+use crate::airframe::Airframe;
+use crate::assumed::Assumed;
+use crate::flight::path::Path;
+use crate::flight::stiffness::{RAIL_MATERIAL, ROD_MATERIAL};
+use crate::flight::FlightNumbers;
 use crate::weigh::{FILLET_MATERIAL, LUG_MATERIAL};
-use crate::{Assessment, FlightNumbers};
 use finwright_model::{Design, Part, PartKind, Rail};
 
-/// Every default behind a flight's numbers, in words.
-pub fn defaults(design: &Design, assessment: &Assessment, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<String> {
-    let mut found: Vec<String> = design
-        .parts
-        .iter()
-        .zip(&assessment.weights)
-        .filter_map(|(part, weight)| {
-            let default = &weight.as_ref()?.default;
-            (!default.is_empty()).then(|| format!("{} has {default}", part.label()))
-        })
-        .collect();
-    found.extend(methods(design, assessment));
-    let Some(flight) = design.flights.get(numbers.flight) else { return found };
-    if let Some(pad) = design.pad_of(flight) {
-        if pad.friction.is_none() {
-            found.push(format!("friction {}", friction(pad)));
-        }
-    }
-    if flight.site.is_none() {
-        found.push("sea level, standard air, no wind".to_string());
-    }
-    found.extend(numbers.stiffness.iter().flat_map(|s| s.defaults.iter().cloned()));
-    found.extend(numbers.loads.iter().flat_map(|l| l.defaults.iter().cloned()));
+/// Every default behind a flight's numbers.
+pub fn assumed(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<Assumed> {
+    let mut found: Vec<Assumed> = airframe.weights.iter().filter_map(|weight| weight.as_ref()?.assumed).collect();
+    found.extend(methods(design, airframe));
+    found.extend(of_pad(numbers));
+    let without_site = design.flights.get(numbers.flight).is_some_and(|flight| flight.site.is_none());
+    found.extend(without_site.then_some(Assumed::NoSite));
+    found.extend(numbers.stiffness.iter().flat_map(|stiffness| &stiffness.assumed));
+    found.extend(numbers.loads.iter().flat_map(|loads| &loads.assumed));
     let usual_drag = numbers.sinking.as_ref().filter(|sinking| sinking.is_usual_drag);
-    found.extend(usual_drag.and_then(|s| Some(format!("{} has drag {}", design.parts.get(s.part)?.label(), s.drag))));
-    found.extend(path.iter().flat_map(|p| p.defaults.iter().cloned()));
+    found.extend(usual_drag.map(|sinking| Assumed::CanopyDrag(sinking.part, sinking.drag)));
+    found.extend(path.iter().flat_map(|path| &path.assumed));
     found
 }
 
+/// The same in words.
+pub fn defaults(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, path: Option<&Path>) -> Vec<String> {
+    assumed(design, airframe, numbers, path).into_iter().map(|assumed| assumed.in_words(design)).collect()
+}
+
+fn of_pad(numbers: &FlightNumbers) -> Vec<Assumed> {
+    let Some(on_pad) = &numbers.on_pad else { return Vec::new() };
+    let each = [
+        (on_pad.friction, Assumed::Friction(on_pad.friction.si)),
+        (on_pad.stop, Assumed::NoStop),
+        (on_pad.tilt, Assumed::Upright),
+    ];
+    each.into_iter().filter(|(taken, _)| taken.is_default).map(|(_, assumed)| assumed).collect()
+}
+
 /// Which of several published methods the lift of fins rests on, where it isn't the usual one.
-fn methods(design: &Design, assessment: &Assessment) -> Vec<String> {
-    let Some(airflow) = &assessment.airflow else { return Vec::new() };
-    let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
-    let flat = airflow.face.map(|(id, _)| format!("{} has a flat front, since there is no nose", label(id)));
+fn methods(design: &Design, airframe: &Airframe) -> Vec<Assumed> {
+    let Some(airflow) = &airframe.airflow else { return Vec::new() };
     let many = airflow.fins.iter().filter(|(_, lift)| lift.count_factor != 1.0);
-    let mut found: Vec<String> = many
-        .map(|(id, lift)| {
-            format!("{}' lift times {} for their number (MIL-HDBK-762, from memory)", label(*id), lift.count_factor)
-        })
-        .collect();
-    found.extend(flat);
+    let mut found: Vec<Assumed> = many.map(|(id, lift)| Assumed::CountFactor(*id, lift.count_factor)).collect();
+    found.extend(airflow.face.map(|(id, _)| Assumed::FlatFront(id)));
     let is_ring = |part: &Part| matches!(part.kind, PartKind::TubeFins { .. } | PartKind::RingFin { .. });
-    found.extend(
-        design
-            .parts
-            .iter()
-            .filter(|part| is_ring(part))
-            .map(|part| format!("{}' lift between slender-body and strip theory, by a form of our own", part.label())),
-    );
+    let rings = design.parts.iter().enumerate().filter(|(_, part)| is_ring(part));
+    found.extend(rings.map(|(id, _)| Assumed::RingLift(id)));
     found
 }
 

@@ -1,10 +1,9 @@
 //! What would just do: the same run asked backwards, for the speed at which fins take over.
 //! [`EXIT_FLOOR`] is the usual one; settings may ask for more.
 
-use crate::flight::RunInputs;
-use crate::release::side_force;
-use crate::{Assessment, FlightNumbers};
-use finwright_physics::guided::{side_slope, GuidedOutcome};
+use crate::airflow::Airflow;
+use crate::flight::FlightNumbers;
+use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::roots::bracketed;
 
 /// Speed at which the last guide should leave, m/s: about 30 mph, where fins take over (common practice, no source).
@@ -26,31 +25,26 @@ pub struct JustDoes {
 }
 
 /// Ask a flight's run backwards: what just gives an exit speed of `floor` m/s.
-pub fn just_does(assessment: &Assessment, numbers: &FlightNumbers, floor: f64) -> JustDoes {
-    let known = (|| Some((numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.rail_length?)))();
+pub fn just_does(airflow: Option<&Airflow>, numbers: &FlightNumbers, floor: f64) -> JustDoes {
+    let known = (|| Some((numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.rail_length()?)))();
     let Some((run, curve, length)) = known else { return JustDoes::default() };
     let physics = run.inputs_on(curve);
     JustDoes {
         length: physics.travel_for_speed(floor).map(|travel| length + travel - run.travel),
         mass: physics.mass_for_speed(floor, run.travel),
         tilt: physics.tilt_for_speed(floor, run.travel, MOST_TILT),
-        wind: wind_for_speed(assessment, numbers, floor),
+        wind: airflow.and_then(|airflow| wind_for_speed(airflow, numbers, floor)),
     }
 }
 
 /// The steady wind that leaves just this speed, by the friction under its push; `None` where no wind up to a storm's takes
 /// so much, or even still air leaves less.
-fn wind_for_speed(assessment: &Assessment, numbers: &FlightNumbers, floor: f64) -> Option<f64> {
+fn wind_for_speed(airflow: &Airflow, numbers: &FlightNumbers, floor: f64) -> Option<f64> {
     /// No wind that anybody would fly in, m/s.
     const STORM: f64 = 60.0;
-    let (airflow, air) = (assessment.airflow.as_ref()?, numbers.air?);
-    let (run, curve) = (numbers.run.as_ref()?, numbers.curve.as_ref()?);
+    let (run, curve, air) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.air?);
     let excess = |wind: f64| {
-        let inputs = RunInputs {
-            side_force: side_force(airflow, air.density, wind),
-            side_slope: side_slope(air.density, airflow.reference_area, airflow.total.cna, wind),
-            ..run.inputs
-        };
+        let inputs = run.inputs.in_wind(airflow, air.density, wind);
         match inputs.on(curve, run.front_travel, run.travel).run() {
             GuidedOutcome::Leaves { last, .. } => last.speed - floor,
             GuidedOutcome::Stays(_) => -floor,

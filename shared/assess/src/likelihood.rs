@@ -1,9 +1,9 @@
 //! How likely a flight meets its floors, worked from the spread of its inputs without drawing a single run.
 
 use crate::chances::Floors;
-use crate::flight::RunInputs;
+use crate::flight::run::{push, Run, RunInputs};
+use crate::flight::FlightNumbers;
 use crate::spread::{Sd, Spreads};
-use crate::{FlightNumbers, Run};
 use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
@@ -53,7 +53,7 @@ pub enum Input {
 
 /// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known.
 pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
-    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin? - floors.doubt);
+    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()? - floors.doubt);
     let slopes = slopes(run, curve)?;
     let centre = answer(run, curve, &run.inputs, 1.0)?;
     let given = joint(&slopes, centre, margin, &sds(spreads, |sd| sd.value), floors);
@@ -150,7 +150,7 @@ fn answer(run: &Run, curve: &ThrustCurve, inputs: &RunInputs, thrust: f64) -> Op
     let guided = inputs.on(curve, run.front_travel, run.travel);
     let outcome = guided.run();
     match outcome {
-        GuidedOutcome::Leaves { last, .. } => Some((last.speed, crate::flight::push(&guided, &outcome)?)),
+        GuidedOutcome::Leaves { last, .. } => Some((last.speed, push(&guided, &outcome)?)),
         GuidedOutcome::Stays(_) => None,
     }
 }

@@ -38,11 +38,7 @@ pub fn bare(parts: Parts, weights: &[Option<Weight>], stages: &[Stage]) -> MassP
 }
 
 /// The whole rocket with these motors in, as computed.
-pub(crate) fn with_motors(
-    parts: Parts,
-    weights: &[Option<Weight>],
-    motors: &[(&Motor, Stage)],
-) -> Option<MassProps> {
+pub(crate) fn with_motors(parts: Parts, weights: &[Option<Weight>], motors: &[(&Motor, Stage)]) -> Option<MassProps> {
     let of = |(motor, stage): &(&Motor, Stage)| {
         let (own, _) = motor_mass(parts.design, motor, *stage)?;
         Some(own.shifted(motor_extent(parts, motor, *stage)?.front))

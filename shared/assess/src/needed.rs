@@ -1,8 +1,9 @@
 //! The numbers without which a flight can't be judged, and which of them aren't known.
 
+use crate::airframe::Airframe;
 use crate::fit::{sizes, Sizes};
-use crate::sinking::{opens, Sinking};
-use crate::{Assessment, FlightNumbers};
+use crate::flight::sinking::{opens, Sinking};
+use crate::flight::FlightNumbers;
 use finwright_model::Design;
 
 /// A number, or an answer, that a verdict on a flight needs.
@@ -45,27 +46,27 @@ impl Needed {
 
 /// What a verdict on a flight needs and isn't known, in the order of [`Needed`]. What can't be because of a fault that is
 /// known, such as a guide that starts above the end of its rod, isn't unknown.
-pub fn open(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Vec<Needed> {
+pub fn open(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Vec<Needed> {
     let Some(flight) = design.flights.get(numbers.flight) else { return Vec::new() };
     let pad = design.pad_of(flight);
     let guides = flight.guided_by.iter().filter_map(|named| design.parts.get(named.value));
     let fits: Vec<Sizes> = guides.map(|part| pad.map_or(Sizes::Unknown, |pad| sizes(design, part, pad))).collect();
     let held = !fits.is_empty() && !flight.broken.contains(&"guided_by");
     let wrong_kind = fits.contains(&Sizes::OfOtherKinds);
-    let starts_above = numbers.guides.iter().any(|guide| guide.leaves_after <= 0.0);
-    let upper_known = numbers.upper.is_none_or(|upper| upper.margin.is_some());
+    let starts_above = numbers.guides().iter().any(|guide| guide.leaves_after <= 0.0);
+    let upper_known = numbers.upper().is_none() || numbers.upper_margin().is_some();
     let turned = numbers
         .clearance
         .as_ref()
         .is_some_and(|clearance| clearance.gap.is_none() || clearance.guides.iter().all(|guide| guide.clock.is_some()));
     let borne = numbers.loads.as_ref().is_some_and(|loads| loads.guides.iter().all(|guide| guide.capacity.is_some()));
     let slowed = design.parts.iter().any(opens);
-    let pressure = assessment.airflow.as_ref().and_then(|airflow| airflow.total.x());
+    let pressure = airframe.airflow.as_ref().and_then(|airflow| airflow.total.x());
     let known = [
-        (Needed::Mass, numbers.loaded.is_some()),
-        (Needed::Balance, numbers.loaded.is_some() && assessment.unsettled.is_empty() && assessment.settled),
+        (Needed::Mass, numbers.weighed.is_some()),
+        (Needed::Balance, numbers.weighed.is_some() && airframe.unsettled.is_empty() && airframe.settled),
         (Needed::PressureCentre, pressure.is_some() && upper_known),
-        (Needed::ExitSpeed, numbers.run.is_some() || (starts_above && numbers.loaded.is_some())),
+        (Needed::ExitSpeed, numbers.run.is_some() || (starts_above && numbers.weighed.is_some())),
         (Needed::Fit, held && !fits.contains(&Sizes::Unknown)),
         (Needed::Clearance, turned || wrong_kind),
         (Needed::Lean, numbers.stiffness.is_some()),

@@ -1,9 +1,11 @@
 //! The numbers under stable names, SI throughout, lengths from the tip. Names may be added, never changed.
 
+use crate::flight::path::{path, Path};
+use crate::flight::run::drag_terms;
+use crate::flight::FlightNumbers;
 use crate::inverse::{just_does, JustDoes};
-use crate::path::{path, Path};
 use crate::tolerance::all_tolerances;
-use crate::{Assessment, FlightNumbers};
+use crate::Assessment;
 use finwright_model::Design;
 use finwright_physics::drag::DragTerms;
 use schemars::JsonSchema;
@@ -83,8 +85,8 @@ struct Sheet<'a> {
 
 /// The drag coefficient of the guided run, term by term.
 fn drag(sheet: &Sheet) -> Option<DragTerms> {
-    let airflow = sheet.assessment.airflow.as_ref()?;
-    sheet.numbers.run.as_ref().and_then(|_| crate::flight::drag_terms(airflow))
+    let airflow = sheet.assessment.airframe.airflow.as_ref()?;
+    sheet.numbers.run.as_ref().and_then(|_| drag_terms(airflow))
 }
 
 const fn number(name: &'static str, means: &'static str, of: fn(&Sheet) -> Option<f64>) -> Number {
@@ -94,31 +96,31 @@ const fn number(name: &'static str, means: &'static str, of: fn(&Sheet) -> Optio
 /// Every number of a flight.
 #[rustfmt::skip] // One number a line.
 pub static NUMBERS: &[Number] = &[
-    number("mass_kg", "mass on the pad, motor in, as flown: as weighed where it was", |s| s.numbers.loaded.map(|m| m.mass)),
-    number("mass_computed_kg", "mass on the pad as computed, whatever the scale says", |s| s.numbers.computed.map(|m| m.mass)),
-    number("mass_burnt_kg", "mass at burnout", |s| s.numbers.burnt.map(|m| m.mass)),
-    number("balance_m", "balance point on the pad, from the tip, as flown: as weighed where it was", |s| s.numbers.loaded.map(|m| m.x)),
-    number("balance_computed_m", "balance point on the pad as computed, whatever the bench says", |s| s.numbers.computed.map(|m| m.x)),
-    number("balance_burnt_m", "balance point at burnout, from the tip", |s| s.numbers.burnt.map(|m| m.x)),
-    number("inertia_kg_m2", "moment of inertia about a crosswise axis through the balance point, on the pad", |s| s.numbers.loaded.map(|m| m.i_transverse)),
-    number("inertia_burnt_kg_m2", "the same at burnout", |s| s.numbers.burnt.map(|m| m.i_transverse)),
-    number("axial_inertia_kg_m2", "moment of inertia about the long axis, on the pad", |s| s.numbers.loaded.map(|m| m.i_axial)),
-    number("pressure_centre_m", "centre of pressure at small angles and low speed, from the tip", |s| s.assessment.airflow.as_ref()?.total.x()),
-    number("cna", "normal-force slope per radian, on the circle of the reference diameter", |s| Some(s.assessment.airflow.as_ref()?.total.cna)),
-    number("reference_diameter_m", "reference diameter: the widest place", |s| s.assessment.calibre),
-    number("margin_cal", "static margin on the pad, in reference diameters", |s| s.numbers.margin),
-    number("margin_burnt_cal", "static margin at burnout, in reference diameters", |s| s.numbers.burnt_margin),
-    number("margin_second_cal", "the margin on the pad by a second method, a vortex lattice with the body", |s| Some(s.numbers.margin? + s.assessment.second(s.design)?.shift)),
+    number("mass_kg", "mass on the pad, motor in, as flown: as weighed where it was", |s| s.numbers.loaded().map(|m| m.mass)),
+    number("mass_computed_kg", "mass on the pad as computed, whatever the scale says", |s| s.numbers.computed().map(|m| m.mass)),
+    number("mass_burnt_kg", "mass at burnout", |s| s.numbers.burnt().map(|m| m.mass)),
+    number("balance_m", "balance point on the pad, from the tip, as flown: as weighed where it was", |s| s.numbers.loaded().map(|m| m.x)),
+    number("balance_computed_m", "balance point on the pad as computed, whatever the bench says", |s| s.numbers.computed().map(|m| m.x)),
+    number("balance_burnt_m", "balance point at burnout, from the tip", |s| s.numbers.burnt().map(|m| m.x)),
+    number("inertia_kg_m2", "moment of inertia about a crosswise axis through the balance point, on the pad", |s| s.numbers.loaded().map(|m| m.i_transverse)),
+    number("inertia_burnt_kg_m2", "the same at burnout", |s| s.numbers.burnt().map(|m| m.i_transverse)),
+    number("axial_inertia_kg_m2", "moment of inertia about the long axis, on the pad", |s| s.numbers.loaded().map(|m| m.i_axial)),
+    number("pressure_centre_m", "centre of pressure at small angles and low speed, from the tip", |s| s.assessment.airframe.airflow.as_ref()?.total.x()),
+    number("cna", "normal-force slope per radian, on the circle of the reference diameter", |s| Some(s.assessment.airframe.airflow.as_ref()?.total.cna)),
+    number("reference_diameter_m", "reference diameter: the widest place", |s| s.assessment.airframe.calibre),
+    number("margin_cal", "static margin on the pad, in reference diameters", |s| s.numbers.margin()),
+    number("margin_burnt_cal", "static margin at burnout, in reference diameters", |s| s.numbers.burnt_margin()),
+    number("margin_second_cal", "the margin on the pad by a second method, a vortex lattice with the body", |s| Some(s.numbers.margin()? + s.assessment.second(s.design)?.shift)),
     number("guided_travel_m", "travel from rest until the last guide leaves", |s| Some(s.numbers.run.as_ref()?.travel)),
     number("front_travel_m", "travel from rest until attitude is no longer held", |s| Some(s.numbers.run.as_ref()?.front_travel)),
     number("front_release_m_s", "speed when the front guide leaves, or when a lone guide's front edge does", |s| Some(s.numbers.run.as_ref()?.front()?.speed)),
     number("exit_speed_m_s", "speed when the last guide leaves", |s| Some(s.numbers.run.as_ref()?.last()?.speed)),
     number("exit_time_s", "time from ignition until the last guide leaves", |s| Some(s.numbers.run.as_ref()?.last()?.time)),
-    number("upper_mass_kg", "mass of the upper stage alone when it lights", |s| Some(s.numbers.upper?.loaded.mass)),
-    number("upper_balance_m", "its balance point, from the tip", |s| Some(s.numbers.upper?.loaded.x)),
-    number("upper_margin_cal", "its static margin, in reference diameters", |s| s.numbers.upper?.margin),
-    number("upper_margin_second_cal", "the same by the second method", |s| Some(s.numbers.upper?.margin? + s.assessment.second_of_upper(s.design)?.shift)),
-    number("thrust_to_weight", "average thrust over the burn, over the weight on the pad", |s| s.numbers.thrust_to_weight),
+    number("upper_mass_kg", "mass of the upper stage alone when it lights", |s| Some(s.numbers.upper()?.loaded.mass)),
+    number("upper_balance_m", "its balance point, from the tip", |s| Some(s.numbers.upper()?.loaded.x)),
+    number("upper_margin_cal", "its static margin, in reference diameters", |s| s.numbers.upper_margin()),
+    number("upper_margin_second_cal", "the same by the second method", |s| Some(s.numbers.upper_margin()? + s.assessment.second_of_upper(s.design)?.shift)),
+    number("thrust_to_weight", "average thrust over the burn, over the weight on the pad", |s| s.numbers.thrust_to_weight()),
     number("guided_thrust_to_weight", "mean thrust along the guide, over the weight on the pad", |s| s.numbers.run.as_ref()?.push),
     number("impulse_n_s", "total impulse of all motors", |s| Some(s.numbers.curve.as_ref()?.total_impulse())),
     number("average_thrust_n", "average thrust over the burn", |s| Some(s.numbers.curve.as_ref()?.average_thrust())),
@@ -187,7 +189,11 @@ pub fn flights(design: &Design, assessment: &Assessment, floor: f64) -> Vec<Flig
         assessment.flights.iter().map(|n| flight(design, assessment, n, floor)).collect();
     let centre: Vec<Option<f64>> = reports.iter().flat_map(|report| report.values.iter().copied()).collect();
     let moved = |design: &Design, moved: &Assessment| {
-        moved.flights.iter().flat_map(|n| values(design, moved, n, path(design, moved, n).ok(), floor)).collect()
+        moved
+            .flights
+            .iter()
+            .flat_map(|n| values(design, moved, n, path(design, &moved.airframe, n).ok(), floor))
+            .collect()
     };
     let tolerances = all_tolerances(design, &centre, moved);
     for (report, part) in reports.iter_mut().zip(tolerances.chunks(NUMBERS.len())) {
@@ -238,7 +244,13 @@ fn values(
     path: Option<&Path>,
     floor: f64,
 ) -> Vec<Option<f64>> {
-    let sheet = Sheet { design, assessment, numbers, path, just: just_does(assessment, numbers, floor) };
+    let sheet = Sheet {
+        design,
+        assessment,
+        numbers,
+        path,
+        just: just_does(assessment.airframe.airflow.as_ref(), numbers, floor),
+    };
     NUMBERS
         .iter()
         .map(|number| (number.of)(&sheet).filter(|value| value.is_finite()).map(|value| value + 0.0))
@@ -246,7 +258,7 @@ fn values(
 }
 
 fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f64) -> FlightReport {
-    let flown = path(design, assessment, n);
+    let flown = path(design, &assessment.airframe, n);
     let label = |id: usize| design.parts.get(id).map_or(String::new(), |part| part.label());
     FlightReport {
         flight: n.name(design).to_string(),
@@ -283,6 +295,6 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
                 rate_m_s: opening.rate,
             })
             .collect(),
-        defaults: crate::defaults::defaults(design, assessment, n, flown.ok()),
+        defaults: crate::defaults::defaults(design, &assessment.airframe, n, flown.ok()),
     }
 }

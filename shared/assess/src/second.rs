@@ -4,9 +4,8 @@
 //! remembered for every assessment that has fins of the same shape.
 
 use crate::airflow::{fin_set, Airflow};
-use crate::weigh::fin_shape;
-use crate::Assessment;
-use finwright_model::{Design, Extent, PartId, PartKind};
+use crate::shape::Parts;
+use finwright_model::{PartId, PartKind};
 use finwright_physics::fins::FinShape;
 use finwright_physics::lattice::{lift, LatticeLift};
 use finwright_physics::normal_force::{total, NormalForce};
@@ -41,37 +40,27 @@ impl SecondOpinion {
     }
 }
 
-impl Assessment {
-    /// The second opinion on the whole rocket; `None` without flat fins, or where the air around it isn't known.
-    pub fn second(&self, design: &Design) -> Option<SecondOpinion> {
-        *self.second.get_or_init(|| second(design, self, self.airflow.as_ref()?))
-    }
-
-    /// The same on the upper stage alone, where there are two.
-    pub fn second_of_upper(&self, design: &Design) -> Option<SecondOpinion> {
-        *self.second_of_upper.get_or_init(|| second(design, self, self.upper_airflow.as_ref()?))
-    }
-}
-
-/// Sets of fins are taken one by one, as if the others weren't there.
-fn second(design: &Design, assessment: &Assessment, airflow: &Airflow) -> Option<SecondOpinion> {
+/// The second opinion on what the air sees; `None` without flat fins. Sets of fins are taken one by one, as if the others
+/// weren't there.
+pub(crate) fn second(parts: Parts, airflow: &Airflow, calibre: f64) -> Option<SecondOpinion> {
     let mut shares = Vec::new();
     let mut any = false;
     for (id, usual) in &airflow.parts {
         let fins = airflow.fins.iter().any(|(fins, _)| fins == id);
         any |= fins;
-        shares.push(if fins { of_fins(design, &assessment.extents, *id, airflow)? } else { *usual });
+        shares.push(if fins { of_fins(parts, *id, airflow)? } else { *usual });
     }
     let total = total(shares);
-    let shift = (total.x()? - airflow.total.x()?) / assessment.calibre?;
+    let shift = (total.x()? - airflow.total.x()?) / calibre;
     any.then_some(SecondOpinion { total, shift })
 }
 
-fn of_fins(design: &Design, extents: &[Option<Extent>], id: PartId, airflow: &Airflow) -> Option<NormalForce> {
-    let part = design.parts.get(id)?;
+fn of_fins(parts: Parts, id: PartId, airflow: &Airflow) -> Option<NormalForce> {
+    let part = parts.part(id)?;
     let PartKind::Fins(fins) = &part.kind else { return None };
-    let set = fin_set(design, part, fins, extents, id)?;
-    let at_origin = remembered(Shape { fin: fin_shape(fins)?, count: set.count, radius: set.body_radius })?;
+    let set = fin_set(parts, id, part, fins)?;
+    let plan = parts.fin(id)?.plan.clone();
+    let at_origin = remembered(FinsOnBody { fin: plan, count: set.count, radius: set.body_radius })?;
     let both = total([at_origin.fins, at_origin.body]);
     let cna = both.cna / airflow.reference_area;
     Some(NormalForce { cna, moment: both.moment / airflow.reference_area + cna * set.x })
@@ -79,7 +68,7 @@ fn of_fins(design: &Design, extents: &[Option<Extent>], id: PartId, airflow: &Ai
 
 /// What decides a lattice.
 #[derive(PartialEq)]
-struct Shape {
+struct FinsOnBody {
     fin: FinShape,
     count: u32,
     radius: f64,
@@ -88,10 +77,10 @@ struct Shape {
 /// More shapes than this aren't kept; then they are forgotten, all at once.
 const MOST_SHAPES: usize = 64;
 
-static MEMO: Mutex<Vec<(Shape, Option<LatticeLift>)>> = Mutex::new(Vec::new());
+static MEMO: Mutex<Vec<(FinsOnBody, Option<LatticeLift>)>> = Mutex::new(Vec::new());
 
 /// The lift on an area of 1 m², the roots beginning at station 0: from the same numbers the same, so it's no other result.
-fn remembered(shape: Shape) -> Option<LatticeLift> {
+fn remembered(shape: FinsOnBody) -> Option<LatticeLift> {
     let memo = || MEMO.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some((_, known)) = memo().iter().find(|(known, _)| *known == shape) {
         return *known;

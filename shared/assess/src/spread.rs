@@ -1,7 +1,8 @@
 //! How far a flight's inputs may be off: by the tolerances in the file, and by what is usual where it gives none.
 
+use crate::airframe::{airframe, Airframe};
+use crate::flight::{weighed_flight, FlightNumbers};
 use crate::weigh::Weight;
-use crate::{airframe, flight, Assessment, FlightNumbers};
 use finwright_model::{Amount, Design, Site};
 use finwright_units::quantity::SourceId;
 
@@ -64,27 +65,22 @@ const SDS: f64 = 2.0;
 ///
 /// What is usual stands for the scatter of materials, for glue and paint. A tolerance adds to it, and a part that was
 /// weighed to a tolerance takes its own share out of it; so does a rocket that was weighed and balanced as a whole.
-pub fn spreads(design: &Design, assessment: &Assessment) -> Vec<Option<Spreads>> {
-    let written = written(design, assessment);
-    assessment
-        .flights
-        .iter()
-        .zip(written)
-        .map(|(numbers, written)| of_flight(design, assessment, numbers, written))
-        .collect()
+pub fn spreads(design: &Design, airframe: &Airframe, flights: &[FlightNumbers]) -> Vec<Option<Spreads>> {
+    let written = written(design);
+    flights.iter().zip(written).map(|(numbers, written)| of_flight(design, airframe, numbers, written)).collect()
 }
 
 /// Of mass, kg, and margin, calibres: what the tolerances in the file make of them.
 type Written = (f64, f64);
 
-fn of_flight(design: &Design, assessment: &Assessment, numbers: &FlightNumbers, written: Written) -> Option<Spreads> {
+fn of_flight(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, written: Written) -> Option<Spreads> {
     let flight = design.flights.get(numbers.flight)?;
     let pad = design.pad_of(flight)?;
     let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
     let tolerance = |amount: Option<&Amount>| amount.map(|a| a.spread.total()).filter(|t| *t > 0.0);
-    let (air, run, loaded) = (numbers.air?, numbers.run.as_ref()?, numbers.loaded?);
-    numbers.margin?;
-    let loose = 1.0 - known_share(design, assessment, numbers);
+    let (air, run, loaded) = (numbers.air?, numbers.run.as_ref()?, numbers.loaded()?);
+    numbers.margins?;
+    let loose = 1.0 - known_share(design, airframe, numbers);
     let mass = sd(written.0, MASS * loaded.mass, if is_weighed(design, numbers, true) { 0.0 } else { loose });
     let margin = sd(written.1, BALANCE, if is_weighed(design, numbers, false) { 0.0 } else { loose });
     let friction = FRICTION * run.inputs.friction;
@@ -117,7 +113,7 @@ fn sd(written: f64, usual: f64, loose: f64) -> Sd {
 
 /// Whether the flight's mass, or else its balance point, was measured to a tolerance.
 fn is_weighed(design: &Design, numbers: &FlightNumbers, mass: bool) -> bool {
-    let measured = if mass { numbers.basis.mass } else { numbers.basis.balance };
+    let measured = if mass { numbers.basis().mass } else { numbers.basis().balance };
     measured
         && design.measured.iter().any(|bench| {
             let amount = if mass { bench.mass.as_ref() } else { bench.balance.as_ref().map(|b| &b.distance) };
@@ -126,26 +122,26 @@ fn is_weighed(design: &Design, numbers: &FlightNumbers, mass: bool) -> bool {
 }
 
 /// The share of the mass on the pad that is in parts weighed to a tolerance, 0 to 1.
-fn known_share(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> f64 {
+fn known_share(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> f64 {
     let weighed = |mass: &Option<Amount>| mass.as_ref().is_some_and(|m| m.spread.total() > 0.0);
     let of_part = |weight: &Option<Weight>| weight.as_ref().map_or(0.0, |w| w.own.mass);
     let parts: f64 = design
         .parts
         .iter()
-        .zip(&assessment.weights)
+        .zip(&airframe.weights)
         .filter(|(part, _)| weighed(&part.mass))
         .map(|(_, w)| of_part(w))
         .sum();
     let flight = design.flights.get(numbers.flight);
     let motor = flight.and_then(|f| design.motors.get(f.motor.as_ref()?.value)).filter(|motor| weighed(&motor.mass));
     let motors = motor.map_or(0.0, |motor| motor.mass.as_ref().map_or(0.0, |mass| mass.si));
-    numbers.loaded.map_or(0.0, |loaded| ((parts + motors) / loaded.mass).clamp(0.0, 1.0))
+    numbers.loaded().map_or(0.0, |loaded| ((parts + motors) / loaded.mass).clamp(0.0, 1.0))
 }
 
 /// What every tolerance that is written in the file moves each flight's mass and margin by, added in quadrature (independent,
 /// first order: JCGM 100:2008, 5.1.2).
-fn written(design: &Design, assessment: &Assessment) -> Vec<Written> {
-    let mut squares = vec![(0.0, 0.0); assessment.flights.len()];
+fn written(design: &Design) -> Vec<Written> {
+    let mut squares = vec![(0.0, 0.0); design.flights.len()];
     let sources = sources(design);
     if !sources.is_empty() {
         let centre = masses_and_margins(design);
@@ -190,10 +186,10 @@ fn shift(design: &mut Design, source: SourceId) -> Vec<f64> {
 
 /// Each flight's mass on the pad and margin, where they are known.
 fn masses_and_margins(design: &Design) -> Vec<Option<Written>> {
-    let assessment = airframe(design);
+    let airframe = airframe(design);
     let of = |number: usize| {
-        let numbers = flight::weighed(design, &assessment, number);
-        Some((numbers.loaded?.mass, numbers.margin?))
+        let numbers = weighed_flight(design, &airframe, number);
+        Some((numbers.loaded()?.mass, numbers.margin()?))
     };
     (0..design.flights.len()).map(of).collect()
 }

@@ -128,11 +128,7 @@ pub(crate) fn weighings(parts: Parts, weights: &[Option<Weight>]) -> Vec<Weighin
     found.filter_map(|(number, measured)| weighing(parts, weights, (number, measured))).collect()
 }
 
-fn weighing(
-    parts: Parts,
-    weights: &[Option<Weight>],
-    (number, measured): (usize, &Measured),
-) -> Option<Weighing> {
+fn weighing(parts: Parts, weights: &[Option<Weight>], (number, measured): (usize, &Measured)) -> Option<Weighing> {
     let tail = tail(parts)?;
     let with = measured.with.as_ref()?.value;
     let computed = with_motors(parts, weights, &motors_with(parts.design, with))?;

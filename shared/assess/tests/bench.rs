@@ -47,13 +47,13 @@ fn a_difference_within_the_scales_tolerance_sits_nowhere() {
 #[test]
 fn a_station_beyond_the_rocket_is_nowhere() {
     let (design, assessment) = common::assessed(REED_HERON);
-    let tail = assessment.tail.unwrap();
+    let tail = assessment.airframe.tail.unwrap();
     for station in [-0.05, tail + 0.05] {
-        let found = spot(&design, &assessment, station);
+        let found = spot(&design, &assessment.airframe, station);
         assert!(found.body.is_none() && found.near.is_none(), "{found:?}");
     }
     let label = |id: usize| design.parts[id].label();
-    let found = spot(&design, &assessment, tail - 0.03);
+    let found = spot(&design, &assessment.airframe, tail - 0.03);
     assert_eq!(label(found.body.unwrap()), "tube body");
     let (near, inside) = found.near.unwrap();
     assert!(
@@ -62,7 +62,7 @@ fn a_station_beyond_the_rocket_is_nowhere() {
         label(near)
     );
     // 30 mm ahead of the mount's front edge nothing is there, and the mount is within a calibre.
-    let found = spot(&design, &assessment, tail - 0.095 - 0.03);
+    let found = spot(&design, &assessment.airframe, tail - 0.095 - 0.03);
     assert_eq!(found.near.map(|(id, inside)| (label(id), inside)), Some(("mount engine".to_string(), false)));
 }
 
@@ -70,20 +70,21 @@ fn a_station_beyond_the_rocket_is_nowhere() {
 #[test]
 fn the_suspects_change_explains_the_balance_point() {
     let (_, assessment) = common::assessed(REED_HERON);
-    let loaded = assessment.flights[0].computed.unwrap();
+    let loaded = assessment.flights[0].computed().unwrap();
     for off in [-0.01, 0.012] {
         let measured = loaded.x + off;
-        let found = suspect(&assessment, loaded, measured).unwrap();
-        let weight = assessment.weights[found.part].as_ref().unwrap();
-        let x = assessment.extents[found.part].unwrap().front + weight.own.x;
+        let found = suspect(&assessment.airframe, loaded, measured).unwrap();
+        let weight = assessment.airframe.weights[found.part].as_ref().unwrap();
+        let x = assessment.airframe.extents[found.part].unwrap().front + weight.own.x;
         let changed = combine([loaded, MassProps::point(found.change, x)]);
         assert!((changed.x - measured).abs() < 1e-9 && !weight.given, "{} {measured}", changed.x);
         // No other part that isn't weighed has a larger mass times lever.
         let moment = |id: usize| {
-            let weight = assessment.weights[id].as_ref().unwrap();
-            (weight.own.mass * (assessment.extents[id].unwrap().front + weight.own.x - measured)).abs()
+            let weight = assessment.airframe.weights[id].as_ref().unwrap();
+            (weight.own.mass * (assessment.airframe.extents[id].unwrap().front + weight.own.x - measured)).abs()
         };
-        let unweighed = (0..assessment.weights.len()).filter(|id| !assessment.weights[*id].as_ref().unwrap().given);
+        let unweighed = (0..assessment.airframe.weights.len())
+            .filter(|id| !assessment.airframe.weights[*id].as_ref().unwrap().given);
         assert!(unweighed.into_iter().all(|id| moment(id) <= moment(found.part)));
     }
 }

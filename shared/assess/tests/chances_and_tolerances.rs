@@ -17,7 +17,7 @@ fn tolerances_of_mass_and_balance() {
     let text = but(&text, "mass: 24 g", "mass: 24 g ± 1 g");
     let (design, assessment) = assessed(&text);
     let [mass, balance] = tolerances(&design, &assessment, |a| {
-        let loaded = a.flights[0].loaded;
+        let loaded = a.flights[0].loaded();
         [loaded.map(|m| m.mass), loaded.map(|m| m.x)]
     });
     assert_close(mass.unwrap(), (0.5e-3_f64.powi(2) + 1e-3_f64.powi(2)).sqrt(), 1e-9);

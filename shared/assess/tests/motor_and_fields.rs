@@ -16,7 +16,7 @@ use proptest::prelude::*;
 fn a_code_and_its_curve() {
     let coded = |code: &str| {
         let (_, assessment) = assessed(&but(R1, "motor even {", &format!("motor even {{ code: \"{code}\";")));
-        assessment.motors[0].clone().unwrap()
+        assessment.airframe.motors[0].clone().unwrap()
     };
     let right = coded("B8-4");
     assert_close(right.impulse, 4.8, 1e-12);
@@ -33,7 +33,7 @@ fn a_code_and_its_curve() {
         (Some(false), Some(false), Some(false))
     );
     let (_, bare) = assessed(R1);
-    let bare = bare.motors[0].clone().unwrap();
+    let bare = bare.airframe.motors[0].clone().unwrap();
     assert_eq!((bare.letter_agrees(), bare.average_agrees(), bare.delay_agrees()), (None, None, None));
 }
 
@@ -335,7 +335,7 @@ proptest! {
 fn facts_of_a_flight() {
     let (design, assessment) = assessed(R1);
     let numbers = &assessment.flights[0];
-    let facts = Facts::of(&design, numbers, path(&design, &assessment, numbers).ok());
+    let facts = Facts::of(&design, numbers, path(&design, &assessment.airframe, numbers).ok());
     assert_close(facts.mass.known().unwrap(), 0.039957488, 1e-7);
     assert_close(facts.propellant.known().unwrap(), 0.006, 1e-12);
     assert_close(facts.impulse.known().unwrap(), 4.8, 1e-12);

@@ -14,7 +14,7 @@ fn with(more: &str) -> String {
 fn mass_of(text: &str, word: &str) -> f64 {
     let (design, assessment) = assessed(text);
     let id = design.parts.iter().position(|part| part.word == word).unwrap();
-    assessment.weights[id].as_ref().unwrap().own.mass
+    assessment.airframe.weights[id].as_ref().unwrap().own.mass
 }
 
 #[test]
@@ -43,10 +43,10 @@ fn fillets_of_an_epoxy_without_a_density_have_no_mass_that_is_known() {
     let text = with("material epoxy { stiffness: 3 GPa }");
     let text = but(&text, "thickness: 1.6 mm; material: light", "thickness: 1.6 mm; fillet: 3 mm; material: light");
     let (design, assessment) = assessed(&text);
-    let causes = assessment.unknown.iter().filter(|unknown| unknown.is_cause());
+    let causes = assessment.airframe.unknown.iter().filter(|unknown| unknown.is_cause());
     let needs = causes.map(|unknown| unknown.needs.clone()).collect::<Vec<_>>();
     assert_eq!(needs, [Needs::OfMaterial("density", design.material_named("epoxy").unwrap())]);
-    assert_eq!(assessment.flights[0].loaded, None);
+    assert_eq!(assessment.flights[0].loaded(), None);
 }
 
 #[test]
@@ -74,7 +74,7 @@ fn the_files_own_section_goes_before_one_of_the_same_width_in_a_used_file() {
     let mass = |text: &str| {
         let (design, assessment) = assessed_among(text, &used);
         let id = design.parts.iter().position(|part| part.word == "button").unwrap();
-        assessment.weights[id].as_ref().unwrap().own.mass
+        assessment.airframe.weights[id].as_ref().unwrap().own.mass
     };
     assert_close(mass(&but(&text, "airframe {", &format!("{own}\nairframe {{"))), 3e-3, 1e-9);
     assert_close(mass(&text), 9e-3, 1e-9);

@@ -28,26 +28,26 @@ flight one { motor: even; pad: stand; guided_by: [only] }
 #[test]
 fn the_margin_of_tube_fins() {
     let (_, assessment) = assessed(TUBES);
-    let (airflow, flight) = (assessment.airflow.as_ref().unwrap(), &assessment.flights[0]);
+    let (airflow, flight) = (assessment.airframe.airflow.as_ref().unwrap(), &assessment.flights[0]);
     // Nose: 2 at a third of its length. Tubes: slope 24.9 (ring_wing::slope), the chord from 520 mm on.
     let aspect: f64 = 0.0395 / 0.08;
     let own = 2.0 * PI * PI * aspect / (PI + (PI * PI + 4.0 * aspect * aspect).sqrt());
     let tubes = 6.0 * own * 0.0395 * 0.08 / (PI * 0.02 * 0.02);
     let margin = |share: f64| {
         let x = (2.0 * 0.08 / 3.0 + tubes * (0.52 + share * 0.08)) / (2.0 + tubes);
-        (x - flight.loaded.unwrap().x) / 0.04
+        (x - flight.loaded().unwrap().x) / 0.04
     };
     assert_close(airflow.total.cna, 2.0 + tubes, 1e-9);
-    assert_close(flight.margin.unwrap(), margin(0.25 * aspect / (1.0 + aspect * aspect).sqrt()), 1e-9);
+    assert_close(flight.margin().unwrap(), margin(0.25 * aspect / (1.0 + aspect * aspect).sqrt()), 1e-9);
     assert_close(margin(0.25), 1.41, 3e-3);
-    assert_close(flight.margin.unwrap(), 1.15, 5e-3);
+    assert_close(flight.margin().unwrap(), 1.15, 5e-3);
 }
 
 /// The wind on the pad pushes on what stands out beside the body: two tubes' worth on either side, a ring less the body in it.
 #[test]
 fn the_side_view() {
     let (_, with) = assessed(TUBES);
-    let with = with.airflow.unwrap();
+    let with = with.airframe.airflow.unwrap();
     let body = PI / 4.0 * 0.08 * 0.04 + 0.52 * 0.04;
     assert_close(with.side_area, body + 2.0 * 0.04 * 0.08, 1e-9);
     let moment =
@@ -56,14 +56,14 @@ fn the_side_view() {
     let old = "tube_fins { count: 6; length: 80 mm; outer: 40 mm; inner: 39 mm; mass: 24 g; at: 0 mm from back }";
     let ring = "ring_fin { length: 80 mm; outer: 90 mm; inner: 88 mm; mass: 24 g; at: 0 mm from back }";
     let (_, ring) = assessed(&but(TUBES, old, ring));
-    assert_close(ring.airflow.unwrap().side_area, body + 0.05 * 0.08, 1e-9);
+    assert_close(ring.airframe.airflow.unwrap().side_area, body + 0.05 * 0.08, 1e-9);
 }
 
 /// Their friction is a fin's: on their own chord, not on the body's length, and among the fins'.
 #[test]
 fn the_friction() {
     let (_, assessment) = assessed(TUBES);
-    let airflow = assessment.airflow.unwrap();
+    let airflow = assessment.airframe.airflow.unwrap();
     let Drag::BuildUp(model) = &airflow.aerodynamics.drag else { unreachable!() };
     assert_eq!((model.skin.len(), model.rings.len()), (2, 1));
     assert_close(model.rings[0].area, 6.0 * PI * (0.04 + 0.039) * 0.08, 1e-12);

@@ -14,7 +14,7 @@ use finwright_physics::air::G0;
 fn mass_balance_inertia_and_margin() {
     let (_, assessment) = assessed(R1);
     let n = &assessment.flights[0];
-    let (loaded, burnt) = (n.loaded.unwrap(), n.burnt.unwrap());
+    let (loaded, burnt) = (n.loaded().unwrap(), n.burnt().unwrap());
     assert_close(loaded.mass, 0.039957488, 1e-7);
     assert_close(loaded.x, 0.216144654, 1e-7);
     assert_close(loaded.i_axial, 3.264769e-6, 5e-7);
@@ -22,9 +22,9 @@ fn mass_balance_inertia_and_margin() {
     assert_close(burnt.mass, 0.033957488, 1e-7);
     assert_close(burnt.x, 0.207512329, 1e-7);
     assert_close(burnt.i_transverse, 2.407432e-4, 5e-7);
-    assert_close(assessment.airflow.as_ref().unwrap().total.x().unwrap(), 0.244582608, 1e-7);
-    assert_close(n.margin.unwrap(), 1.146692, 1e-6);
-    assert_close(n.burnt_margin.unwrap(), 1.494769, 1e-6);
+    assert_close(assessment.airframe.airflow.as_ref().unwrap().total.x().unwrap(), 0.244582608, 1e-7);
+    assert_close(n.margin().unwrap(), 1.146692, 1e-6);
+    assert_close(n.burnt_margin().unwrap(), 1.494769, 1e-6);
 }
 
 /// 5: the lug's top is at the rod's tip after 0.765545 m at 17.074214 m/s, its bottom leaves after 0.795545 m at
@@ -89,17 +89,17 @@ fn the_rod_as_a_beam() {
     let stiffness = n.stiffness.as_ref().unwrap();
     let rod = 7850.0 * std::f64::consts::PI * 3.175e-3_f64.powi(2) / 4.0 * 0.9144;
     let side = G0 * 5_f64.to_radians().sin();
-    let weight = side * n.loaded.unwrap().mass;
+    let weight = side * n.loaded().unwrap().mass;
     assert_close(stiffness.at_end.still.tip, 0.255454 * (weight + 0.375 * rod * side), 2e-6);
     assert_close(stiffness.at_end.still.slope, 24.010_f64.to_radians() * (weight + rod * side / 3.0), 2e-5);
-    let airflow = assessment.airflow.as_ref().unwrap();
+    let airflow = assessment.airframe.airflow.as_ref().unwrap();
     let push = 0.5 * n.air.unwrap().density * 8.94 * 8.94 * 1.2 * airflow.side_area;
     // The table's 20 mph are 8.94 m/s, as that row of it says elsewhere.
     assert_close(stiffness.at_end.gust.tip, 0.016337522 + 0.255454 * push, 5e-6);
     assert_close(stiffness.bare_frequency, 2.681405, 1e-6);
     assert!(stiffness.at_rest.still.tip < stiffness.at_end.still.tip);
     assert!(stiffness.loaded_frequency < stiffness.bare_frequency);
-    assert!(stiffness.defaults.is_empty(), "the file says all: {:?}", stiffness.defaults);
+    assert!(stiffness.assumed.is_empty(), "the file says all: {:?}", stiffness.assumed);
     // 169 mm of lean is more than a tenth of the rod; a rod twice as thick is sixteen times as stiff.
     assert!(stiffness.is_beyond_linear(&stiffness.at_end), "{} m", stiffness.at_end.in_gust().tip);
     let (_, thick) = assessed(&but(R1, "diameter: 1/8 in", "diameter: 1/4 in"));
@@ -113,8 +113,8 @@ fn what_the_lug_carries() {
     let (_, assessment) = assessed(&but(R1, "friction: 0", "friction: 0.3"));
     let n = &assessment.flights[0];
     let loads = n.loads.as_ref().unwrap();
-    let (loaded, lug) = (n.loaded.unwrap(), n.guides[0].extent);
-    let airflow = assessment.airflow.as_ref().unwrap();
+    let (loaded, lug) = (n.loaded().unwrap(), n.guides()[0].extent);
+    let airflow = assessment.airframe.airflow.as_ref().unwrap();
     let push = 0.5 * n.air.unwrap().density * 25.0 * 1.2 * airflow.side_area;
     let weight = loaded.mass * G0 * 5_f64.to_radians().sin();
     let moment = push * (airflow.side_centroid - lug.middle()) + weight * (loaded.x - lug.middle());
@@ -127,7 +127,7 @@ fn what_the_lug_carries() {
     assert_close(loads.spacing, 0.030, 1e-12);
     // atan(c/s), c = 3.6 - 3.175 mm.
     assert_close(loads.slop.unwrap(), (0.425_f64 / 30.0).atan(), 1e-9);
-    assert!(loads.guides[0].capacity.is_some() && !loads.defaults.is_empty());
+    assert!(loads.guides[0].capacity.is_some() && !loads.assumed.is_empty());
 }
 
 /// The descent: 4, v = sqrt(2 m g/(rho Cd S)) with 0.3 on 600 x 50 mm; energy m v2/2.
@@ -135,7 +135,7 @@ fn what_the_lug_carries() {
 fn the_flight_to_the_ground() {
     let (design, assessment) = assessed(R1);
     let n = &assessment.flights[0];
-    let flown = path(&design, &assessment, n).unwrap();
+    let flown = path(&design, &assessment.airframe, n).unwrap();
     let descent = flown.descent.as_ref().unwrap();
     let rate = (2.0 * 0.033957488 * G0 / (1.225 * 0.3 * 0.03)).sqrt();
     assert_close(descent.sinking.rate, rate, 1e-5);
@@ -147,14 +147,14 @@ fn the_flight_to_the_ground() {
     assert_close(flown.coast, flown.moments.apogee.time - 0.6, 1e-9);
     assert_close(flown.moments.openings[0].moment.time, 4.6, 1e-12);
     // T/m less weight: the acceleration at ignition of a rod that leans 5 degrees, and more as it gets lighter.
-    let first = 8.0 / n.loaded.unwrap().mass - G0 * 5_f64.to_radians().cos();
+    let first = 8.0 / n.loaded().unwrap().mass - G0 * 5_f64.to_radians().cos();
     assert!(flown.top_acceleration > first && flown.top_acceleration < 1.2 * first, "{}", flown.top_acceleration);
     // Without a delay, without a canopy: said, and nothing about the descent.
     let (design, assessment) = assessed(&but(R1, "delay: 4 s; ", ""));
-    let blind = path(&design, &assessment, &assessment.flights[0]).unwrap();
+    let blind = path(&design, &assessment.airframe, &assessment.flights[0]).unwrap();
     let lacks = |u: &Unknown| u.measure == Measure::Opening && u.needs == Needs::Fields(vec!["delay"]);
     assert!(blind.descent.is_none() && assessment.flights[0].unknown.iter().any(lacks));
-    assert_eq!(needed::open(&design, &assessment, &assessment.flights[0]), [Needed::Descent]);
+    assert_eq!(needed::open(&design, &assessment.airframe, &assessment.flights[0]), [Needed::Descent]);
     // How fast it would sink hangs on no delay.
     let sinks = assessment.flights[0].sinking.as_ref().unwrap();
     assert_eq!((sinks.rate, sinks.energy, sinks.is_timed()), (descent.sinking.rate, descent.sinking.energy, false));
@@ -166,16 +166,19 @@ fn the_flight_to_the_ground() {
 #[test]
 fn too_few_fins() {
     let (design, assessment) = assessed(&but(R1, "count: 3", "count: 2"));
-    assert!(path(&design, &assessment, &assessment.flights[0]).is_err());
-    assert!(assessment.flights[0].margin.is_none() && assessment.unknown.iter().any(|u| u.needs == Needs::ThreeFins));
+    assert!(path(&design, &assessment.airframe, &assessment.flights[0]).is_err());
+    assert!(
+        assessment.flights[0].margin().is_none()
+            && assessment.airframe.unknown.iter().any(|u| u.needs == Needs::ThreeFins)
+    );
 }
 
 /// Beyond Mach 0.9 the drag build-up isn't valid, and no number stands in for it.
 #[test]
 fn too_fast_for_the_method() {
     let (design, assessment) = assessed(&but(R1, "[0 s: 8 N, 0.6 s: 8 N]", "[0 s: 80 N, 0.6 s: 80 N]"));
-    let refused = path(&design, &assessment, &assessment.flights[0]).unwrap_err();
+    let refused = path(&design, &assessment.airframe, &assessment.flights[0]).unwrap_err();
     assert!(matches!(refused, NotFlown::TooFast(mach) if mach > 0.9), "{refused:?}");
     // The verdict needs no more than is known.
-    assert_eq!(needed::open(&design, &assessment, &assessment.flights[0]), []);
+    assert_eq!(needed::open(&design, &assessment.airframe, &assessment.flights[0]), []);
 }

@@ -37,7 +37,7 @@ fn title(analysis: &Analysis, flight: usize) -> Option<String> {
     if let Some(last) = numbers.run.as_ref().and_then(|run| run.last()) {
         said.push(format!("leaves at {}", show::speed(last.speed)));
     }
-    if let Some(margin) = numbers.margin {
+    if let Some(margin) = numbers.margin() {
         said.push(format!("margin {} cal", show::number(margin)));
     }
     if let Some(found) = ceiling(analysis, flight) {

@@ -16,7 +16,7 @@ pub fn measured_block(analysis: &Analysis, offset: usize) -> Option<Fix> {
         return None;
     }
     let name = &design.motors.get(motor)?.name.value;
-    let computed = analysis.assessment.flights.get(flight)?.computed;
+    let computed = analysis.assessment.flights.get(flight)?.computed();
     let (mass, balance) = with(analysis.settings.units, || match computed {
         Some(computed) => (
             format!("computed: {}", show::mass(computed.mass)),

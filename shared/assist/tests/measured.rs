@@ -44,7 +44,7 @@ fn a_block_to_fill_in_names_the_motor_and_what_was_computed() {
 fn it_holds_no_value_that_nobody_measured() {
     let text = format!("{}{}", BASE.trim_end(), offered(BASE, "flight one").unwrap());
     let found = analysis(&text);
-    assert!(found.assessment.weighings.is_empty());
+    assert!(found.assessment.airframe.weighings.is_empty());
     let rules: Vec<&str> = found.findings.iter().map(|f| f.rule).collect();
     assert!(rules.contains(&"syntax/missing-value"), "{rules:?}");
 }

@@ -280,10 +280,10 @@ fn settled(snapshot: &Snapshot) -> (Design, Assessment) {
         design = rebuild(design, snapshot.files.as_ref(), guess);
     }
     let mut assessment = assess(&design);
-    assessment.settled = false;
+    assessment.airframe.settled = false;
     if let Some(place) = design.airframe {
         let (subject, measure) = (Subject::Airframe, Measure::Values);
-        assessment.unknown.push(Unknown { subject, measure, needs: Needs::Settling, place });
+        assessment.airframe.unknown.push(Unknown { subject, measure, needs: Needs::Settling, place });
     }
     (design, assessment)
 }

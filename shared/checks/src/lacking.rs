@@ -1,6 +1,6 @@
 //! What isn't known, in words: the assessment's facts as a reader is told them.
 
-use finwright_assess::path::MOST_MACH;
+use finwright_assess::flight::path::MOST_MACH;
 use finwright_assess::{Basis, Measure, Needed, Needs, NotFlown, Subject, Unknown};
 use finwright_model::Design;
 use finwright_units::show;
@@ -135,7 +135,7 @@ pub fn joined(words: &[impl AsRef<str>], before_last: &str) -> String {
 /// Every cause that the assessment knows of, those of one subject together: the rocket's own, then each flight's.
 pub fn causes(assessment: &finwright_assess::Assessment, only: Option<usize>) -> Vec<Vec<&Unknown>> {
     let of_flights = assessment.flights.iter().filter(|n| only.is_none_or(|only| only == n.flight));
-    let all = assessment.unknown.iter().chain(of_flights.flat_map(|n| &n.unknown));
+    let all = assessment.airframe.unknown.iter().chain(of_flights.flat_map(|n| &n.unknown));
     let mut groups: Vec<Vec<&Unknown>> = Vec::new();
     for unknown in all.filter(|unknown| unknown.is_cause()) {
         match groups.iter_mut().find(|group| is_same(group, unknown.subject)) {

@@ -4,7 +4,7 @@ use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Label, Level};
 use crate::settings::Settings;
 use crate::threshold::Threshold;
-use finwright_assess::{Assessment, FlightNumbers};
+use finwright_assess::{Assessment, FlightNumbers, Parts};
 use finwright_grammar::{FileId, Place};
 use finwright_model::{Amount, Design, Flight, Motor, Named};
 use finwright_units::show;
@@ -139,6 +139,11 @@ pub struct Context<'a> {
 }
 
 impl<'a> Context<'a> {
+    /// The parts with their shapes in their places.
+    pub fn parts(&self) -> Parts<'a> {
+        self.assessment.airframe.parts(self.design)
+    }
+
     /// A threshold's value in SI.
     pub fn limit(&self, threshold: &Threshold) -> f64 {
         self.settings.limit(threshold)

@@ -135,7 +135,7 @@ pub fn percent_of_flights(likely: f64) -> String {
 /// The verdict on a flight that findings and allowed findings touch: all of `found` and `allowed` do.
 pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[&Allowed]) -> Judgement {
     let numbers = cx.assessment.flights.iter().find(|n| n.flight == flight);
-    let unknown = numbers.map_or(Needed::ALL.to_vec(), |n| open(cx.design, cx.assessment, n));
+    let unknown = numbers.map_or(Needed::ALL.to_vec(), |n| open(cx.design, &cx.assessment.airframe, n));
     let (mut verdict, mut reason) = worst(found, allowed);
     if !unknown.is_empty() && verdict > Verdict::NotChecked {
         let help = found.iter().find(|f| f.rule == NOT_CHECKED.name).map_or(String::new(), |f| f.help.clone());
@@ -148,7 +148,7 @@ pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[
         not_made: not_made(cx).into_iter().map(|made| format!("{}; {}", made.what, made.needs)).collect(),
         likely: numbers.and_then(|numbers| likely(cx, numbers)),
         in_still_air: cx.design.flights.get(flight).is_some_and(|f| f.site.is_none() && !f.broken.contains(&"site")),
-        basis: numbers.map(|n| n.basis).unwrap_or_default(),
+        basis: numbers.map(|n| n.basis()).unwrap_or_default(),
         allowed: allowed.iter().map(|a| a.finding.rule).collect(),
     }
 }

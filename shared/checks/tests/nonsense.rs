@@ -68,9 +68,9 @@ fn parts_that_cant_be_are_told_and_not_weighed() {
         assert_eq!(rules(&text), [rule], "{text}");
         assert_eq!(found.verdict, Verdict::NotAsItIs);
         for flight in &found.assessment.flights {
-            assert!(flight.loaded.is_none() && flight.run.is_none() && flight.margin.is_none(), "{rule}");
+            assert!(flight.loaded().is_none() && flight.run.is_none() && flight.margin().is_none(), "{rule}");
             // Nor is any place that hangs on the balance point.
-            assert!(flight.guides.is_empty(), "{rule}");
+            assert!(flight.guides().is_empty(), "{rule}");
         }
         let told = found.findings.iter().find(|f| f.rule == "file/not-checked").unwrap();
         assert!(told.help.contains("what can't be so"), "{}", told.help);
@@ -97,14 +97,16 @@ fn what_only_just_can_be_is_met_with_silence() {
     ] {
         assert_eq!(rules(&text), [""; 0], "{text}");
         let found = analysis(&text);
-        assert!(found.assessment.misfits.is_empty() && found.assessment.flights.iter().all(|f| f.run.is_some()));
+        assert!(
+            found.assessment.airframe.misfits.is_empty() && found.assessment.flights.iter().all(|f| f.run.is_some())
+        );
     }
 }
 
 #[test]
 fn fins_between_fins_are_six() {
     let text = base_but(FINS, &format!("{FINS}\n    fins more like main {{ clock: 60 deg }}"));
-    assert!(analysis(&text).assessment.misfits.is_empty());
+    assert!(analysis(&text).assessment.airframe.misfits.is_empty());
 }
 
 /// Two guides of one flight; of two flights they may share a place, as in the base design.
@@ -135,7 +137,7 @@ fn a_motor_that_doesnt_go_in_has_no_mass_in_the_rocket() {
         let told: Vec<_> =
             found.findings.iter().filter(|f| f.level == Level::Error).map(|f| f.message.as_str()).collect();
         assert_eq!(told, [said]);
-        assert!(found.assessment.flights.iter().all(|flight| flight.loaded.is_none()));
+        assert!(found.assessment.flights.iter().all(|flight| flight.loaded().is_none()));
     }
     // Hollow as far as the motor is wide.
     let hollow = base_but("base: caliber; material: basswood", "base: caliber; wall: 1 mm; material: basswood")
@@ -196,7 +198,7 @@ fn without_a_balance_point_its_values_arent_known() {
     let fore = |text: &str| {
         let found = analysis(text);
         let id = found.design.parts.iter().position(|part| part.label() == "lug fore").unwrap();
-        found.assessment.extents[id].map(|extent| extent.middle())
+        found.assessment.airframe.extents[id].map(|extent| extent.middle())
     };
     assert!((fore(&text).unwrap() - fore(BASE).unwrap()).abs() < 1e-9);
     let unknown = text.replacen("; material: kraft_paper", "", 1);

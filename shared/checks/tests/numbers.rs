@@ -22,7 +22,7 @@ fn a_curve_in_other_units_is_the_same_curve() {
         let text = sound_but(CURVE, "file \"x.csv\"");
         let found = analysis_with(&text, &[("x.csv", file)]);
         assert!(told(&found).is_empty(), "{:?}", told(&found));
-        found.assessment.motors[0].as_ref().unwrap().impulse
+        found.assessment.airframe.motors[0].as_ref().unwrap().impulse
     };
     // Trapezoids: 0.1 s of 0, 8, 10, 4 and 0 N.
     assert!((impulse(seconds) - 2.2).abs() < 1e-12);
@@ -34,7 +34,7 @@ fn an_outline_from_a_file_is_the_same_as_in_the_design() {
     let area = |outline: &str, file: &str| {
         let found = analysis_with(&sound_but(FIN, &format!("outline: {outline}")), &[("x.csv", file)]);
         assert!(told(&found).is_empty(), "{:?}", told(&found));
-        found.assessment.airflow.unwrap().aerodynamics.fins[0].fin.area
+        found.assessment.airframe.airflow.unwrap().aerodynamics.fins[0].fin.area
     };
     let own = area("[0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]", "");
     for file in ["x (mm); y (mm)\n0; 0\n25; 40\n55; 40\n50; 0\n", "# x [cm], y [cm]\n0 0\n2.5 4\n5.5 4\n5 0\n"] {

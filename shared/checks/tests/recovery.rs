@@ -38,14 +38,15 @@ fn untouched(whole: &Analysis, line: std::ops::Range<usize>) -> Vec<(String, f64
     let kept = parts.filter(|(id, _)| !chain(*id).into_iter().any(touches));
     // A part that is like another hangs on that one.
     let kept = kept.filter(|(_, part)| !whole.design.text(part.header).contains(" like "));
-    kept.filter_map(|(id, part)| Some((part.label(), whole.assessment.weights[id].as_ref()?.own.mass))).collect()
+    kept.filter_map(|(id, part)| Some((part.label(), whole.assessment.airframe.weights[id].as_ref()?.own.mass)))
+        .collect()
 }
 
 fn still_has(damaged: &Analysis, part: &(String, f64)) -> bool {
     let same = |(p, w): (&finwright_model::Part, &Option<finwright_assess::Weight>)| {
         p.label() == part.0 && w.as_ref().is_some_and(|w| w.own.mass == part.1)
     };
-    damaged.design.parts.iter().zip(&damaged.assessment.weights).any(same)
+    damaged.design.parts.iter().zip(&damaged.assessment.airframe.weights).any(same)
 }
 
 #[test]

@@ -344,7 +344,7 @@ fn the_bench_and_the_design_disagree() {
     // The rocket on the scale is the one that flies.
     let margin = found.findings.iter().find(|f| f.rule == "stability/low-margin").unwrap();
     assert!(margin.labels[0].text.starts_with("balances 230 mm from the tip with a5 in"), "{margin:?}");
-    let loaded = analysis(support::SOUND).assessment.flights[0].loaded.unwrap();
+    let loaded = analysis(support::SOUND).assessment.flights[0].loaded().unwrap();
     let agreed = format!(
         "{}measured {{ with: a5; mass: {:.2} g; balance: {:.2} mm from tip }}\n",
         support::SOUND,
@@ -357,7 +357,11 @@ fn the_bench_and_the_design_disagree() {
 #[test]
 fn what_is_unknown_is_said_and_not_guessed() {
     let analysis = analysis(&sound_but("mass: 16 g; ", ""));
-    assert!(analysis.assessment.flights.iter().all(|f| f.loaded.is_none() && f.run.is_none() && f.margin.is_none()));
+    assert!(analysis
+        .assessment
+        .flights
+        .iter()
+        .all(|f| f.loaded().is_none() && f.run.is_none() && f.margin().is_none()));
     let said: Vec<_> = analysis.findings.iter().map(|f| (f.rule, f.message.as_str(), f.help.as_str())).collect();
     let [cause, not_checked] = said.as_slice() else { unreachable!("{said:?}") };
     assert_eq!((cause.0, cause.1), ("file/missing-field", "motor a5 needs `mass`"));
@@ -370,7 +374,7 @@ fn what_is_unknown_is_said_and_not_guessed() {
 fn what_the_bench_has_more_is_told_with_its_place() {
     let with = |measured: &str| format!("{}measured {{ with: a5; {measured} }}\n", support::SOUND);
     let plain = analysis(support::SOUND);
-    let loaded = plain.assessment.flights[0].loaded.unwrap();
+    let loaded = plain.assessment.flights[0].loaded().unwrap();
     let bench = |more: f64, station: f64| {
         let mass = loaded.mass + more;
         let balance = (loaded.mass * loaded.x + more * station) / mass;

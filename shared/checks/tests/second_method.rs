@@ -14,7 +14,7 @@ fn broad(settings: &str) -> Analysis {
 }
 
 fn margins(found: &Analysis) -> (f64, f64) {
-    let usual = found.assessment.flights[0].margin.unwrap();
+    let usual = found.assessment.flights[0].margin().unwrap();
     (usual, usual + found.assessment.second(&found.design).unwrap().shift)
 }
 

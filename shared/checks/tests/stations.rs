@@ -81,7 +81,7 @@ fn stations_are_where_the_parts_sit() {
     for id in named {
         let part = &found.design.parts[id];
         let name = &part.name.as_ref().unwrap().value;
-        let extent = found.assessment.extents[id].unwrap();
+        let extent = found.assessment.airframe.extents[id].unwrap();
         for (point, expected) in [(1, extent.front), (2, extent.middle()), (3, extent.back)] {
             let said = value(&found, &format!("{name}_{point}")).unwrap_or(f64::NAN);
             assert!((said - expected).abs() < 1e-9, "{name}_{point}: {said} for {expected}");
@@ -94,7 +94,7 @@ fn stations_are_where_the_parts_sit() {
     let mut all: Vec<&str> = BLOCKS.iter().filter(is_part).map(|block| block.word).collect();
     all.sort_unstable();
     assert_eq!(kinds, all);
-    assert!((value(&found, "end").unwrap() - found.assessment.tail.unwrap()).abs() < 1e-12);
+    assert!((value(&found, "end").unwrap() - found.assessment.airframe.tail.unwrap()).abs() < 1e-12);
 }
 
 #[test]

@@ -105,7 +105,7 @@ fn the_balance_point_as_a_value_settles() {
     let by_value = analysis(&sound_but("at: 20 mm ahead of balance;", "at: balance - 20 mm from tip;"));
     let middle = |a: &Analysis, name: &str| {
         let id = a.design.parts.iter().position(|p| p.name.as_ref().is_some_and(|n| n.value == name)).unwrap();
-        a.assessment.extents[id].unwrap().middle()
+        a.assessment.airframe.extents[id].unwrap().middle()
     };
     // `from tip` places a guide by its middle as well.
     assert!((middle(&by_words, "fore") - middle(&by_value, "fore")).abs() < 1e-9);
@@ -136,7 +136,7 @@ fn a_part_like_another() {
     );
     let found = expect(&text, &[]);
     let whole = analysis(support::SOUND);
-    assert_eq!(found.assessment.flights[1].loaded, whole.assessment.flights[1].loaded);
+    assert_eq!(found.assessment.flights[1].loaded(), whole.assessment.flights[1].loaded());
     expect(
         &sound_but("lug fore {", "lug fore like «main» {"),
         &[("name/unknown-name", "`main` is a fins, and this is a lug")],
@@ -157,21 +157,22 @@ fn a_part_at_several_places() {
     ]);
     let found = expect(&text, &[]);
     let whole = analysis(support::SOUND);
-    let (ours, theirs) = (found.assessment.flights[1].loaded.unwrap(), whole.assessment.flights[1].loaded.unwrap());
+    let (ours, theirs) = (found.assessment.flights[1].loaded().unwrap(), whole.assessment.flights[1].loaded().unwrap());
     assert!((ours.mass - theirs.mass).abs() < 1e-12 && (ours.x - theirs.x).abs() < 1e-9);
-    assert_eq!(found.assessment.flights[1].guides.len(), 2);
+    assert_eq!(found.assessment.flights[1].guides().len(), 2);
 }
 
 #[test]
 fn a_density_in_place_of_a_material_and_a_measured_balance() {
-    let named = analysis(support::SOUND).assessment.flights[0].loaded.unwrap();
-    let given = analysis(&sound_but("material: basswood", "material: 420 kg/m3")).assessment.flights[0].loaded.unwrap();
+    let named = analysis(support::SOUND).assessment.flights[0].loaded().unwrap();
+    let given =
+        analysis(&sound_but("material: basswood", "material: 420 kg/m3")).assessment.flights[0].loaded().unwrap();
     assert_eq!(named, given);
     expect(&sound_but("material: basswood", "material: «420 g»"), &[("unit/wrong-dimension", "a density is due")]);
     let moved = analysis(&sound_but("material: basswood", "material: basswood; balance: 60 mm from front"))
         .assessment
         .flights[0]
-        .loaded
+        .loaded()
         .unwrap();
     assert!(moved.x > named.x && moved.mass == named.mass);
     expect(

@@ -8,7 +8,13 @@ use support::{analysis, base_with, fixed, of};
 
 fn descent(found: &Analysis) -> finwright_assess::Sinking {
     let numbers = &found.assessment.flights[0];
-    finwright_assess::path(&found.design, &found.assessment, numbers).unwrap().descent.as_ref().unwrap().sinking.clone()
+    finwright_assess::path(&found.design, &found.assessment.airframe, numbers)
+        .unwrap()
+        .descent
+        .as_ref()
+        .unwrap()
+        .sinking
+        .clone()
 }
 
 #[test]
@@ -74,7 +80,7 @@ fn a_light_rocket_under_a_streamer_may_come_down_faster() {
 fn a_delay_that_opens_on_the_way_up_is_judged_by_the_undisturbed_coast() {
     let text = base_with(&[("code: \"B8-4\"", "code: \"B8-1\""), ("delay: 4 s", "delay: 1 s")]);
     let found = analysis(&text);
-    let path = finwright_assess::path(&found.design, &found.assessment, &found.assessment.flights[0]).unwrap();
+    let path = finwright_assess::path(&found.design, &found.assessment.airframe, &found.assessment.flights[0]).unwrap();
     // The parachute ends the climb at once, so the coast as flown is about the delay; the free one isn't.
     assert!(path.coast < 2.0 && (path.free_coast - 4.5).abs() < 0.2, "{} {}", path.coast, path.free_coast);
     let finding = of(&found, "recovery/mistimed")[0];
@@ -174,7 +180,7 @@ fn two_canopies_open_at_their_own_moments() {
     assert_ne!(without_delay, both);
     let found = analysis(&without_delay);
     let numbers = &found.assessment.flights[0];
-    let flown = finwright_assess::path(&found.design, &found.assessment, numbers).unwrap();
+    let flown = finwright_assess::path(&found.design, &found.assessment.airframe, numbers).unwrap();
     let descent = flown.descent.as_ref().unwrap();
     let [first, second] = descent.openings.as_slice() else { unreachable!("{descent:?}") };
     assert!((first.moment.time - flown.moments.apogee.time).abs() < 1e-9 && (second.moment.height - 30.0).abs() < 1e-6);
@@ -258,7 +264,7 @@ fn a_hard_opening_is_told_with_its_pull() {
     let example = &finwright_checks::rule("recovery/hard-opening").unwrap().example;
     let found = support::analysis_set(&example.bad_design(), example.settings);
     let numbers = &found.assessment.flights[0];
-    let path = finwright_assess::path(&found.design, &found.assessment, numbers).unwrap();
+    let path = finwright_assess::path(&found.design, &found.assessment.airframe, numbers).unwrap();
     let descent = path.descent.as_ref().unwrap();
     let (speed, down) = (descent.opening_speed().unwrap(), &descent.sinking);
     let pull = 0.5 * numbers.air.unwrap().density * speed * speed * 0.75 * std::f64::consts::PI * 0.3 * 0.3 / 4.0;

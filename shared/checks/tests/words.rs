@@ -93,7 +93,7 @@ fn half_typed_lines_cost_only_themselves() {
         let at = text[..syntax[0].place.span.start as usize].matches('\n').count();
         assert_eq!(at, line, "{new}");
         // What doesn't hang on the fins is still known.
-        assert!(found.assessment.weights.iter().filter(|w| w.is_some()).count() >= 8);
+        assert!(found.assessment.airframe.weights.iter().filter(|w| w.is_some()).count() >= 8);
     }
 }
 

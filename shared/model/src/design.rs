@@ -410,22 +410,6 @@ pub enum Rail {
     Slotted { slot: Option<Named<usize>>, length: Option<Amount>, header: Place },
 }
 
-impl Pad {
-    /// Whether a rod stands on it.
-    pub fn has_rod(&self) -> bool {
-        matches!(self.rail, Some(Rail::Rod { .. }))
-    }
-
-    /// What to call what stands on it: "rod" or "rail".
-    pub fn rail_word(&self) -> &'static str {
-        if self.has_rod() {
-            "rod"
-        } else {
-            "rail"
-        }
-    }
-}
-
 /// A flying field with its weather. SI units.
 #[derive(Clone, Debug)]
 #[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.

@@ -46,17 +46,17 @@ impl Pad {
     }
 
     /// How high above the foot of the rod or rail the rocket rests, m: at the foot, unless said.
-    pub fn rests_at(&self) -> Taken {
+    pub fn stop_or_foot(&self) -> Taken {
         Taken::or(self.stop.as_ref(), 0.0)
     }
 
     /// How far it leans from the vertical, rad: upright, unless said.
-    pub fn leaning(&self) -> Taken {
+    pub fn tilt_or_upright(&self) -> Taken {
         Taken::or(self.tilt.as_ref(), 0.0)
     }
 
     /// The friction coefficient between guides and rod or rail.
-    pub fn rubbing(&self) -> Taken {
+    pub fn friction_or_usual(&self) -> Taken {
         Taken::or(self.friction.as_ref(), if self.has_rod() { ROD_FRICTION } else { RAIL_FRICTION })
     }
 }

@@ -4,8 +4,8 @@ use crate::page::Page;
 use crate::sources::{DYNAMIC, GAS};
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::flight::CREW_HEIGHT;
-use finwright_assess::flight::SIDE_DRAG;
+use finwright_assess::airflow::SIDE_DRAG;
+use finwright_assess::flight::air::CREW_HEIGHT;
 use finwright_assess::FlightNumbers;
 use finwright_physics::air::G0;
 
@@ -38,7 +38,8 @@ pub(crate) fn density(page: &mut Page, of: &Subject, numbers: &FlightNumbers) ->
 
 /// The side force of a wind on the rocket as it stands, N.
 pub(crate) fn side_force(page: &mut Page, of: &Subject, density: &Term, wind: &Term) -> Result<Term, Lack> {
-    let airflow = of.assessment.airflow.as_ref().ok_or_else(|| Lack("the rocket's whole shape".to_string()))?;
+    let airflow =
+        of.assessment.airframe.airflow.as_ref().ok_or_else(|| Lack("the rocket's whole shape".to_string()))?;
     let from = "the program: the body's side view, and half of the fins";
     let area =
         page.know("S", "area of the side view", Number::result(airflow.side_area * 1e6, "mm2"), from).moved(-6, "m2");

@@ -3,7 +3,7 @@
 use crate::page::Page;
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::flight::Air;
+use finwright_assess::Air;
 use finwright_assess::FlightNumbers;
 
 /// The steps.

@@ -4,8 +4,8 @@ use crate::page::{Cell, Page, Table};
 use crate::sources::STATICS;
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::balance::{motor_extent, motors, reference_motor};
-use finwright_assess::weigh::{cluster, motor_mass};
+use finwright_assess::stage::{cluster, motor_mass};
+use finwright_assess::{mounted::motor_extent, place::reference_motor, stage::motors};
 use finwright_assess::{FlightNumbers, Weight};
 use finwright_model::{Anchor, Part};
 use finwright_physics::mass::MassProps;
@@ -13,7 +13,7 @@ use finwright_physics::mass::MassProps;
 /// The steps. Lengths in mm, masses in g.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let (Some(loaded), Some(computed), Some(burnt), Some(propellant)) =
-        (numbers.loaded, numbers.computed, numbers.burnt, numbers.propellant)
+        (numbers.loaded(), numbers.computed(), numbers.burnt(), numbers.propellant())
     else {
         return Err(lacks(of, numbers, "every part's mass and place"));
     };
@@ -22,7 +22,8 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
         &[("part", ""), ("mass m, g", "m"), ("station x, mm", "x"), ("moment, g.mm", "M"), ("its mass is", "")],
     );
     for (id, part) in of.design.parts.iter().enumerate() {
-        let (Some(Some(weight)), Some(Some(extent))) = (of.assessment.weights.get(id), of.assessment.extents.get(id))
+        let (Some(Some(weight)), Some(Some(extent))) =
+            (of.assessment.airframe.weights.get(id), of.assessment.airframe.extents.get(id))
         else {
             continue;
         };
@@ -34,7 +35,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let flight = of.design.flights.get(numbers.flight);
     for (motor, stage) in flight.map(|f| motors(of.design, f)).unwrap_or_default() {
         let (Some((whole, _)), Some(extent)) =
-            (motor_mass(of.design, motor, stage), motor_extent(of.design, &of.assessment.extents, motor, stage))
+            (motor_mass(of.design, motor, stage), motor_extent(of.assessment.airframe.parts(of.design), motor, stage))
         else {
             continue;
         };
@@ -56,7 +57,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     say_fixed_points(page, of);
     let (m, moment) = (Term::known("Σm", &mass), Term::known("ΣM", &moment));
     let x = page.step("The balance point on the pad, behind the tip", "x", &(&moment / &m), STATICS, "mm");
-    let as_computed = if numbers.basis.is_weighed() { ", as computed" } else { "" };
+    let as_computed = if numbers.basis().is_weighed() { ", as computed" } else { "" };
     page.end(format!("mass on the pad{as_computed}"), &m, computed.mass * 1e3);
     page.end(format!("balance point on the pad{as_computed}"), &x, computed.x * 1e3);
     let (m, moment) = as_flown(page, numbers, loaded, (m, moment));
@@ -77,7 +78,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
 
 /// The rocket on the scale is the one that flies: its mass and its moment about the tip, as weighed where it was.
 fn as_flown(page: &mut Page, numbers: &FlightNumbers, loaded: MassProps, computed: (Term, Term)) -> (Term, Term) {
-    if !numbers.basis.is_weighed() {
+    if !numbers.basis().is_weighed() {
         return computed;
     }
     let (m, moment) = computed;
@@ -87,12 +88,12 @@ fn as_flown(page: &mut Page, numbers: &FlightNumbers, loaded: MassProps, compute
         false => "as computed, since it wasn't measured: what the scale says more is taken to sit there",
     };
     let mass = Number::given(loaded.mass * 1e3, "g");
-    let weighed = page.know("M", "mass on the pad, as flown", mass, from(numbers.basis.mass));
+    let weighed = page.know("M", "mass on the pad, as flown", mass, from(numbers.basis().mass));
     let station = Number::given(loaded.x * 1e3, "mm");
-    let balance = page.know("X", "balance point on the pad, as flown", station, from(numbers.basis.balance));
+    let balance = page.know("X", "balance point on the pad, as flown", station, from(numbers.basis().balance));
     let more = page.step("What the scale says more than the parts", "Δm", &(&weighed - &m), "the difference", "g");
     let flown = page.step("The moment about the tip, as flown", "MX", &(&weighed * &balance), STATICS, "g.mm");
-    if numbers.basis.mass && numbers.basis.balance && more.value().abs() > 0.0 {
+    if numbers.basis().mass && numbers.basis().balance && more.value().abs() > 0.0 {
         let place = (&flown - &moment) / &more;
         page.step("Where that difference would have to sit, behind the tip", "x*", &place, STATICS, "mm");
     }
@@ -107,9 +108,10 @@ fn line(table: &mut Table, label: String, mass: f64, station: f64, how: String) 
 
 fn origin(of: &Subject, part: &Part, weight: &Weight) -> String {
     let material = part.material.as_ref().and_then(|m| of.design.materials.get(m.value));
-    match (weight.given, weight.default.is_empty(), material) {
+    let assumed = weight.assumed.and_then(|assumed| assumed.of_its_part(of.design));
+    match (weight.given, assumed, material) {
         (true, ..) => "given".to_string(),
-        (_, false, _) => format!("a default: {}", weight.default),
+        (_, Some(assumed), _) => format!("a default: {assumed}"),
         (_, _, Some(material)) => format!("volume × density of {}", material.name.value),
         _ => "volume × density".to_string(),
     }
@@ -124,7 +126,7 @@ fn say_fixed_points(page: &mut Page, of: &Subject) {
             Anchor::BehindBalance => "behind",
             _ => continue,
         };
-        let Some(extent) = of.assessment.extents.get(id).copied().flatten() else { continue };
+        let Some(extent) = of.assessment.airframe.extents.get(id).copied().flatten() else { continue };
         let motor = reference_motor(of.design, id).map_or(String::new(), |m| format!(" with {} in", m.name.value));
         let distance = Number::given(at.distance.si * 1e3, "mm");
         let place = match at.distance.si {

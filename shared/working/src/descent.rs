@@ -5,7 +5,7 @@ use crate::page::Page;
 use crate::sources::{GEOMETRY, WEIGHT};
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::sinking::Cloth;
+use finwright_assess::flight::sinking::Cloth;
 use finwright_assess::FlightNumbers;
 use finwright_model::PartKind;
 
@@ -28,7 +28,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     if !alone {
         area = page.step("The drag area of all that are open at the ground", "A", &area, GEOMETRY, "m2");
     }
-    let burnt = numbers.upper.as_ref().map(|upper| upper.burning.dry).or(numbers.burnt).ok_or_else(needs)?;
+    let burnt = numbers.upper().as_ref().map(|upper| upper.burning.dry).or(numbers.burnt()).ok_or_else(needs)?;
     let mass = Number::result(burnt.mass * 1e3, "g");
     let m = page.know("m", "mass at burnout", mass, "see the working of balance").moved(-3, "kg");
     let g = gravity(page);

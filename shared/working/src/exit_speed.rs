@@ -12,7 +12,6 @@ use crate::term::Term;
 use crate::thrust_to_weight::say_cluster;
 use crate::{lacks, Lack, Number, Subject};
 use end::{by_impulse, coasting, pushed};
-use finwright_assess::flight::rail_length;
 use finwright_assess::{FlightNumbers, Run};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_physics::motor::ThrustCurve;
@@ -54,19 +53,16 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
 /// The way from rest until the last guide leaves.
 fn travel(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term, Lack> {
     let pad = of.pad(numbers)?;
-    let (Some(length), Some(lowest), Some(last)) = (rail_length(pad), numbers.lowest, numbers.guides.last()) else {
+    let (Some(length), Some(lowest), Some(last)) = (pad.rail_length(), numbers.lowest(), numbers.guides().last())
+    else {
         return Err(lacks(of, numbers, "the pad's length and the guides' places"));
     };
     let mm = |m: f64| Number::given(m * 1e3, "mm");
     let word = pad.rail_word();
     let length = page.know("L", format!("length of the {word}"), mm(length.si), "in the file");
-    let from = if pad.stop.is_some() { "in the file" } else { "nothing is said of a stop" };
-    let stop = page.know(
-        "h",
-        "height of the stop that the rocket rests on",
-        mm(pad.stop.as_ref().map_or(0.0, |s| s.si)),
-        from,
-    );
+    let stop = pad.stop_or_foot();
+    let from = if stop.is_default { "nothing is said of a stop" } else { "in the file" };
+    let stop = page.know("h", "height of the stop that the rocket rests on", mm(stop.si), from);
     let means =
         format!("from the rocket's lowest point up to the back edge of {}, the last guide", of.label(last.part));
     let above = page.know("b", means, mm(lowest - last.extent.back), "from the parts' places");

@@ -5,7 +5,6 @@ use crate::page::Page;
 use crate::sources::{BEAM, DYNAMIC, GEOMETRY, STATICS};
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::flight::rail_length;
 use finwright_assess::FlightNumbers;
 use finwright_model::Rail;
 use finwright_physics::beam::{FLAT_CD, ROUND_CD};
@@ -13,15 +12,14 @@ use finwright_physics::beam::{FLAT_CD, ROUND_CD};
 /// The steps, in N and mm: E in N/mm2 is then E in GPa times 1000.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
-    let (Some(stiffness), Some(loaded), Some(length)) = (&numbers.stiffness, numbers.loaded, rail_length(pad)) else {
+    let (Some(stiffness), Some(loaded), Some(length)) = (&numbers.stiffness, numbers.loaded(), pad.rail_length())
+    else {
         return Err(lacks(of, numbers, "the pad's measures and the rocket's mass"));
     };
     let word = pad.rail_word();
-    let from = if stiffness.defaults.is_empty() {
-        "in the file".to_string()
-    } else {
-        format!("by default: {}", stiffness.defaults.join("; "))
-    };
+    let assumed: Vec<String> = stiffness.assumed.iter().map(|assumed| assumed.in_words(of.design)).collect();
+    let from =
+        if assumed.is_empty() { "in the file".to_string() } else { format!("by default: {}", assumed.join("; ")) };
     page.note(format!("The {word} is a beam clamped at its foot. Everything is taken to lean the same way, the worst case. Lengths are in mm and forces in N."));
     let mm = |m: f64| Number::given(m * 1e3, "mm");
     let l = page.know("L", format!("free length of the {word}"), mm(length.si), "in the file");
@@ -35,7 +33,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
         page.know("I", "second moment of its section", i, from.clone())
     };
     let ei = page.step("Its stiffness against bending", "EI", &(e * i), BEAM, "N.mm2");
-    let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
+    let tilt = pad.tilt_or_upright().si;
     let (across, spread) = weights(page, of, numbers, stiffness.beam.mass_per_length, tilt, &from)?;
     let gust = numbers.air.map_or(0.0, |air| air.gust);
     let blown = if gust > 0.0 {
@@ -106,7 +104,7 @@ fn weights(
     from: &str,
 ) -> Result<(Term, Term), Lack> {
     let pad = of.pad(numbers)?;
-    let loaded = numbers.loaded.ok_or_else(|| lacks(of, numbers, "the rocket's mass"))?;
+    let loaded = numbers.loaded().ok_or_else(|| lacks(of, numbers, "the rocket's mass"))?;
     let g = gravity(page);
     let told = if pad.tilt.is_some() { "in the file" } else { "nothing is said of a tilt" };
     let tilt = page.know("θ", "tilt from the vertical", Number::given(tilt.to_degrees(), "°"), told);
@@ -136,11 +134,11 @@ fn at_rest(
 ) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
     let (Some(front), Some(rear), Some(lowest), Some(stiffness)) =
-        (numbers.guides.first(), numbers.guides.last(), numbers.lowest, &numbers.stiffness)
+        (numbers.guides().first(), numbers.guides().last(), numbers.lowest(), &numbers.stiffness)
     else {
         return Err(lacks(of, numbers, "the guides' places"));
     };
-    let alone = numbers.guides.len() == 1;
+    let alone = numbers.guides().len() == 1;
     let (fore, aft) =
         if alone { (front.extent.front, rear.extent.back) } else { (front.extent.middle(), rear.extent.middle()) };
     if fore == aft {
@@ -152,7 +150,7 @@ fn at_rest(
         "First the rocket at rest on its stop. Its first and last guide hold it by their middles."
     });
     let stop = pad.stop.as_ref().map_or(0.0, |s| s.si);
-    let length = rail_length(pad).map_or(0.0, |l| l.si);
+    let length = pad.rail_length().map_or(0.0, |l| l.si);
     let height = |station: f64| Number::result((stop + lowest - station).clamp(0.0, length) * 1e3, "mm");
     let mm = |m: f64| Number::result(m * 1e3, "mm");
     let places = "from the parts' places";
@@ -162,7 +160,7 @@ fn at_rest(
     let hr = page.know("hr", "height of the rear hold", height(aft), places);
     let x = page.know("x", "balance point, behind the tip", mm(balance), "see the working of balance");
     let turning = &load.weight * (x - &f);
-    let turning = match (&load.wind, of.assessment.airflow.as_ref()) {
+    let turning = match (&load.wind, of.assessment.airframe.airflow.as_ref()) {
         (Some(wind), Some(airflow)) => {
             let means = "where the wind's push acts: the middle of the side view, behind the tip";
             let xs = page.know(

@@ -10,13 +10,13 @@ use finwright_assess::FlightNumbers;
 /// The steps. Lengths in mm, forces in N.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
-    let (Some(loads), Some(loaded), Some(air)) = (&numbers.loads, numbers.loaded, numbers.air) else {
+    let (Some(loads), Some(loaded), Some(air)) = (&numbers.loads, numbers.loaded(), numbers.air) else {
         return Err(lacks(of, numbers, "the guides' places and the rocket's mass"));
     };
-    let (Some(front), Some(rear)) = (numbers.guides.first(), numbers.guides.last()) else {
+    let (Some(front), Some(rear)) = (numbers.guides().first(), numbers.guides().last()) else {
         return Err(lacks(of, numbers, "the guides' places"));
     };
-    let alone = numbers.guides.len() == 1;
+    let alone = numbers.guides().len() == 1;
     let (fore, aft) =
         if alone { (front.extent.front, rear.extent.back) } else { (front.extent.middle(), rear.extent.middle()) };
     page.note(if alone {
@@ -37,8 +37,9 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let rear_level = page.step("Hanging level: the load on the rear hold", "Lr", &turning, STATICS, "N");
     let front_level =
         page.step("Hanging level: the load on the front hold", "Lf", &(&weight - &rear_level), STATICS, "N");
-    let told = if pad.tilt.is_some() { "in the file" } else { "nothing is said of a tilt" };
-    let tilt = Number::given(pad.tilt.as_ref().map_or(0.0, |t| t.si).to_degrees(), "°");
+    let tilt = pad.tilt_or_upright();
+    let told = if tilt.is_default { "nothing is said of a tilt" } else { "in the file" };
+    let tilt = Number::given(tilt.si.to_degrees(), "°");
     let tilt = page.know("θ", "tilt of the pad from the vertical", tilt, told);
     let across =
         page.step("The weight across the guide on the pad", "P", &(weight * tilt.sin()), "statics of a slope", "N");
@@ -48,7 +49,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
         let wind = page.know("w", "the wind in a gust", Number::given(air.gust, "m/s"), wind_source(numbers));
         let rho = density(page, of, numbers)?;
         let push = side_force(page, of, &rho, &wind)?;
-        let centroid = of.assessment.airflow.as_ref().map_or(0.0, |airflow| airflow.side_centroid);
+        let centroid = of.assessment.airframe.airflow.as_ref().map_or(0.0, |airflow| airflow.side_centroid);
         let means = "where that push acts: the middle of the side view, behind the tip";
         let xs = page.know("xs", means, mm(centroid), "the program: the body's side view, and half of the fins");
         turning = turning + &push * (xs - &f);

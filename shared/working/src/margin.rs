@@ -6,10 +6,15 @@ use finwright_assess::FlightNumbers;
 
 /// The steps. Lengths in mm.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
-    let pressure = of.assessment.airflow.as_ref().and_then(|airflow| airflow.total.x());
-    let (Some(loaded), Some(burnt), Some(pressure), Some(calibre), Some(margin), Some(burnt_margin)) =
-        (numbers.loaded, numbers.burnt, pressure, of.assessment.calibre, numbers.margin, numbers.burnt_margin)
-    else {
+    let pressure = of.assessment.airframe.airflow.as_ref().and_then(|airflow| airflow.total.x());
+    let (Some(loaded), Some(burnt), Some(pressure), Some(calibre), Some(margin), Some(burnt_margin)) = (
+        numbers.loaded(),
+        numbers.burnt(),
+        pressure,
+        of.assessment.airframe.calibre,
+        numbers.margin(),
+        numbers.burnt_margin(),
+    ) else {
         return Err(lacks(of, numbers, "the balance point and the centre of pressure"));
     };
     let mm = |m: f64| Number::result(m * 1e3, "mm");

@@ -4,10 +4,10 @@ use crate::page::{Cell, Page, Table};
 use crate::sources::{BARROWMAN, DIEDERICH, GEOMETRY, MUNK, STATICS};
 use crate::term::Term;
 use crate::{Lack, Number, Subject};
-use finwright_assess::weigh::{body_section, nose_shape};
-use finwright_assess::{Airflow, Measure, Unknown};
+use finwright_assess::shape::nose_shape;
+use finwright_assess::{Airflow, Measure, Parts, Unknown};
 use finwright_checks::lacking::sentence;
-use finwright_model::{Choice, Extent, Fins, Part, PartKind};
+use finwright_model::{Choice, Extent, Fins, Part, PartId, PartKind};
 use finwright_physics::normal_force::{total, FinLift, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
 
@@ -15,10 +15,12 @@ use finwright_physics::nose::NoseShape;
 pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
     let lack = || {
         let shapes = |u: &&Unknown| matches!(u.measure, Measure::Lift | Measure::Shape) && u.is_cause();
-        let told = of.assessment.unknown.iter().find(shapes);
+        let told = of.assessment.airframe.unknown.iter().find(shapes);
         Lack(told.map_or("the rocket's whole shape".to_string(), |unknown| sentence(of.design, &[unknown])))
     };
-    let (Some(airflow), Some(calibre)) = (&of.assessment.airflow, of.assessment.calibre) else { return Err(lack()) };
+    let (Some(airflow), Some(calibre)) = (&of.assessment.airframe.airflow, of.assessment.airframe.calibre) else {
+        return Err(lack());
+    };
     let program = airflow.total.x().ok_or_else(lack)?;
     page.note("At small angles to the air each part pushes sideways by its slope C times the angle in radians. A tube of even width has no push there; what widens, narrows or stands out has.");
     let d = page.know("d", "the rocket's greatest diameter", mm(calibre), "in the file");
@@ -26,11 +28,9 @@ pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
         "Each part's slope, where it acts behind the tip, and the moment of the two",
         &[("part", ""), ("slope C", "C"), ("station X, mm", "X"), ("moment, mm", "M")],
     );
+    let parts = of.assessment.airframe.parts(of.design);
     for (id, share) in &airflow.parts {
-        let (Some(part), Some(extent)) = (of.design.parts.get(*id), of.assessment.extents.get(*id).copied().flatten())
-        else {
-            continue;
-        };
+        let (Some(part), Some(extent)) = (parts.part(*id), parts.extent(*id)) else { continue };
         let mut row = |label: String, (slope, station): (Term, Term)| {
             let (c, x) = (slope.number().cloned()?, station.number().cloned()?);
             let moment = table.work("M", &(Term::known("C", &c) * Term::known("X", &x)), "mm");
@@ -50,7 +50,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
         if own.cna.abs() < 1e-12 && own.moment.abs() < 1e-12 {
             continue;
         }
-        share_of(page, part, extent, airflow, *id, &d).and_then(|found| row(part.label(), found)).ok_or_else(lack)?;
+        share_of(page, (parts, *id), airflow, &d).and_then(|found| row(part.label(), found)).ok_or_else(lack)?;
     }
     let (slopes, moments) = (table.sum("C"), table.sum("M"));
     let empty = || Cell::Words(String::new());
@@ -89,14 +89,8 @@ fn face_of(page: &mut Page, part: &Part, extent: Extent, d: &Term) -> Option<(Te
 }
 
 /// A part's slope and station.
-fn share_of(
-    page: &mut Page,
-    part: &Part,
-    extent: Extent,
-    airflow: &Airflow,
-    id: usize,
-    d: &Term,
-) -> Option<(Term, Term)> {
+fn share_of(page: &mut Page, (parts, id): (Parts, PartId), airflow: &Airflow, d: &Term) -> Option<(Term, Term)> {
+    let (part, extent) = (parts.part(id)?, parts.extent(id)?);
     let label = part.label();
     match &part.kind {
         PartKind::Nose { shape, length, base, .. } => {
@@ -104,7 +98,7 @@ fn share_of(
             let l = page.know("L", format!("length of {label}"), mm(length), "in the file");
             let b = page.know("b", "diameter of its base", mm(base), "in the file");
             let slope = page.step(format!("{label}: its slope"), "C", &(2.0 * (b / d).power(2)), MUNK, "");
-            let volume = body_section(part)?.geometry().volume;
+            let volume = parts.body(id)?.geometry.volume;
             let filled = volume / (length * std::f64::consts::PI * base * base / 4.0);
             let k = share_filled(page, shape.as_ref()?, filled);
             let x = page.step(format!("{label}: where it acts"), "X", &(&l * (1.0 - k)), MUNK, "mm");
@@ -119,7 +113,7 @@ fn share_of(
             let slope = 2.0 * ((&b / d).power(2) - (&f / d).power(2));
             let slope = page.step(format!("{label}: its slope, negative where it narrows"), "C", &slope, MUNK, "");
             if shape.as_ref().is_some_and(|s| s.word == "ogive") {
-                let volume = body_section(part)?.geometry().volume;
+                let volume = parts.body(id)?.geometry.volume;
                 let circle = |d: f64| std::f64::consts::PI * d * d / 4.0;
                 let mean = volume / (l.value() * 1e-3) / circle(back);
                 let from = "the program: the volume of an arc turned about the axis";

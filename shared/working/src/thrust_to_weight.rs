@@ -5,14 +5,15 @@ use crate::page::{Cell, Page, Table};
 use crate::sources::{IMPULSE, WEIGHT};
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::balance::motors;
-use finwright_assess::weigh::cluster;
+use finwright_assess::stage::cluster;
+use finwright_assess::stage::motors;
 use finwright_assess::FlightNumbers;
 use finwright_physics::motor::ThrustCurve;
 
 /// The steps.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
-    let (Some(loaded), Some(curve), Some(ratio)) = (numbers.loaded, &numbers.curve, numbers.thrust_to_weight) else {
+    let (Some(loaded), Some(curve), Some(ratio)) = (numbers.loaded(), &numbers.curve, numbers.thrust_to_weight())
+    else {
         return Err(lacks(of, numbers, "the rocket's mass and the motor's curve"));
     };
     say_cluster(page, of, numbers);

@@ -1,10 +1,10 @@
 //! What is known about a flight that limits speak of.
 
 use super::bounds::Bounds;
-use crate::balance::{motors, mount};
+use crate::flight::path::Path;
+use crate::flight::FlightNumbers;
 use crate::motor::{read_code, AVERAGE_LEAST, AVERAGE_SHARE};
-use crate::path::Path;
-use crate::FlightNumbers;
+use crate::stage::{motors, mount};
 use finwright_model::{Design, Flight, Motor, Part, PartId, PartKind, Stage};
 use finwright_physics::motor::{ImpulseClass, ThrustCurve};
 
@@ -143,7 +143,7 @@ impl Facts {
         // A site that gives no wind is computed in still air, which no code may be held against.
         let said = site.and_then(|site| site.wind.as_ref());
         Facts {
-            mass: Bounds::of(numbers.loaded.map(|m| m.mass)),
+            mass: Bounds::of(numbers.loaded().map(|m| m.mass)),
             propellant: sum(|motor| motor.propellant),
             impulse: sum(|motor| motor.impulse),
             average_thrust: Bounds::of(numbers.curve.as_ref().map(|curve| curve.average_thrust())),
@@ -215,7 +215,7 @@ fn tilt(design: &Design, flight: &Flight) -> Bounds {
     match design.pad_of(flight) {
         // Upright is the default of a pad that says nothing else, not of one that can't be understood.
         Some(pad) if !pad.broken.iter().any(|field| matches!(*field, "tilt" | "pad")) => {
-            Bounds::exactly(pad.tilt.as_ref().map_or(0.0, |tilt| tilt.si))
+            Bounds::exactly(pad.tilt_or_upright().si)
         }
         _ => Bounds::UNKNOWN,
     }

@@ -1,8 +1,8 @@
 //! The speed at which each set of fins would flutter, in the air at the site.
 
-use crate::weigh::fin_shape;
-use crate::Air;
-use finwright_model::{Design, Fins, Part, PartId, PartKind};
+use super::air::Air;
+use crate::shape::Parts;
+use finwright_model::{Fins, Part, PartId, PartKind};
 use finwright_physics::flutter::Plate;
 
 /// A set of fins and its flutter speed: an estimate for flat plates of one material, alike in all directions.
@@ -17,12 +17,12 @@ pub struct Flutter {
 }
 
 /// The flutter speed of every set whose material has a shear modulus.
-pub(crate) fn flutter(design: &Design, air: &Air) -> Vec<Flutter> {
+pub(crate) fn flutter(parts: Parts, air: &Air) -> Vec<Flutter> {
     let at_the_ground = air.atmosphere.at(0.0);
-    let sets = design.parts.iter().enumerate().filter(|(_, part)| part.broken.is_empty());
+    let sets = parts.all().filter(|(_, part)| part.broken.is_empty());
     sets.filter_map(|(id, part)| {
         let PartKind::Fins(fins) = &part.kind else { return None };
-        let plate = plate(design, part, fins)?;
+        let plate = plate(parts, id, part, fins)?;
         let speed = plate.flutter_speed(&at_the_ground);
         speed.is_finite().then_some(Flutter { part: id, plate, speed })
     })
@@ -30,9 +30,9 @@ pub(crate) fn flutter(design: &Design, air: &Air) -> Vec<Flutter> {
 }
 
 /// A fin as a plate; fillets and tabs, which stiffen it, are left out.
-fn plate(design: &Design, part: &Part, fins: &Fins) -> Option<Plate> {
-    let shear = design.materials.get(part.material.as_ref()?.value)?.shear.as_ref()?.si;
-    let geometry = fin_shape(fins)?.geometry().ok()?;
+fn plate(parts: Parts, id: PartId, part: &Part, fins: &Fins) -> Option<Plate> {
+    let shear = parts.design.materials.get(part.material.as_ref()?.value)?.shear.as_ref()?.si;
+    let geometry = &parts.fin(id)?.geometry;
     let (root, span, area) = (geometry.root, geometry.span, geometry.area);
     Some(Plate { shear, thickness: fins.thickness.as_ref()?.si, root, span, area })
 }

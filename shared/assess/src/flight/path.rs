@@ -1,14 +1,22 @@
 //! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
 //! flown once for an assessment, when a rule or a reader first asks, and not while an assessment is repeated to settle.
 
-use crate::memory::flown_again;
-use crate::sinking::Cloth;
-use crate::weigh::thrust;
-use crate::{Assessment, FlightNumbers, Sinking};
+use super::air::Air;
+use super::memory::flown_again;
+use super::run::Run;
+use super::sinking::{Cloth, Sinking};
+use super::weighed::{UpperStage, Weighed};
+use super::FlightNumbers;
+use crate::airflow::Airflow;
+use crate::airframe::Airframe;
+use crate::assumed::Assumed;
+use crate::stage::thrust;
 use finwright_model::{Design, PartId, Stage};
+use finwright_physics::air::Wind;
 use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::descent::{descent_speed, kinetic_energy};
 use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opened, Release};
+use finwright_physics::motor::ThrustCurve;
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,8 +44,8 @@ pub struct Path {
     pub boost_speed: Option<f64>,
     /// Coming down under a parachute or streamer; `None` where nothing opens, or when isn't known.
     pub descent: Option<Descent>,
-    /// What was taken as a default, in words.
-    pub defaults: Vec<String>,
+    /// What was taken as a default.
+    pub assumed: Vec<Assumed>,
 }
 
 /// Why a flight isn't followed to the ground.
@@ -114,121 +122,157 @@ pub const MOST_MACH: f64 = 0.9;
 ///
 /// The rocket is rigid and moves in the plane of the wind: [`finwright_physics::flight`]. The wind grows with height by
 /// the power law for open land, from the site's value at 2 m.
-pub fn path<'n>(design: &Design, assessment: &Assessment, numbers: &'n FlightNumbers) -> Result<&'n Path, NotFlown> {
-    numbers.path.get_or_init(|| fly(design, assessment, numbers)).as_ref().map_err(|why| *why)
+pub fn path<'n>(design: &Design, airframe: &Airframe, numbers: &'n FlightNumbers) -> Result<&'n Path, NotFlown> {
+    numbers.path.get_or_init(|| fly(design, airframe, numbers)).as_ref().map_err(|why| *why)
 }
 
-fn fly(design: &Design, assessment: &Assessment, numbers: &FlightNumbers) -> Result<Path, NotFlown> {
-    let known = (|| {
-        let airflow = assessment.airflow.as_ref()?;
-        Some((airflow, numbers.burning()?, numbers.curve.as_ref()?, numbers.air?, numbers.motor?))
-    })();
-    let (airflow, mass, curve, air, motor) = known.ok_or(NotFlown::Unknown)?;
-    let run = numbers.run.as_ref().ok_or(NotFlown::Unknown)?;
+/// The stages that a path follows.
+struct Before<'a> {
+    airframe: &'a Airframe,
+    airflow: &'a Airflow,
+    air: Air,
+    curve: &'a ThrustCurve,
+    weighed: Weighed,
+    nozzle: f64,
+    run: &'a Run,
+}
+
+fn before<'a>(airframe: &'a Airframe, numbers: &'a FlightNumbers) -> Option<Before<'a>> {
+    Some(Before {
+        airframe,
+        airflow: airframe.airflow.as_ref()?,
+        air: numbers.air?,
+        curve: numbers.curve.as_ref()?,
+        weighed: numbers.weighed?,
+        nozzle: numbers.motor()?.back,
+        run: numbers.run.as_ref()?,
+    })
+}
+
+/// A flight from the release to the ground.
+struct Flown {
+    moments: FlightPath,
+    /// The highest point, had nothing opened before.
+    free: Moment,
+    /// When the last motor burns out, s from ignition.
+    burn_end: f64,
+    /// The greatest speed of two stages together, m/s.
+    boost_speed: Option<f64>,
+}
+
+fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<Path, NotFlown> {
+    let before = before(airframe, numbers).ok_or(NotFlown::Unknown)?;
+    let (run, air) = (before.run, before.air);
     let last = run.last().ok_or(NotFlown::StaysOnGuide)?;
-    let mut defaults = Vec::new();
-    // Positive is downwind. A lean across the wind is out of the plane in which the flight is followed.
-    let lean = run.inputs.lean;
-    let tilt = -lean.into_wind;
-    let pad = design.flights.get(numbers.flight).and_then(|flight| design.pad_of(flight));
-    if tilt < 0.0 && air.wind > 0.0 && pad.is_some_and(|pad| pad.leans.is_none()) {
-        defaults.push("the pad leans into the wind".to_string());
-    }
-    if lean.across != 0.0 {
-        defaults.push("the flight is followed as if the pad didn't lean across the wind".to_string());
-    }
-    if air.wind > 0.0 {
-        let read = finwright_units::show::length(air.read_at);
-        defaults.push(format!("the wind is read {read} up and grows with height as over open land"));
-    }
-    // The tip-off's positive sense is downwind, as the flight's.
-    let rate = numbers.release.map_or(0.0, |r| r.tip_off.rate);
-    let release =
-        Release { time: last.time, height: last.travel * run.inputs.tilt.cos(), speed: last.speed, tilt, rate };
+    let mut assumed = assumed_of_pad(design, numbers, &before);
+    // Positive is downwind. A lean across the wind is out of the plane in which the flight is followed. The tip-off's
+    // positive sense is downwind, as the flight's.
+    let (tilt, rate) = (-run.inputs.lean.into_wind, numbers.release.map_or(0.0, |release| release.tip_off.rate));
+    let height = last.travel * run.inputs.tilt.cos();
+    let release = Release { time: last.time, height, speed: last.speed, tilt, rate };
     let recovery = numbers.sinking.as_ref().and_then(|sinking| Some((sinking, canopies(sinking)?)));
-    let wind = air.profile();
     let opens = recovery.as_ref().map_or(&[][..], |(_, canopies)| canopies);
-    let whole = Flight {
-        curve,
-        mass,
-        nozzle: motor.back,
-        aerodynamics: &airflow.aerodynamics,
-        atmosphere: &air.atmosphere,
-        wind: &wind,
-        release,
-        canopies: if numbers.upper.is_none() { opens } else { &[] },
-    };
-    let (moments, free, burn_end, boost_speed) = match (&numbers.upper, &assessment.upper_airflow) {
-        (None, _) => {
-            let fly = |whole: &Flight| {
-                let flown = whole.fly()?;
-                let free = undisturbed(&flown, whole);
-                Ok((flown, free))
-            };
-            let (flown, free) = flown_again(&whole, fly).map_err(why)?;
-            (flown, free, curve.burn().1, None)
+    let Flown { moments, free, burn_end, boost_speed } = match before.weighed.upper {
+        None => one_stage(&before, release, opens)?,
+        Some(upper) => {
+            let lit = upper_curve(design, numbers).ok_or(NotFlown::Unknown)?;
+            let flown = two_stages(&before, release, opens, (upper, &lit))?;
+            assumed.push(Assumed::LightsAtOnce);
+            flown
         }
-        (Some(upper), Some(upper_airflow)) => {
-            // The booster falls away at its burnout and the upper motor lights at once.
-            let boost = whole.boost().map_err(why)?;
-            let Some(boost) = boost.filter(|boost| boost.end.climb > 0.0) else {
-                return Err(NotFlown::BoosterFalls);
-            };
-            let named = design.flights.get(numbers.flight).and_then(|f| f.motor.as_ref());
-            let lit = named.and_then(|m| design.motors.get(m.value)).and_then(|m| thrust(design, m, Stage::Upper));
-            let Some(curve) = lit.and_then(|curve| curve.delayed(boost.end.time)) else {
-                return Err(NotFlown::Unknown);
-            };
-            let second = Flight {
-                curve: &curve,
-                mass: upper.burning,
-                nozzle: upper.motor.back,
-                aerodynamics: &upper_airflow.aerodynamics,
-                canopies: opens,
-                ..whole
-            };
-            let mut flown = second.fly_on(boost.end).map_err(why)?;
-            let free = undisturbed(&flown, &second);
-            if boost.fastest.speed > flown.fastest.speed {
-                flown.fastest = boost.fastest;
-            }
-            flown.top_acceleration = flown.top_acceleration.max(boost.top_acceleration);
-            defaults.push("the upper motor lights at the booster's burnout".to_string());
-            (flown, free, curve.burn().1, Some(boost.fastest.speed))
-        }
-        (Some(_), None) => return Err(NotFlown::Unknown),
     };
     let top_mach = moments.fastest.speed / air.atmosphere.at(moments.fastest.height).sound_speed;
     if top_mach > MOST_MACH {
         return Err(NotFlown::TooFast(top_mach));
     }
     if top_mach > FIN_MACH {
-        defaults.push(format!("above Mach {FIN_MACH} the fins' lift is held at its value there"));
+        assumed.push(Assumed::LiftHeldAbove(FIN_MACH));
     }
-    let on_guide = run.inputs_on(curve).greatest_acceleration().unwrap_or(0.0);
-    let descent = recovery.map(|(sinking, canopies)| Descent {
-        delay: canopies.iter().find_map(|canopy| match canopy.opens {
-            Opens::AfterBurnout(delay) => Some(delay),
-            _ => None,
-        }),
-        openings: openings(sinking, air.density, &moments),
-        landing_speed: moments.landing.speed,
-        landing_energy: kinetic_energy(sinking.mass, moments.landing.speed),
-        sinking: sinking.clone(),
-    });
+    let on_guide = run.inputs_on(before.curve).greatest_acceleration().unwrap_or(0.0);
     Ok(Path {
         release,
         top_mach,
         top_acceleration: moments.top_acceleration.max(on_guide),
-        weathercock: moments.burnout.map(|m| release.tilt - m.tilt),
+        weathercock: moments.burnout.map(|burnout| release.tilt - burnout.tilt),
         coast: moments.apogee.time - burn_end,
         free_coast: free.time - burn_end,
         free_apogee: free,
         boost_speed,
+        descent: recovery.map(|(sinking, canopies)| descent(sinking, &canopies, air.density, &moments)),
         moments,
-        descent,
-        defaults,
+        assumed,
     })
+}
+
+/// What is taken about the pad's lean and the wind on the way up.
+fn assumed_of_pad(design: &Design, numbers: &FlightNumbers, before: &Before) -> Vec<Assumed> {
+    let (lean, air) = (before.run.inputs.lean, before.air);
+    let pad = design.flights.get(numbers.flight).and_then(|flight| design.pad_of(flight));
+    let unsaid = lean.into_wind > 0.0 && air.wind > 0.0 && pad.is_some_and(|pad| pad.leans.is_none());
+    let mut assumed = Vec::new();
+    assumed.extend(unsaid.then_some(Assumed::LeansIntoWind));
+    assumed.extend((lean.across != 0.0).then_some(Assumed::NoLeanAcross));
+    assumed.extend((air.wind > 0.0).then_some(Assumed::WindGrows(air.read_at)));
+    assumed
+}
+
+fn one_stage(before: &Before, release: Release, opens: &[Canopy]) -> Result<Flown, NotFlown> {
+    let wind = before.air.profile();
+    let flight = whole(before, &wind, release, opens);
+    let fly = |flight: &Flight| {
+        let flown = flight.fly()?;
+        let free = undisturbed(&flown, flight);
+        Ok((flown, free))
+    };
+    let (moments, free) = flown_again(&flight, fly).map_err(why)?;
+    Ok(Flown { moments, free, burn_end: before.curve.burn().1, boost_speed: None })
+}
+
+/// The booster falls away at its burnout and the upper motor lights at once.
+fn two_stages(
+    before: &Before,
+    release: Release,
+    opens: &[Canopy],
+    (upper, lit): (UpperStage, &ThrustCurve),
+) -> Result<Flown, NotFlown> {
+    let upper_airflow = before.airframe.upper_airflow.as_ref().ok_or(NotFlown::Unknown)?;
+    let wind = before.air.profile();
+    let whole = whole(before, &wind, release, &[]);
+    let boost = whole.boost().map_err(why)?.filter(|boost| boost.end.climb > 0.0).ok_or(NotFlown::BoosterFalls)?;
+    let curve = lit.delayed(boost.end.time).ok_or(NotFlown::Unknown)?;
+    let second = Flight {
+        curve: &curve,
+        mass: upper.burning,
+        nozzle: upper.motor.back,
+        aerodynamics: &upper_airflow.aerodynamics,
+        canopies: opens,
+        ..whole
+    };
+    let mut moments = second.fly_on(boost.end).map_err(why)?;
+    let free = undisturbed(&moments, &second);
+    if boost.fastest.speed > moments.fastest.speed {
+        moments.fastest = boost.fastest;
+    }
+    moments.top_acceleration = moments.top_acceleration.max(boost.top_acceleration);
+    Ok(Flown { moments, free, burn_end: curve.burn().1, boost_speed: Some(boost.fastest.speed) })
+}
+
+fn whole<'a>(before: &'a Before, wind: &'a Wind, release: Release, canopies: &'a [Canopy]) -> Flight<'a> {
+    Flight {
+        curve: before.curve,
+        mass: before.weighed.burning(),
+        nozzle: before.nozzle,
+        aerodynamics: &before.airflow.aerodynamics,
+        atmosphere: &before.air.atmosphere,
+        wind,
+        release,
+        canopies,
+    }
+}
+
+fn upper_curve(design: &Design, numbers: &FlightNumbers) -> Option<ThrustCurve> {
+    let named = design.flights.get(numbers.flight)?.motor.as_ref()?;
+    thrust(design, design.motors.get(named.value)?, Stage::Upper)
 }
 
 /// Where a flight would be highest had nothing opened on the way up: flown on from where something did.
@@ -242,6 +286,19 @@ fn undisturbed(flown: &FlightPath, flight: &Flight) -> Moment {
 fn canopies(sinking: &Sinking) -> Option<Vec<Canopy>> {
     let one = |cloth: &Cloth| Some(Canopy { drag_area: cloth.drag_area, opens: cloth.opens? });
     sinking.canopies.iter().map(one).collect()
+}
+
+fn descent(sinking: &Sinking, canopies: &[Canopy], density: f64, moments: &FlightPath) -> Descent {
+    Descent {
+        delay: canopies.iter().find_map(|canopy| match canopy.opens {
+            Opens::AfterBurnout(delay) => Some(delay),
+            _ => None,
+        }),
+        openings: openings(sinking, density, moments),
+        landing_speed: moments.landing.speed,
+        landing_energy: kinetic_energy(sinking.mass, moments.landing.speed),
+        sinking: sinking.clone(),
+    }
 }
 
 fn openings(sinking: &Sinking, density: f64, moments: &FlightPath) -> Vec<Opening> {
@@ -279,12 +336,6 @@ impl Path {
     pub fn drift(&self) -> Option<f64> {
         self.descent.as_ref().map(|_| self.moments.landing.drift)
     }
-}
-
-/// The delay of the motor that burns last, s.
-pub(crate) fn delay(design: &Design, numbers: &FlightNumbers) -> Option<f64> {
-    let motor = design.flights.get(numbers.flight)?.motor.as_ref()?.value;
-    Some(design.motors.get(motor)?.delay.as_ref()?.si)
 }
 
 fn why(error: FlightError) -> NotFlown {

@@ -1,10 +1,14 @@
 //! The moment of release: the angle at which the air meets the rocket, how it swings after it, and the turn that its
 //! last guide gives it.
 
+use super::air::Air;
+use super::pad::OnPad;
+use super::run::Run;
+use super::weighed::Weighed;
 use crate::airflow::Airflow;
-use crate::flight::{FlightNumbers, SIDE_DRAG};
 use finwright_physics::loads::{Lean, OnLastGuide, TipOff};
 use finwright_physics::mass::MassProps;
+use finwright_physics::motor::ThrustCurve;
 use finwright_physics::stability::{
     aerodynamic_damping, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
 };
@@ -35,14 +39,17 @@ pub struct AtRelease {
 ///
 /// Sources: Mandell, Caporaso & Bengen, Topics in Advanced Model Rocketry, 1973 (from memory); the tip-off is derived
 /// in [`finwright_physics::loads`].
-pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &FlightNumbers) -> Option<AtRelease> {
-    let (run, air, curve) = (numbers.run.as_ref()?, numbers.air?, numbers.curve.as_ref()?);
+pub(crate) fn at_release(
+    (airflow, air): (&Airflow, &Air),
+    calibre: Option<f64>,
+    (curve, nozzle): (&ThrustCurve, f64),
+    (weighed, on_pad, run): (&Weighed, &OnPad, &Run),
+) -> Option<AtRelease> {
     let (front, last) = (run.front()?, run.last()?);
-    let burning = numbers.burning()?;
+    let burning = weighed.burning();
     let mass = burning.at(curve.burnt_share(last.time));
     let stream = Stream { density: air.density, speed: last.speed, reference_area: airflow.reference_area };
     let flow = burning.propellant.mass * last.thrust / curve.total_impulse();
-    let nozzle = numbers.motor?.back;
     let swinging = Swinging {
         corrective: corrective_moment(&stream, airflow.total, mass.x),
         damping: aerodynamic_damping(&stream, airflow.parts.iter().map(|(_, share)| *share), mass.x)
@@ -53,7 +60,7 @@ pub(crate) fn at_release(airflow: &Airflow, calibre: Option<f64>, numbers: &Flig
         speed: last.speed,
     };
     let at_front = burning.at(curve.burnt_share(front.time));
-    let pivot = numbers.guides.last()?.extent.middle();
+    let pivot = on_pad.guides.last()?.extent.middle();
     let lean = run.inputs.lean;
     let tip_off = |wind: f64| {
         OnLastGuide {
@@ -116,9 +123,4 @@ pub fn wind_for_angle(angle: f64, speed: f64, lean: Lean) -> f64 {
 pub fn speed_for_angle(angle: f64, wind: f64, lean: Lean) -> f64 {
     let (sin, cos) = lean.into_wind.sin_cos();
     (wind * (cos / angle.tan() - sin)).max(0.0)
-}
-
-/// The wind's side force in N on the rocket as it stands, at the side view's centroid.
-pub(crate) fn side_force(airflow: &Airflow, density: f64, wind: f64) -> f64 {
-    0.5 * density * wind * wind * SIDE_DRAG * airflow.side_area
 }

@@ -1,8 +1,8 @@
 //! What a guide sits on: the stretch of the airframe, its edges, and what is behind the wall.
 
-use crate::weigh::{body_section, cluster};
-use crate::Assessment;
-use finwright_model::{Design, Extent, Part, PartId, PartKind};
+use crate::shape::Parts;
+use crate::stage::cluster;
+use finwright_model::{Extent, Part, PartId, PartKind};
 
 /// Where a guide is fixed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,9 +23,9 @@ pub struct Seat {
 const NUT: f64 = 4.0e-3;
 
 /// What a guide at this stretch sits on; `None` where it isn't on a stretch of the airframe whose place is known.
-pub fn seat(design: &Design, assessment: &Assessment, guide: PartId, extent: Extent) -> Option<Seat> {
-    let on = design.parts.get(guide)?.parent?;
-    let (part, stretch) = (design.parts.get(on)?, assessment.extents.get(on).copied().flatten()?);
+pub fn seat(parts: Parts, guide: PartId, extent: Extent) -> Option<Seat> {
+    let on = parts.part(guide)?.parent?;
+    let (part, stretch) = (parts.part(on)?, parts.extent(on)?);
     let (ahead, behind) = (stretch.front - extent.front, extent.back - stretch.back);
     let over_edge = if ahead > 1e-9 {
         Some((ahead, true))
@@ -35,20 +35,16 @@ pub fn seat(design: &Design, assessment: &Assessment, guide: PartId, extent: Ext
         None
     };
     let middle = extent.middle();
-    let backing = (0..design.parts.len()).find(|id| backs(design, assessment, *id, on, middle));
-    let depth = body_section(part).and_then(|section| {
-        let radius = section.radius((middle - stretch.front).clamp(0.0, section.length()));
-        Some(radius - mount_radius(design, assessment, on, middle)?)
-    });
+    let backing = parts.placed().find(|placed| backs(parts, *placed, on, middle)).map(|(id, ..)| id);
+    let depth = parts.radius(on, middle).and_then(|radius| Some(radius - mount_radius(parts, on, middle)?));
     Some(Seat { on, on_taper: matches!(part.kind, PartKind::Taper { .. }), over_edge, backing, depth })
 }
 
 /// Where something solid stands behind a stretch's wall, each by its middle in m from the tip, with the part that it is.
-pub fn solid_stations(design: &Design, assessment: &Assessment, on: PartId) -> Vec<(f64, PartId)> {
-    let Some(stretch) = assessment.extents.get(on).copied().flatten() else { return Vec::new() };
+pub fn solid_stations(parts: Parts, on: PartId) -> Vec<(f64, PartId)> {
+    let Some(stretch) = parts.extent(on) else { return Vec::new() };
     let mut found = Vec::new();
-    for (id, part) in design.parts.iter().enumerate() {
-        let Some(extent) = assessment.extents.get(id).copied().flatten() else { continue };
+    for (id, part, extent) in parts.placed() {
         match part.kind {
             PartKind::Rings { .. } => {
                 found.extend(ring_stretches(part, extent).into_iter().map(|ring| (ring.middle(), id)));
@@ -75,13 +71,10 @@ pub fn ring_stretches(part: &Part, mount: Extent) -> Vec<Extent> {
         .collect()
 }
 
-fn backs(design: &Design, assessment: &Assessment, id: PartId, on: PartId, station: f64) -> bool {
-    let Some(part) = design.parts.get(id) else { return false };
-    let Some(extent) = assessment.extents.get(id).copied().flatten() else { return false };
+fn backs(parts: Parts, (_, part, extent): (PartId, &Part, Extent), on: PartId, station: f64) -> bool {
     let covers = |e: Extent| e.front - NUT <= station && station <= e.back + NUT;
     // A coupler or a shoulder is inside two stretches of the airframe and belongs to one of them.
-    let inside =
-        assessment.extents.get(on).copied().flatten().is_some_and(|e| extent.front < e.back && e.front < extent.back);
+    let inside = parts.extent(on).is_some_and(|e| extent.front < e.back && e.front < extent.back);
     match part.kind {
         PartKind::Coupler { .. } | PartKind::Shoulder { .. } => inside && covers(extent),
         PartKind::Bulkhead { .. } => part.parent == Some(on) && covers(extent),
@@ -91,11 +84,10 @@ fn backs(design: &Design, assessment: &Assessment, id: PartId, on: PartId, stati
 }
 
 /// The outer radius of the mount at a station, m; `None` where there is none, or a cluster whose tubes stand apart.
-fn mount_radius(design: &Design, assessment: &Assessment, on: PartId, station: f64) -> Option<f64> {
-    design.parts.iter().enumerate().find_map(|(id, part)| {
+fn mount_radius(parts: Parts, on: PartId, station: f64) -> Option<f64> {
+    parts.placed().find_map(|(_, part, extent)| {
         let PartKind::Mount { outer: Some(outer), .. } = &part.kind else { return None };
-        let extent = assessment.extents.get(id).copied().flatten()?;
         let here = part.parent == Some(on) && extent.front <= station && station <= extent.back;
-        (here && cluster(design, part.stage).0 <= 1.0).then_some(outer.si / 2.0)
+        (here && cluster(parts.design, part.stage).0 <= 1.0).then_some(outer.si / 2.0)
     })
 }

@@ -1,9 +1,8 @@
 //! How fast the rocket sinks under what opens; that needs no flight.
 
-use crate::path::delay;
-use crate::unknown::{Measure, Needs, Subject};
-use crate::{FlightNumbers, Unknown};
-use finwright_model::{Design, Part, PartId, PartKind};
+use crate::stage::delay;
+use crate::unknown::{Measure, Needs, Subject, Unknown};
+use finwright_model::{Design, Flight, Part, PartId, PartKind};
 use finwright_physics::air::G0;
 use finwright_physics::canopies::Opens;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
@@ -65,33 +64,35 @@ impl Sinking {
 const CANOPY_CD: f64 = 0.75;
 const STREAMER_CD: f64 = 0.3;
 
-/// How fast a flight's rocket sinks, once it's weighed; `None` where nothing opens or something isn't known, which then goes
-/// to the flight's unknowns.
-pub(crate) fn sinking(design: &Design, numbers: &mut FlightNumbers) -> Option<Sinking> {
+/// How fast a rocket sinks that comes down with a mass in kg in air of a density in kg/m3, each where it's known; `None`
+/// where nothing opens or something isn't known.
+pub(crate) fn sinking(
+    design: &Design,
+    flight: &Flight,
+    down: Option<(f64, f64)>,
+    unknown: &mut Vec<Unknown>,
+) -> Option<Sinking> {
     let mut canopies: Vec<(Cloth, bool)> = Vec::new();
     let mut whole = true;
     for (id, part) in design.parts.iter().enumerate().filter(|(_, part)| opens(part)) {
         let Some((area, drag, usual)) = cloth(part).filter(|_| part.broken.is_empty()) else {
             let needs = if part.missing.is_empty() { Needs::Elsewhere } else { Needs::Fields(part.missing.clone()) };
             let (subject, measure) = (Subject::Part(id), Measure::Descent);
-            numbers.unknown.push(Unknown { subject, measure, needs, place: part.header });
+            unknown.push(Unknown { subject, measure, needs, place: part.header });
             whole = false;
             continue;
         };
         let (drag, is_usual) = (drag.unwrap_or(usual), drag.is_none());
         if area * drag > 0.0 {
-            let opens = when(design, numbers, part);
+            let opens = when(design, flight, part);
             canopies.push((Cloth { part: id, drag_area: area * drag, drag, opens }, is_usual));
         }
     }
     let larger = |a: &&(Cloth, bool), b: &&(Cloth, bool)| a.0.drag_area.total_cmp(&b.0.drag_area);
     let (largest, is_usual_drag) = *canopies.iter().max_by(larger).filter(|_| whole)?;
     let drag_area = canopies.iter().map(|(cloth, _)| cloth.drag_area).sum();
-    let mass = match &numbers.upper {
-        Some(upper) => upper.burning.dry.mass,
-        None => numbers.burnt?.mass,
-    };
-    let rate = descent_speed(mass, numbers.air?.density, drag_area);
+    let (mass, density) = down?;
+    let rate = descent_speed(mass, density, drag_area);
     Some(Sinking {
         part: largest.part,
         drag: largest.drag,
@@ -105,10 +106,10 @@ pub(crate) fn sinking(design: &Design, numbers: &mut FlightNumbers) -> Option<Si
 }
 
 /// When a part opens in a flight: by the motor's delay unless it says otherwise.
-fn when(design: &Design, numbers: &FlightNumbers, part: &Part) -> Option<Opens> {
+fn when(design: &Design, flight: &Flight, part: &Part) -> Option<Opens> {
     let (PartKind::Parachute { opens, .. } | PartKind::Streamer { opens, .. }) = &part.kind else { return None };
     match opens.as_ref().map(|opening| &opening.when) {
-        None | Some(finwright_model::Opens::AtDelay) => delay(design, numbers).map(Opens::AfterBurnout),
+        None | Some(finwright_model::Opens::AtDelay) => delay(design, flight).map(Opens::AfterBurnout),
         Some(finwright_model::Opens::AtTop) => Some(Opens::AfterApogee(0.0)),
         Some(finwright_model::Opens::AfterTop(time)) => Some(Opens::AfterApogee(time.si)),
         Some(finwright_model::Opens::AboveGround(height)) => Some(Opens::Below(height.si)),

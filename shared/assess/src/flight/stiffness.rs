@@ -1,14 +1,19 @@
 //! The rod or rail as a beam: how far it leans, at what slope it ends, and how fast it swings.
 
+use super::air::Air;
+use super::pad::OnPad;
+use super::weighed::Mounted;
+use super::FlightNumbers;
 use crate::airflow::Airflow;
-use crate::release::side_force;
+use crate::airframe::Airframe;
+use crate::assumed::Assumed;
 use crate::sold::RODS;
-use crate::unknown::{Measure, Needs};
-use crate::{Assessment, FlightNumbers, Unknown};
+use crate::unknown::Needs;
 use finwright_model::{Design, Material, Named, Pad, Rail};
 use finwright_physics::air::G0;
 use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
 use finwright_physics::loads::two_guides;
+use finwright_physics::mass::MassProps;
 use std::f64::consts::PI;
 
 /// A flight's rod or rail with the rocket on it. Everything leans the same way here, the worst case.
@@ -29,8 +34,8 @@ pub struct Stiffness {
     pub loaded_frequency: f64,
     /// Greatest stress at the foot, in a gust, Pa.
     pub root_stress: f64,
-    /// What was taken as a default, in words.
-    pub defaults: Vec<String>,
+    /// What was taken as a default.
+    pub assumed: Vec<Assumed>,
 }
 
 /// How far the beam leans at its tip, by cause.
@@ -72,41 +77,32 @@ pub(crate) const ROD_MATERIAL: &str = "steel";
 /// What a rail is of whose section doesn't say.
 pub(crate) const RAIL_MATERIAL: &str = "aluminium";
 
-/// The stiffness of the rod or rail under a flight's rocket; `None` where something is missing, which goes to `unknown`
-/// if nothing else says it.
+/// A rocket of these mass properties on its pad.
+pub(crate) type Resting<'a> = (&'a OnPad, Mounted, MassProps);
+
+/// The stiffness of the rod or rail under a flight's rocket. The error is what that needs, or nothing where something else
+/// says it.
 pub(crate) fn stiffness(
     design: &Design,
-    airflow: &Airflow,
+    (airflow, air): (&Airflow, &Air),
     pad: &Pad,
-    numbers: &FlightNumbers,
-    unknown: &mut Vec<Unknown>,
-) -> Option<Stiffness> {
-    let (loaded, air, lowest) = (numbers.loaded?, numbers.air?, numbers.lowest?);
-    let (front, rear) = (numbers.guides.first()?, numbers.guides.last()?);
-    let length = numbers.rail_length.filter(|l| *l > 0.0)?;
-    let mut defaults = Vec::new();
-    let shape = match cross_section(design, pad, &mut defaults) {
-        Ok(shape) => shape,
-        Err(needs) => {
-            unknown.extend(numbers.of_pad(design, pad, Measure::Lean, needs));
-            return None;
-        }
-    };
+    (on_pad, mounted, loaded): Resting,
+) -> Result<Stiffness, Option<Needs>> {
+    let (lowest, (fore, aft)) = mounted.lowest.zip(on_pad.held_at()).ok_or(None)?;
+    let length = on_pad.rail_length;
+    if length <= 0.0 {
+        return Err(None);
+    }
+    let mut assumed = Vec::new();
+    let shape = cross_section(design, pad, &mut assumed)?;
     let beam = Cantilever {
         length,
         modulus: shape.modulus,
         second_moment: shape.second_moment,
         mass_per_length: shape.mass_per_length,
     };
-    let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
-    let stop = pad.stop.as_ref().map_or(0.0, |s| s.si);
-    // A lone guide holds the rocket by its two ends.
-    let (fore, aft) = if numbers.guides.len() == 1 {
-        (front.extent.front, rear.extent.back)
-    } else {
-        (front.extent.middle(), rear.extent.middle())
-    };
-    let height = |station: f64| (stop + lowest - station).clamp(0.0, length);
+    let tilt = on_pad.tilt.si;
+    let height = |station: f64| (on_pad.stop.si + lowest - station).clamp(0.0, length);
     let at_rest = |force: f64, station: f64| match two_guides(force, station, fore, aft) {
         Some(held) => beam.load_at(held.front, height(fore)) + beam.load_at(held.aft, height(aft)),
         None => beam.load_at(force, height(fore)),
@@ -114,14 +110,14 @@ pub(crate) fn stiffness(
     let weight = loaded.mass * G0 * tilt.sin();
     let own = beam.own_weight(tilt);
     let blown = |wind: f64| beam.even_load(wind_load(air.density, wind, shape.wind_cd, 2.0 * shape.half_depth));
-    let push = |wind: f64| side_force(airflow, air.density, wind);
+    let push = |wind: f64| airflow.side_force(air.density, wind);
     let resting = |wind: f64| blown(wind) + at_rest(push(wind), airflow.side_centroid);
     let leaving = |wind: f64| blown(wind) + beam.tip_load(push(wind));
     let at_rest = Lean { still: own + at_rest(weight, loaded.x), wind: resting(air.wind), gust: resting(air.gust) };
     let at_end = Lean { still: own + beam.tip_load(weight), wind: leaving(air.wind), gust: leaving(air.gust) };
     let worst = [at_rest.in_gust(), at_end.in_gust()];
     let root = worst.iter().map(|bend| bend.root_moment.abs()).fold(0.0, f64::max);
-    Some(Stiffness {
+    Ok(Stiffness {
         beam,
         half_depth: shape.half_depth,
         at_rest,
@@ -129,7 +125,7 @@ pub(crate) fn stiffness(
         bare_frequency: beam.first_frequency(0.0),
         loaded_frequency: beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
-        defaults,
+        assumed,
     })
 }
 
@@ -137,18 +133,19 @@ pub(crate) fn stiffness(
 /// rest, and isn't bent far in a gust; `None` where none does.
 pub fn thicker_rod(
     design: &Design,
-    assessment: &Assessment,
+    airframe: &Airframe,
     numbers: &FlightNumbers,
     pad: &Pad,
     slope: f64,
 ) -> Option<f64> {
-    let airflow = assessment.airflow.as_ref()?;
+    let (airflow, air) = (airframe.airflow.as_ref()?, numbers.air?);
+    let resting = (numbers.on_pad.as_ref()?, numbers.mounted?, numbers.loaded()?);
     RODS.into_iter().find(|rod| {
         let mut pad = pad.clone();
         if let Some(Rail::Rod { diameter: Some(diameter), .. }) = &mut pad.rail {
             diameter.si = *rod;
         }
-        stiffness(design, airflow, &pad, numbers, &mut Vec::new()).is_some_and(|stiffness| {
+        stiffness(design, (airflow, &air), &pad, resting).is_ok_and(|stiffness| {
             let rest = &stiffness.at_rest;
             rest.in_wind().slope.abs() <= slope && !stiffness.is_beyond_linear(rest)
         })
@@ -164,11 +161,11 @@ struct CrossSection {
 }
 
 /// What the beam is made of, or what is missing for it.
-fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Result<CrossSection, Needs> {
+fn cross_section(design: &Design, pad: &Pad, assumed: &mut Vec<Assumed>) -> Result<CrossSection, Needs> {
     match pad.rail.as_ref() {
         Some(Rail::Rod { diameter, material, .. }) => {
             let diameter = diameter.as_ref().map(|d| d.si).ok_or(Needs::OfRod("diameter"))?;
-            let material = material_of(design, material, ROD_MATERIAL, defaults)?;
+            let material = material_of(design, material, ROD_MATERIAL, assumed)?;
             Ok(CrossSection {
                 modulus: stiff(material)?,
                 second_moment: round_second_moment(diameter),
@@ -184,10 +181,10 @@ fn cross_section(design: &Design, pad: &Pad, defaults: &mut Vec<String>) -> Resu
             let width = section.width.as_ref().map(|w| w.si).ok_or_else(|| field("width"))?;
             let second_moment = section.second_moment.as_ref().ok_or_else(|| field("second_moment"))?;
             if second_moment.place.file == finwright_model::CATALOG {
-                defaults.push(format!("the {} section's usual stiffness", section.name.value));
+                assumed.push(Assumed::SectionStiffness(number));
             }
-            let material = material_of(design, &section.material, RAIL_MATERIAL, defaults)?;
-            defaults.push("45 % of the rail's square is metal".to_string());
+            let material = material_of(design, &section.material, RAIL_MATERIAL, assumed)?;
+            assumed.push(Assumed::SolidShare);
             Ok(CrossSection {
                 modulus: stiff(material)?,
                 second_moment: second_moment.si,
@@ -204,12 +201,12 @@ fn material_of<'d>(
     design: &'d Design,
     named: &Option<Named<usize>>,
     usual: &'static str,
-    defaults: &mut Vec<String>,
+    assumed: &mut Vec<Assumed>,
 ) -> Result<(usize, &'d Material), Needs> {
     let number = match named {
         Some(named) => Some(named.value),
         None => {
-            defaults.push(format!("made of {usual}"));
+            assumed.push(Assumed::BeamMaterial(usual));
             design.material_named(usual)
         }
     };

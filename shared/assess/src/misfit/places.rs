@@ -1,8 +1,8 @@
 //! Parts in places where nothing can be.
 
 use super::{Fault, Misfit};
-use finwright_grammar::Place;
 use crate::shape::Parts;
+use finwright_grammar::Place;
 use finwright_model::{Extent, Part, PartId, PartKind};
 
 pub(super) fn places(parts: Parts) -> Vec<Misfit> {

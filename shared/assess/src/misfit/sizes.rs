@@ -7,12 +7,7 @@ use finwright_model::{Amount, Anchor, Extent, Part, PartId, PartKind};
 pub(super) fn sizes(parts: Parts) -> Vec<Misfit> {
     let mut found = Vec::new();
     for (id, part) in parts.all() {
-        let faults = [
-            wall(part),
-            off_axis(parts, part, id),
-            disc(parts, part, id),
-            balance(parts, part, id),
-        ];
+        let faults = [wall(part), off_axis(parts, part, id), disc(parts, part, id), balance(parts, part, id)];
         let of_part = faults.into_iter().flatten();
         found.extend(of_part.map(|(fault, amount)| Misfit { part: id, fault, place: amount.place }));
     }

@@ -1,9 +1,8 @@
 //! Hovers on things that are defined once and referred to: values, materials, motors, pads, sites, rail sections.
 
 use super::field::with_tolerance;
-use finwright_assess::flight::{friction, rail_length};
 use finwright_checks::Analysis;
-use finwright_model::{Amount, Material, Pad, Rail, Section, Site};
+use finwright_model::{Amount, Material, Pad, Rail, Section, Site, Taken};
 use finwright_units::{show, Dimension};
 
 /// A value that the file names.
@@ -72,7 +71,7 @@ fn motor(analysis: &Analysis, id: usize) -> Option<String> {
         of(&m.mass, show::mass),
         of(&m.propellant, show::mass),
     )];
-    if let Some(n) = analysis.assessment.motors.get(id).and_then(Option::as_ref) {
+    if let Some(n) = analysis.assessment.airframe.motors.get(id).and_then(Option::as_ref) {
         let class = n.class.map_or(String::new(), |c| {
             format!(", class {} ({} % of its range)", c.letter, show::significant(100.0 * c.share(n.impulse), 2, 0))
         });
@@ -107,14 +106,18 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
         }
         None => "nothing to guide the rocket yet".to_string(),
     };
-    let length = rail_length(p).map_or("?".to_string(), |l| show::length(l.si));
-    let friction_word = if p.friction.is_some() { "" } else { " (default)" };
+    let length = p.rail_length().map_or("?".to_string(), |l| show::length(l.si));
+    let by_default = |taken: Taken| if taken.is_default { " (default)" } else { "" };
+    let (stop, tilt, friction) = (p.stop_or_foot(), p.tilt_or_upright(), p.friction_or_usual());
     let mut lines = vec![format!(
-        "**pad {}** · {what}, {length} long\n\nstop {} above its foot, tilted {}, friction {}{friction_word}",
+        "**pad {}** · {what}, {length} long\n\nstop {} above its foot{}, tilted {}{}, friction {}{}",
         p.name.value,
-        p.stop.as_ref().map_or("0 mm".to_string(), |s| show::length(s.si)),
-        p.tilt.as_ref().map_or("0°".to_string(), |t| show::angle(t.si)),
-        show::number(friction(p)),
+        show::length(stop.si),
+        by_default(stop),
+        show::angle(tilt.si),
+        by_default(tilt),
+        show::number(friction.si),
+        by_default(friction),
     )];
     for n in &analysis.assessment.flights {
         let Some(flight) = design.flights.get(n.flight) else { continue };

@@ -23,8 +23,8 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     let [balance, margin, exit] = tolerances(design, &analysis.assessment, |a| {
         let n = a.flights.get(number);
         [
-            n.and_then(|n| n.loaded).map(|m| m.x),
-            n.and_then(|n| n.margin),
+            n.and_then(|n| n.loaded()).map(|m| m.x),
+            n.and_then(|n| n.margin()),
             n.and_then(|n| n.run.as_ref()).and_then(|r| r.last()).map(|p| p.speed),
         ]
     });
@@ -49,7 +49,7 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
             _ => lines.push("It doesn't leave its rod or rail".to_string()),
         }
     }
-    if let (Some(loaded), Some(burnt)) = (n.loaded, n.burnt) {
+    if let (Some(loaded), Some(burnt)) = (n.loaded(), n.burnt()) {
         lines.push(format!(
             "{} on the pad {}, balancing at {} from the tip; {} and {} at burnout",
             show::mass(loaded.mass),
@@ -59,7 +59,9 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
             show::station(burnt.x)
         ));
     }
-    if let (Some(value), Some(pressure)) = (n.margin, analysis.assessment.airflow.as_ref().and_then(|a| a.total.x())) {
+    if let (Some(value), Some(pressure)) =
+        (n.margin(), analysis.assessment.airframe.airflow.as_ref().and_then(|a| a.total.x()))
+    {
         lines.push(format!(
             "Static margin {} calibres; centre of pressure at {}",
             give(value, margin.unwrap_or(0.0), show::number),
@@ -73,7 +75,7 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
         }
     }
     lines.extend(release(n));
-    if let Ok(flown) = path(design, &analysis.assessment, n) {
+    if let Ok(flown) = path(design, &analysis.assessment.airframe, n) {
         lines.extend(in_the_air(analysis, n, flown));
     }
     if let Some(judgement) = analysis.flights.get(number) {
@@ -97,13 +99,13 @@ fn not_known(judgement: &Judgement) -> Vec<String> {
 
 /// What mass and balance rest on: "as weighed".
 fn weighed(n: &FlightNumbers) -> String {
-    if !n.basis.is_weighed() {
+    if !n.basis().is_weighed() {
         return "as computed".to_string();
     }
-    let computed = n.computed.map_or(String::new(), |computed| {
+    let computed = n.computed().map_or(String::new(), |computed| {
         format!(" (computed {}, balancing at {})", show::mass(computed.mass), show::station(computed.x))
     });
-    format!("{}{computed}", basis_in_words(n.basis))
+    format!("{}{computed}", basis_in_words(n.basis()))
 }
 
 /// The pads at hand side by side, and what to fly from.
@@ -179,7 +181,7 @@ fn in_the_air(analysis: &Analysis, n: &FlightNumbers, flown: &Path) -> Vec<Strin
             show::length(moments.landing.drift)
         ));
     }
-    let defaults = defaults(&analysis.design, &analysis.assessment, n, Some(flown));
+    let defaults = defaults(&analysis.design, &analysis.assessment.airframe, n, Some(flown));
     if !defaults.is_empty() {
         lines.push(format!("By default: {}", defaults.join("; ")));
     }

@@ -1,6 +1,6 @@
 //! The hover on a part: what it is and weighs, where it sits, and what it does in each flight.
 
-use finwright_assess::balance::{moved_with_balance, reference_motor};
+use finwright_assess::{moved_with_balance, place::reference_motor};
 use finwright_assess::{tolerances, FlightNumbers};
 use finwright_checks::lacking::{measure_in_words, needs_in_words};
 use finwright_checks::Analysis;
@@ -13,10 +13,10 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
     let (design, numbers) = (&analysis.design, &analysis.assessment);
     let Some(part) = design.parts.get(id) else { return String::new() };
     let mut lines = vec![headline(analysis, id, part)];
-    if let Some(extent) = numbers.extents.get(id).copied().flatten() {
+    if let Some(extent) = numbers.airframe.extents.get(id).copied().flatten() {
         lines.push(whereabouts(analysis, id, part, extent));
     }
-    if let Some(share) = numbers.airflow.as_ref().and_then(|a| a.parts.iter().find(|(p, _)| *p == id)) {
+    if let Some(share) = numbers.airframe.airflow.as_ref().and_then(|a| a.parts.iter().find(|(p, _)| *p == id)) {
         if let Some(x) = share.1.x() {
             lines.push(format!(
                 "Normal force {} per rad at {} from the tip",
@@ -25,7 +25,7 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
             ));
         }
     }
-    if let Some((_, lift)) = numbers.airflow.as_ref().and_then(|a| a.fins.iter().find(|(p, _)| *p == id)) {
+    if let Some((_, lift)) = numbers.airframe.airflow.as_ref().and_then(|a| a.fins.iter().find(|(p, _)| *p == id)) {
         let many = if lift.count_factor == 1.0 {
             String::new()
         } else {
@@ -39,7 +39,7 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
             lines.extend(load(part, id, flight));
         }
     }
-    for unknown in numbers.unknown.iter().filter(|u| u.place == part.header) {
+    for unknown in numbers.airframe.unknown.iter().filter(|u| u.place == part.header) {
         let (what, needs) = (measure_in_words(unknown.measure), needs_in_words(design, &unknown.needs));
         lines.push(format!("Not known: {what}; it needs {needs}"));
     }
@@ -52,12 +52,11 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
 fn headline(analysis: &Analysis, id: PartId, part: &Part) -> String {
     let mut words = vec![format!("**{}**", part.label())];
     words.extend(what(part));
-    if let Some(weight) = analysis.assessment.weights.get(id).and_then(Option::as_ref) {
+    if let Some(weight) = analysis.assessment.airframe.weights.get(id).and_then(Option::as_ref) {
         let given = if weight.given { " (as given)" } else { "" };
         words.push(format!("{}{given}", show::mass(weight.own.mass)));
-        if !weight.default.is_empty() {
-            words.push(format!("{} (default)", weight.default));
-        }
+        let assumed = weight.assumed.and_then(|assumed| assumed.of_its_part(&analysis.design));
+        words.extend(assumed.map(|assumed| format!("{assumed} (default)")));
     }
     words.join(" · ")
 }
@@ -93,8 +92,9 @@ fn what(part: &Part) -> Option<String> {
 fn whereabouts(analysis: &Analysis, id: PartId, part: &Part, extent: Extent) -> String {
     let numbers = &analysis.assessment;
     let by_middle = part.placed_by_middle();
-    let from_tail =
-        |x: f64| numbers.tail.map_or(String::new(), |tail| format!(" ({} from the aft end)", show::station(tail - x)));
+    let from_tail = |x: f64| {
+        numbers.airframe.tail.map_or(String::new(), |tail| format!(" ({} from the aft end)", show::station(tail - x)))
+    };
     let mut text = if by_middle || extent.length() == 0.0 {
         format!("{} from the tip{}", show::station(extent.middle()), from_tail(extent.middle()))
     } else {
@@ -119,9 +119,10 @@ fn balance_words(analysis: &Analysis, id: PartId, part: &Part, extent: Extent) -
     }
     let motor = reference_motor(&analysis.design, id)?;
     let at = flight_with(&analysis.design, motor.name.value.as_str())?;
-    let loaded = analysis.assessment.flights.get(at)?.loaded?;
-    let [give] =
-        tolerances(&analysis.design, &analysis.assessment, |a| [a.flights.get(at).and_then(|f| f.loaded).map(|m| m.x)]);
+    let loaded = analysis.assessment.flights.get(at)?.loaded()?;
+    let [give] = tolerances(&analysis.design, &analysis.assessment, |a| {
+        [a.flights.get(at).and_then(|f| f.loaded()).map(|m| m.x)]
+    });
     let balance = in_both(|| {
         let (one, unit, decimals) = show::ruler();
         let give = give.unwrap_or(0.0) / one;
@@ -150,14 +151,14 @@ fn flight_with(design: &Design, motor: &str) -> Option<usize> {
 
 /// When the guide lets go in a flight that uses it.
 fn release(analysis: &Analysis, id: PartId, flight: &FlightNumbers) -> Option<String> {
-    let guide = flight.guides.iter().find(|g| g.part == id)?;
+    let guide = flight.guides().iter().find(|g| g.part == id)?;
     let said = analysis.design.flights.get(flight.flight)?;
     let name = &said.name.value;
     let run = flight.run.as_ref()?;
     let (front, last) = (run.front()?, run.last()?);
     let word = analysis.design.pad_of(said).map_or("rail", Pad::rail_word);
-    let is_last = flight.guides.last().is_some_and(|g| g.part == id);
-    Some(if flight.guides.len() == 1 {
+    let is_last = flight.guides().last().is_some_and(|g| g.part == id);
+    Some(if flight.guides().len() == 1 {
         format!(
             "{name}: its front reaches the end of the {word} after {} at {}, its back {} later at {}",
             show::length(run.front_travel),

@@ -9,7 +9,7 @@ use finwright_model::{Flight, Part};
 /// The findings about parts that can't be so; copies of a part, which say it in one place, are told once.
 pub(crate) fn parts(cx: &Context, out: &mut Vec<Finding>, told: impl Fn(&Part, &Misfit) -> Option<Finding>) {
     let mut places: Vec<Place> = Vec::new();
-    for misfit in &cx.assessment.misfits {
+    for misfit in &cx.assessment.airframe.misfits {
         let found = cx.design.parts.get(misfit.part).and_then(|part| told(part, misfit));
         let Some(finding) = found.filter(|finding| !places.contains(&finding.place)) else { continue };
         places.push(finding.place);
@@ -32,7 +32,7 @@ pub(crate) fn flights(cx: &Context, out: &mut Vec<Finding>, told: impl Fn(&Fligh
 
 /// Where what keeps a flight from being computed stands: of its rocket and its own.
 pub(crate) fn all(cx: &Context, numbers: &FlightNumbers) -> Vec<Place> {
-    let of_parts = cx.assessment.misfits.iter().map(|misfit| misfit.place);
+    let of_parts = cx.assessment.airframe.misfits.iter().map(|misfit| misfit.place);
     of_parts.chain(numbers.misfits.iter().map(FlightMisfit::place)).collect()
 }
 

@@ -4,7 +4,6 @@ use crate::air::{density, gravity, side_force, wind_source};
 use crate::page::Page;
 use crate::term::Term;
 use crate::{said, Lack, Number, Subject};
-use finwright_assess::flight::friction;
 use finwright_assess::{FlightNumbers, Run};
 use finwright_physics::motor::ThrustCurve;
 
@@ -35,10 +34,11 @@ pub(super) fn holding_back(
     let pad = of.pad(numbers)?;
     let g = gravity(page);
     let tilt = Number::given(run.inputs.tilt.to_degrees(), "°");
-    let from = if pad.tilt.is_some() { "in the file" } else { "nothing is said of a tilt" };
+    let from = if pad.tilt_or_upright().is_default { "nothing is said of a tilt" } else { "in the file" };
     let tilt = page.know("θ", format!("tilt of the {} from the vertical", pad.rail_word()), tilt, from);
-    let from = if pad.friction.is_some() { said(&pad.friction) } else { "a default (common practice, no source)" };
-    let mu = page.know("μ", "friction coefficient of the guides", Number::given(friction(pad), ""), from);
+    let friction = pad.friction_or_usual();
+    let from = if friction.is_default { "a default (common practice, no source)" } else { said(&pad.friction) };
+    let mu = page.know("μ", "friction coefficient of the guides", Number::given(friction.si, ""), from);
     let per_mass = g * (tilt.cos() + &mu * tilt.sin());
     let source = "statics of a slope: the weight's share along it, and friction under its share across it";
     let per_mass = page.step("What holds each kilogram back", "k", &per_mass, source, "m/s2");

@@ -29,13 +29,13 @@ fn ballast_behind(cx: &Context, out: &mut Vec<Finding>) {
     // The motor that draws the balance point furthest back judges mildest; ballast behind even that one only harms.
     let Some((flight, loaded)) = cx
         .flights()
-        .filter_map(|(flight, numbers)| Some((flight, numbers.loaded?)))
+        .filter_map(|(flight, numbers)| Some((flight, numbers.loaded()?)))
         .max_by(|a, b| a.1.x.total_cmp(&b.1.x))
     else {
         return;
     };
     for (id, part) in cx.design.parts.iter().enumerate() {
-        let Some(place) = cx.assessment.extents.get(id).copied().flatten() else { continue };
+        let Some(place) = cx.assessment.airframe.extents.get(id).copied().flatten() else { continue };
         let Some(mass) = part.mass.as_ref().filter(|_| matches!(part.kind, PartKind::Ballast)) else { continue };
         let behind = place.middle() - loaded.x;
         if behind <= 0.0 {

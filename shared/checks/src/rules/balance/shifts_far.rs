@@ -31,10 +31,10 @@ pub static SHIFTS_FAR: Rule = Rule {
 };
 
 fn shifts_far(cx: &Context, out: &mut Vec<Finding>) {
-    let Some(calibre) = cx.assessment.calibre else { return };
+    let Some(calibre) = cx.assessment.airframe.calibre else { return };
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let (Some(loaded), Some(burnt)) = (numbers.loaded, numbers.burnt) else { continue };
+        let (Some(loaded), Some(burnt)) = (numbers.loaded(), numbers.burnt()) else { continue };
         let shift = (loaded.x - burnt.x) / calibre;
         let motor = flight.motor.as_ref().map(|m| m.value);
         if shift.abs() <= cx.limit(&BALANCE_SHIFT) || told.contains(&motor) {

@@ -111,7 +111,7 @@ pub(crate) fn site_of<'a>(cx: &Context<'a>, flight: &Flight) -> Option<&'a Site>
 
 /// What is known about a flight.
 fn facts(cx: &Context, numbers: &FlightNumbers) -> Facts {
-    Facts::of(cx.design, numbers, path(cx.design, cx.assessment, numbers).ok())
+    Facts::of(cx.design, numbers, path(cx.design, &cx.assessment.airframe, numbers).ok())
 }
 
 /// Every limit against which flights stand like this; flights that stand alike say the same.

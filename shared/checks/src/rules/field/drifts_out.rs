@@ -26,7 +26,7 @@ fn drifts_out(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
         let Some(across) = site_of(cx, flight).and_then(|site| site.across.as_ref()) else { continue };
-        let Some(drift) = path(cx.design, cx.assessment, numbers).ok().and_then(|flown| flown.drift()) else {
+        let Some(drift) = path(cx.design, &cx.assessment.airframe, numbers).ok().and_then(|flown| flown.drift()) else {
             continue;
         };
         let key = (flight.motor.as_ref().map(|m| m.value), across.place);

@@ -26,7 +26,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     each(cx, Standing::NotKnown, |against| {
         // Where the rocket itself isn't known, that is told, and the flight isn't checked.
         let lacks = says_the_site(against.limit.what) && against.limit.value.known().is_none();
-        if lacks || open(cx.design, cx.assessment, against.numbers).is_empty() {
+        if lacks || open(cx.design, &cx.assessment.airframe, against.numbers).is_empty() {
             out.push(told(cx, &against));
         }
     });

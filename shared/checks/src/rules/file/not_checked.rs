@@ -31,7 +31,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     // Flights that lack the same for the same reasons are told together.
     let mut told: Vec<Told> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let lacks = open(cx.design, cx.assessment, numbers);
+        let lacks = open(cx.design, &cx.assessment.airframe, numbers);
         if lacks.is_empty() {
             continue;
         }
@@ -110,7 +110,7 @@ fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
             None => add(place, sentence(cx.design, &group)),
         }
     }
-    let elsewhere = cx.assessment.unknown.iter().chain(&numbers.unknown).filter(|unknown| !unknown.is_cause());
+    let elsewhere = cx.assessment.airframe.unknown.iter().chain(&numbers.unknown).filter(|unknown| !unknown.is_cause());
     for unknown in elsewhere {
         if let Some(word) = explained(cx, unknown.place) {
             add(word, NOT_UNDERSTOOD.to_string());

@@ -54,10 +54,10 @@ pub(crate) fn not_made<'a>(cx: &Context<'a>) -> Vec<NotMade<'a>> {
 fn not_flown<'a>(cx: &Context<'a>, flight: &Flight, numbers: &'a FlightNumbers) -> Option<NotMade<'a>> {
     let leaves = numbers.run.as_ref().is_some_and(|run| run.last().is_some());
     // An unstable rocket turns over, and that is told as that.
-    if !leaves || numbers.margin.is_none_or(|margin| margin <= 0.0) {
+    if !leaves || numbers.margin().is_none_or(|margin| margin <= 0.0) {
         return None;
     }
-    match path(cx.design, cx.assessment, numbers) {
+    match path(cx.design, &cx.assessment.airframe, numbers) {
         // What isn't known has a finding of its own.
         Ok(_) | Err(NotFlown::Unknown) => None,
         Err(why) => Some(NotMade {

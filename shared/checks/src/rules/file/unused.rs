@@ -80,8 +80,8 @@ fn unused<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'a Named<String>)> {
     // Buttons and rail guides find their section by its width.
     for part in &d.parts {
         if let PartKind::Button { profile, .. } | PartKind::RailGuide { profile, .. } = &part.kind {
-            let found = finwright_assess::weigh::section_of_width(d, profile);
-            sections.extend(found.and_then(|s| d.sections.iter().position(|other| other.name == s.name)));
+            let found = finwright_assess::hardware::section_of_width(d, profile);
+            sections.extend(found.map(|(number, _)| number));
         }
     }
     let mut found: Vec<(&'static str, &'a Named<String>)> = Vec::new();

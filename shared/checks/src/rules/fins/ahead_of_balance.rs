@@ -32,9 +32,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         }
         // Of two stages the upper one's fins lie ahead of the whole's balance point by nature; what counts is that stage.
         let own_stage = part.stage == Stage::Upper;
-        let airflow = match &cx.assessment.upper_airflow {
+        let airflow = match &cx.assessment.airframe.upper_airflow {
             Some(upper) if own_stage => Some(upper),
-            _ => cx.assessment.airflow.as_ref(),
+            _ => cx.assessment.airframe.airflow.as_ref(),
         };
         let Some(airflow) = airflow else { continue };
         let of_part = |found: &&(usize, NormalForce)| found.0 == id;
@@ -43,12 +43,12 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let furthest = cx
             .flights()
             .filter_map(|(flight, n)| {
-                let loaded = n.upper.as_ref().filter(|_| own_stage).map(|upper| upper.loaded).or(n.loaded)?;
+                let loaded = n.upper().as_ref().filter(|_| own_stage).map(|upper| upper.loaded).or(n.loaded())?;
                 Some((flight, loaded.x))
             })
             .filter(|(_, balance)| centre < *balance)
             .max_by(|a, b| a.1.total_cmp(&b.1));
-        let (Some((flight, balance)), Some(calibre)) = (furthest, cx.assessment.calibre) else { continue };
+        let (Some((flight, balance)), Some(calibre)) = (furthest, cx.assessment.airframe.calibre) else { continue };
         let margin = |force: NormalForce| force.x().map(|x| (x - balance) / calibre);
         let without = total(airflow.parts.iter().filter(|(other, _)| *other != id).map(|(_, force)| *force));
         let Some((with, without)) = margin(airflow.total).zip(margin(without)) else { continue };

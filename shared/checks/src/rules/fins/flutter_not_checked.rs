@@ -5,7 +5,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::recovery::flown::{flown, is_stable};
-use finwright_assess::path::MOST_MACH;
+use finwright_assess::flight::path::MOST_MACH;
 use finwright_assess::{path, FlightNumbers, NotFlown};
 use finwright_model::{Flight, Part, PartKind};
 use finwright_units::show;
@@ -34,7 +34,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let Some((_, first)) = fins.first() else { return };
     let mut told: Vec<Option<usize>> = Vec::new();
     for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
-        let Err(NotFlown::TooFast(mach)) = path(cx.design, cx.assessment, numbers) else { continue };
+        let Err(NotFlown::TooFast(mach)) = path(cx.design, &cx.assessment.airframe, numbers) else { continue };
         let motor = flight.motor.as_ref().map(|motor| motor.value);
         if told.contains(&motor) {
             continue;

@@ -5,7 +5,6 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::mm;
 use crate::rules::shape::step::STEP;
-use finwright_assess::weigh::body_section;
 use finwright_model::{Part, PartId, PartKind};
 use finwright_units::show;
 
@@ -30,7 +29,7 @@ const SLACK: f64 = 0.1e-3;
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Fins(fins) = &part.kind else { continue };
-        let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+        let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
         let Some((parent, Some(own), Some(at))) = part.parent.map(|p| (p, extent(id), &part.at)) else { continue };
         let (Some(body), Some(on)) = (extent(parent), cx.design.parts.get(parent)) else { continue };
         let (ahead, behind) = (body.front - own.front, own.back - body.back);
@@ -74,9 +73,9 @@ fn goes_on(cx: &Context, id: PartId, back: bool) -> bool {
     let bodies: Vec<(PartId, &Part)> = cx.design.parts.iter().enumerate().filter(|(_, p)| p.is_body()).collect();
     let Some(here) = bodies.iter().position(|(body, _)| *body == id) else { return false };
     let next = if back { bodies.get(here + 1) } else { here.checked_sub(1).and_then(|before| bodies.get(before)) };
-    let (Some((_, next)), Some((_, own))) = (next, bodies.get(here)) else { return false };
+    let (Some((other, next)), Some((_, own))) = (next, bodies.get(here)) else { return false };
     let both_tubes = matches!((&own.kind, &next.kind), (PartKind::Tube { .. }, PartKind::Tube { .. }));
-    let radius = |part: &Part| body_section(part).map(|s| s.aft_radius());
-    let same = radius(own).zip(radius(next)).is_some_and(|(a, b)| 2.0 * (a - b).abs() <= cx.limit(&STEP));
+    let radius = |id: PartId| cx.parts().body(id).map(|body| body.section.aft_radius());
+    let same = radius(id).zip(radius(*other)).is_some_and(|(a, b)| 2.0 * (a - b).abs() <= cx.limit(&STEP));
     both_tubes && same && own.stage == next.stage
 }

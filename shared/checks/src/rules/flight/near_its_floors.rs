@@ -131,7 +131,7 @@ fn meets(numbers: &FlightNumbers, floors: &Floors) -> bool {
     let run = numbers.run.as_ref();
     let speed = run.and_then(|run| run.last()).is_some_and(|last| last.speed >= floors.exit_speed);
     let push = run.and_then(|run| run.push).is_some_and(|push| push >= floors.push);
-    speed && push && numbers.margin.is_some_and(|margin| margin - floors.doubt >= floors.margin)
+    speed && push && numbers.margin().is_some_and(|margin| margin - floors.doubt >= floors.margin)
 }
 
 /// The floor that is met least often, with how likely it is.

@@ -40,15 +40,15 @@ pub static CLOSE_SPACING: Rule = Rule {
 fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let (Some(loads), Some(rear)) = (&numbers.loads, numbers.guides.last()) else { continue };
+        let (Some(loads), Some(rear)) = (&numbers.loads, numbers.guides().last()) else { continue };
         let locks = loads.spacing <= loads.locks_at;
         if loads.spacing >= loads.runs_easily_from || locks != (rule.name == BINDS.name) {
             continue;
         }
-        let key = (rear.part, numbers.guides.len());
+        let key = (rear.part, numbers.guides().len());
         let Some(part) = cx.design.parts.get(rear.part).filter(|_| !told.contains(&key)) else { continue };
         told.push(key);
-        let alone = numbers.guides.len() == 1;
+        let alone = numbers.guides().len() == 1;
         let (subject, verb) =
             if alone { (part.label(), "is") } else { (format!("{}'s guides", flight.name.value), "are") };
         let message = format!(
@@ -81,7 +81,7 @@ fn longer_lug(loads: &Loads, part: &finwright_model::Part, finding: Finding) -> 
 fn further_apart(cx: &Context, numbers: &FlightNumbers, loads: &Loads, finding: Finding) -> Finding {
     let needed = show::length_at_least((loads.runs_easily_from * 1e3).ceil() / 1e3);
     let finding = finding.help(format!("place them {needed} or more apart, from end to end"));
-    let (Some(front), Some(loaded)) = (numbers.guides.first(), numbers.loaded) else { return finding };
+    let (Some(front), Some(loaded)) = (numbers.guides().first(), numbers.loaded()) else { return finding };
     let Some(at) = cx.design.parts.get(front.part).and_then(|part| part.at.as_ref()) else { return finding };
     let ahead = loaded.x - (front.extent.middle() - (loads.runs_easily_from - loads.spacing));
     let ahead = (ahead * 1e3).ceil();

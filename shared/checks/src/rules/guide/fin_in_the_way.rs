@@ -78,5 +78,5 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 pub(crate) fn parts<'a>(cx: &Context<'a>, numbers: &FlightNumbers) -> Vec<&'a Part> {
-    numbers.guides.iter().filter_map(|guide| cx.design.parts.get(guide.part)).collect()
+    numbers.guides().iter().filter_map(|guide| cx.design.parts.get(guide.part)).collect()
 }

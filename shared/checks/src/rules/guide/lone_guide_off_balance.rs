@@ -33,11 +33,11 @@ pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let Some(calibre) = cx.assessment.calibre else { return };
+    let Some(calibre) = cx.assessment.airframe.calibre else { return };
     // A lug is glued on once: the flight that balances furthest from it tells of it.
     let mut furthest: Vec<(PartId, &Flight, &FlightNumbers, f64)> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let ([guide], Some(loaded)) = (numbers.guides.as_slice(), numbers.loaded) else { continue };
+        let ([guide], Some(loaded)) = (numbers.guides(), numbers.loaded()) else { continue };
         let away = guide.extent.middle() - loaded.x;
         let this = (guide.part, flight, numbers, away);
         match furthest.iter_mut().find(|(part, ..)| *part == guide.part) {
@@ -47,7 +47,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         }
     }
     for (part, flight, numbers, away) in furthest {
-        let ([guide], Some(loaded)) = (numbers.guides.as_slice(), numbers.loaded) else { continue };
+        let ([guide], Some(loaded)) = (numbers.guides(), numbers.loaded()) else { continue };
         let Some(part) = cx.design.parts.get(part) else { continue };
         let allowed = (cx.limit(&LONE_GUIDE_OFFSET) * calibre).max(guide.extent.length() / 2.0);
         if away.abs() <= allowed {

@@ -44,10 +44,10 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let loose = loose_lugs(cx);
     for (flight, numbers) in cx.flights() {
         let Some((loads, slop)) = numbers.loads.as_ref().and_then(|loads| Some((loads, loads.slop?))) else { continue };
-        let Some(guide) = numbers.guides.first() else { continue };
+        let Some(guide) = numbers.guides().first() else { continue };
         // A lug far too wide is told of as that.
-        let is_loose = numbers.guides.iter().any(|g| loose.contains(&g.part));
-        let most = cx.limit(if numbers.guides.len() == 1 { &PLAY_ANGLE_ALONE } else { &PLAY_ANGLE });
+        let is_loose = numbers.guides().iter().any(|g| loose.contains(&g.part));
+        let most = cx.limit(if numbers.guides().len() == 1 { &PLAY_ANGLE_ALONE } else { &PLAY_ANGLE });
         if slop <= most || is_loose || told.contains(&guide.part) {
             continue;
         }
@@ -55,7 +55,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let Some(part) = cx.design.parts.get(guide.part) else { continue };
         let play = slop.tan() * loads.spacing;
         let needed = ((play / most.tan()) * 1e3).ceil();
-        let place = part.length().filter(|_| numbers.guides.len() == 1).map_or(part.header, |length| length.place);
+        let place = part.length().filter(|_| numbers.guides().len() == 1).map_or(part.header, |length| length.place);
         let mut finding = MUCH_PLAY
             .finding(
                 place,
@@ -70,7 +70,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             .label(flight.name.place, "in this flight")
             .of_flight(numbers)
             .beyond(slop / most);
-        finding = match (&part.kind, numbers.guides.len()) {
+        finding = match (&part.kind, numbers.guides().len()) {
             (PartKind::Lug { length, .. }, 1) => finding
                 .help(format!("a lug of {needed} mm, or two guides {} mm or more from end to end", pair(cx, play)))
                 .fix_amount(format!("make it {needed} mm long"), length.as_ref(), format!("{needed} mm")),

@@ -6,7 +6,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
-use finwright_assess::seat::solid_stations;
+use finwright_assess::flight::seat::solid_stations;
 use finwright_model::{Part, PartKind};
 use finwright_units::{show, Dimension};
 
@@ -39,7 +39,7 @@ pub static NO_BACKING: Rule = Rule {
 };
 
 fn no_backing(cx: &Context, seated: &Seated) -> Option<Finding> {
-    let mass = seated.numbers.loaded?.mass;
+    let mass = seated.numbers.loaded()?.mass;
     let is_button = matches!(seated.part.kind, PartKind::Button { .. });
     // What a test of the built thing says about it outranks a guess from its place.
     let is_held = seated.seat.backing.is_some() || seated.part.bears.is_some();
@@ -47,7 +47,7 @@ fn no_backing(cx: &Context, seated: &Seated) -> Option<Finding> {
         return None;
     }
     let middle = seated.guide.extent.middle();
-    let near = solid_stations(cx.design, cx.assessment, seated.seat.on)
+    let near = solid_stations(cx.parts(), seated.seat.on)
         .into_iter()
         .min_by(|(a, _), (b, _)| (a - middle).abs().total_cmp(&(b - middle).abs()));
     let help = match near {

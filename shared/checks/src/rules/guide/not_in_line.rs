@@ -4,7 +4,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
-use finwright_assess::clearance::GuideLine;
+use finwright_assess::flight::clearance::GuideLine;
 use finwright_grammar::{Place, Span};
 use finwright_model::Part;
 use finwright_units::{show, Dimension};

@@ -27,11 +27,12 @@ pub static NOT_STRADDLING: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let (Some(front), Some(rear), Some(loaded)) = (numbers.guides.first(), numbers.guides.last(), numbers.loaded)
+        let (Some(front), Some(rear), Some(loaded)) =
+            (numbers.guides().first(), numbers.guides().last(), numbers.loaded())
         else {
             continue;
         };
-        if numbers.guides.len() < 2 {
+        if numbers.guides().len() < 2 {
             continue;
         }
         let (ahead, behind) = (front.extent.middle() <= loaded.x, rear.extent.middle() >= loaded.x);
@@ -73,7 +74,7 @@ fn better_place(cx: &Context, guide: &GuideNumbers, is_rear: bool) -> String {
     if is_rear {
         return format!("{} mm from back", show::trimmed((half * 1e3).ceil(), 0));
     }
-    let least = cx.assessment.calibre.map_or(0.0, |c| 0.25 * c);
+    let least = cx.assessment.airframe.calibre.map_or(0.0, |c| 0.25 * c);
     format!("{} mm ahead of balance", show::trimmed((half.max(least) * 1e3).ceil(), 0))
 }
 

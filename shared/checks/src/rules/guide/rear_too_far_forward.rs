@@ -31,10 +31,10 @@ pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let (Some(calibre), Some(tail)) = (cx.assessment.calibre, cx.assessment.tail) else { return };
+    let (Some(calibre), Some(tail)) = (cx.assessment.airframe.calibre, cx.assessment.airframe.tail) else { return };
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let Some(rear) = numbers.guides.last().filter(|_| numbers.guides.len() > 1) else { continue };
+        let Some(rear) = numbers.guides().last().filter(|_| numbers.guides().len() > 1) else { continue };
         let Some(part) = cx.design.parts.get(rear.part) else { continue };
         let gap = tail - rear.extent.back;
         let allowed = cx.limit(&REAR_GUIDE_DISTANCE) * calibre;
@@ -56,7 +56,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             )
             .label(flight.name.place, "in this flight");
         // Only a part of the last stretch can be moved right to the aft end.
-        let parent = part.parent.and_then(|p| cx.assessment.extents.get(p).copied().flatten());
+        let parent = part.parent.and_then(|p| cx.assessment.airframe.extents.get(p).copied().flatten());
         if parent.is_some_and(|p| (p.back - tail).abs() < 1e-9) && part.at.is_some() {
             finding = finding.help(format!("place it {nearer}, or as near as fins and motor hook allow")).fix(
                 format!("place it {nearer}"),

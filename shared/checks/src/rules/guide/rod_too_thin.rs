@@ -39,7 +39,7 @@ fn check_rod(cx: &Context, out: &mut Vec<Finding>) {
     each_rod(cx, |flight, numbers, pad, body| {
         let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else { return };
         // Where the body wants a rail, that is told.
-        let wants_rail = is_told(cx, body, numbers.loaded.map(|loaded| loaded.mass)).is_some();
+        let wants_rail = is_told(cx, body, numbers.loaded().map(|loaded| loaded.mass)).is_some();
         if body <= cx.limit(&THIN_ROD_BODY) || rod.si >= thick || wants_rail || stands(cx, pad) {
             return;
         }
@@ -78,7 +78,7 @@ fn stands(cx: &Context, pad: &Pad) -> bool {
 
 /// Every flight from a rod, once a pad, with the body's width.
 pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &FlightNumbers, &Pad, f64)) {
-    let Some(body) = cx.assessment.calibre else { return };
+    let Some(body) = cx.assessment.airframe.calibre else { return };
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
         let Some(pad) = cx.design.pad_of(flight).filter(|pad| pad.has_rod()) else { continue };

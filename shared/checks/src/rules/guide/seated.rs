@@ -18,7 +18,7 @@ pub(crate) struct Seated<'a> {
 pub(crate) fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Seated) -> Option<Finding>) {
     let mut told: Vec<PartId> = Vec::new();
     for (flight, numbers) in cx.flights() {
-        for guide in &numbers.guides {
+        for guide in numbers.guides() {
             let (Some(part), Some(seat)) = (cx.design.parts.get(guide.part), guide.seat) else { continue };
             if told.contains(&guide.part) {
                 continue;

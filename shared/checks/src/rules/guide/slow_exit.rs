@@ -6,7 +6,6 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::flight::near_its_floors::speed_with_room;
 use crate::threshold::Threshold;
-use finwright_assess::flight::rail_length;
 use finwright_assess::inverse::EXIT_FLOOR;
 use finwright_assess::sold::length_at_least;
 use finwright_assess::{FlightNumbers, Run};
@@ -47,7 +46,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let (Some(run), Some(pad)) = (&numbers.run, cx.design.pad_of(flight)) else { continue };
         let Some(last) = run.last().filter(|last| last.speed < floor) else { continue };
         let (Some(length), Some(motor)) =
-            (rail_length(pad), flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value)))
+            (pad.rail_length(), flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value)))
         else {
             continue;
         };

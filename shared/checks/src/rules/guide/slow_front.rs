@@ -5,7 +5,6 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
-use finwright_assess::flight::rail_length;
 use finwright_units::{show, Dimension};
 
 /// How far a gust may turn the rocket on its last guide while it's still too slow.
@@ -34,7 +33,7 @@ pub static SLOW_FRONT: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let floor = cx.limit(&EXIT_SPEED);
-    for (flight, numbers) in cx.flights().filter(|(_, numbers)| numbers.guides.len() > 1) {
+    for (flight, numbers) in cx.flights().filter(|(_, numbers)| numbers.guides().len() > 1) {
         let (Some(run), Some(release), Some(pad)) = (&numbers.run, &numbers.release, cx.design.pad_of(flight)) else {
             continue;
         };
@@ -50,7 +49,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             show::speed(front.speed),
             show::speed(floor)
         );
-        let part = numbers.guides.first().and_then(|guide| cx.design.parts.get(guide.part));
+        let part = numbers.guides().first().and_then(|guide| cx.design.parts.get(guide.part));
         let mut finding = SLOW_FRONT
             .finding(flight.name.place, message)
             .of_flight(numbers)
@@ -59,7 +58,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         if let Some(part) = part {
             finding = finding.label(part.header, "the front guide");
         }
-        let longer = numbers.curve.as_ref().zip(rail_length(pad)).and_then(|(curve, length)| {
+        let longer = numbers.curve.as_ref().zip(pad.rail_length()).and_then(|(curve, length)| {
             let travel = run.inputs_on(curve).travel_for_speed(floor)?;
             Longer::by(cx, pad, length.si, travel - run.front_travel)
         });

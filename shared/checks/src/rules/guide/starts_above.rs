@@ -3,7 +3,6 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::flight::rail_length;
 use finwright_units::show;
 
 /// The rule.
@@ -24,9 +23,9 @@ pub static STARTS_ABOVE: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (flight, numbers) in cx.flights() {
         let Some(pad) = cx.design.pad_of(flight) else { continue };
-        let Some(length) = rail_length(pad) else { continue };
+        let Some(length) = pad.rail_length() else { continue };
         let word = pad.rail_word();
-        for guide in &numbers.guides {
+        for guide in numbers.guides() {
             if guide.leaves_after > 0.0 {
                 continue;
             }

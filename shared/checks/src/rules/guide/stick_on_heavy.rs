@@ -28,10 +28,10 @@ pub static STICK_ON_HEAVY: Rule = Rule {
 };
 
 fn stick_on_heavy(cx: &Context, seated: &Seated) -> Option<Finding> {
-    let mass = seated.numbers.loaded?.mass;
+    let mass = seated.numbers.loaded()?.mass;
     let is_stuck = matches!(seated.part.kind, PartKind::RailGuide { .. });
     // The frontmost stands for all of a flight.
-    let is_first = seated.numbers.guides.first().is_some_and(|first| first.part == seated.guide.part);
+    let is_first = seated.numbers.guides().first().is_some_and(|first| first.part == seated.guide.part);
     (is_stuck && is_first && mass > cx.limit(&STICK_ON_MASS)).then(|| {
         STICK_ON_HEAVY
             .finding(

@@ -37,13 +37,13 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let turn = release.gust_tip_off;
         // The swing that follows a rate of turn, on top of the angle already turned.
         let angle = turn.angle.abs() + turn.rate.abs() / swing.natural;
-        let (Some(air), Some(rear)) = (numbers.air, numbers.guides.last()) else { continue };
+        let (Some(air), Some(rear)) = (numbers.air, numbers.guides().last()) else { continue };
         let Some(part) = cx.design.parts.get(rear.part) else { continue };
         if angle <= cx.limit(&TIP_OFF_ANGLE) {
             continue;
         }
         let way = if turn.rate > 0.0 { "downwind" } else { "into the wind" };
-        let advice = if numbers.guides.len() > 1 {
+        let advice = if numbers.guides().len() > 1 {
             "guides closer together leave sooner after each other; so does a faster rocket: a longer rod or rail"
         } else {
             "a shorter lug leaves sooner; two lugs hold longer; so does a longer rod"

@@ -51,7 +51,7 @@ pub(crate) fn is_told(cx: &Context, body: f64, mass: Option<f64>) -> Option<(f64
 
 fn check_rail(cx: &Context, out: &mut Vec<Finding>) {
     each_rod(cx, |flight, numbers, pad, body| {
-        let Some((from, always)) = is_told(cx, body, numbers.loaded.map(|loaded| loaded.mass)) else { return };
+        let Some((from, always)) = is_told(cx, body, numbers.loaded().map(|loaded| loaded.mass)) else { return };
         let unless = if always { "" } else { ", unless the rocket is light" };
         let place = flight.pad.as_ref().map_or(flight.name.place, |pad| pad.place);
         out.push(

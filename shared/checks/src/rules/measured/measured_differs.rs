@@ -147,7 +147,7 @@ fn check_impossible(cx: &Context, out: &mut Vec<Finding>) {
 fn with_spot(cx: &Context, finding: Finding, missing: &Difference) -> Finding {
     let more = if missing.mass > 0.0 { "more" } else { "less" };
     let place = with_tolerance(missing);
-    let spot = spot(cx.design, cx.assessment, missing.station);
+    let spot = spot(cx.design, &cx.assessment.airframe, missing.station);
     let part = |id: PartId| cx.design.parts.get(id);
     let Some(body) = spot.body.and_then(part) else {
         return finding.help(format!(
@@ -186,7 +186,7 @@ fn with_tolerance(missing: &Difference) -> String {
 }
 
 fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
-    let Some(calibre) = cx.assessment.calibre else { return };
+    let Some(calibre) = cx.assessment.airframe.calibre else { return };
     for bench in benches(cx).into_iter().filter(|bench| bench.weighing.fault.is_none()) {
         let (Some(at), Some(station)) = (bench.balance, bench.weighing.balance.map(|b| b.value)) else { continue };
         let off = station - bench.weighing.computed.x;
@@ -222,7 +222,7 @@ fn check_balance(cx: &Context, out: &mut Vec<Finding>) {
 /// With the part that nobody weighed and that moves the balance point most.
 fn with_suspect(cx: &Context, finding: Finding, bench: &Bench, station: f64) -> Finding {
     let weigh_all = "weigh nose and tail parts first and give each its `mass`: they have the longest lever";
-    let suspect = suspect(cx.assessment, bench.weighing.computed, station);
+    let suspect = suspect(&cx.assessment.airframe, bench.weighing.computed, station);
     let Some((suspect, part)) = suspect.and_then(|s| Some((s, cx.design.parts.get(s.part)?))) else {
         return finding.help(weigh_all);
     };
@@ -262,7 +262,7 @@ fn benches<'a>(cx: &Context<'a>) -> Vec<Bench<'a>> {
         let found = Bench { motor: name, weighing, mass: measured.mass.as_ref(), balance: measured.balance.as_ref() };
         Some((motor, found))
     };
-    let all: Vec<(usize, Bench)> = cx.assessment.weighings.iter().filter_map(bench).collect();
+    let all: Vec<(usize, Bench)> = cx.assessment.airframe.weighings.iter().filter_map(bench).collect();
     // Where none was made with the flight's own motor, those with others count for it.
     let own = all.iter().any(|(motor, _)| flown.contains(motor));
     all.into_iter().filter(|(motor, _)| !own || flown.contains(motor)).map(|(_, bench)| bench).collect()

@@ -6,7 +6,7 @@ use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::flight::near_its_floors::push_with_room;
 use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
-use finwright_assess::flight::push;
+use finwright_assess::flight::run::push;
 use finwright_assess::Run;
 use finwright_physics::guided::GuidedRun;
 use finwright_physics::motor::ThrustCurve;
@@ -44,7 +44,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (flight, numbers) in cx.flights() {
         let (Some(run), Some(curve)) = (&numbers.run, &numbers.curve) else { continue };
         let Some(push) = run.push.filter(|push| *push < least) else { continue };
-        let burning = if numbers.upper.is_some() { &flight.booster_motor } else { &flight.motor };
+        let burning = if numbers.upper().is_some() { &flight.booster_motor } else { &flight.motor };
         let Some(named) = burning else { continue };
         // From another pad the same motor pushes about as much.
         if told.contains(&named.value) {

@@ -3,7 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::sinking::waits_for_charge;
+use finwright_assess::flight::sinking::waits_for_charge;
 use finwright_model::{Flight, Part, Stage};
 
 /// The rule.

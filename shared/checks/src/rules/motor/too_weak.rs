@@ -41,7 +41,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         };
         let mut finding =
             TOO_WEAK.finding(motor.place, message).label(flight.header, "in this flight").of_flight(numbers);
-        finding = match (reason, numbers.loaded) {
+        finding = match (reason, numbers.loaded()) {
             (StayReason::TooHeavy { peak, .. }, Some(loaded)) => {
                 let most = loaded.mass * peak / (5.0 * loaded.mass * finwright_physics::air::G0);
                 finding.help(format!(

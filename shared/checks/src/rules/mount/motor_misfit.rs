@@ -6,7 +6,7 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::misfit;
 use crate::threshold::Threshold;
-use finwright_assess::balance::mount;
+use finwright_assess::stage::mount;
 use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};
 use finwright_units::{show, Dimension};
 

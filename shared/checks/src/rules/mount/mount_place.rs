@@ -5,8 +5,8 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{down, mm, up, TENTH};
 use crate::threshold::Threshold;
-use finwright_assess::weigh::body_section;
-use finwright_model::{Amount, Extent, Part, PartKind};
+use finwright_assess::Parts;
+use finwright_model::{Amount, Extent, PartId, PartKind};
 use finwright_units::{show, Dimension};
 use std::f64::consts::PI;
 
@@ -53,8 +53,7 @@ fn check_width(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Mount { outer: Some(outer), bore, motors, circle, .. } = &part.kind else { continue };
         let Some(parent) = part.parent.and_then(|p| Some((p, cx.design.parts.get(p)?))) else { continue };
-        let extent = |id: usize| cx.assessment.extents.get(id).copied().flatten();
-        let Some((inside, place)) = inside(parent.1, extent(id), extent(parent.0)) else { continue };
+        let Some((inside, place)) = inside(cx.parts(), parent.0, cx.parts().extent(id)) else { continue };
         let count = motors.as_ref().map_or(1.0, |m| m.si);
         let circle = circle.as_ref().filter(|_| count > 1.0);
         let across = outer.si + circle.map_or(0.0, |c| c.si);
@@ -109,14 +108,13 @@ fn narrower_circle(finding: Finding, circle: &Amount, outer: &Amount, count: f64
 }
 
 /// The width inside a stretch of the airframe where a mount stands in it, with the place that says it.
-fn inside(body: &Part, mount: Option<Extent>, own: Option<Extent>) -> Option<(f64, finwright_grammar::Place)> {
-    match &body.kind {
+fn inside(parts: Parts, id: PartId, mount: Option<Extent>) -> Option<(f64, finwright_grammar::Place)> {
+    match &parts.part(id)?.kind {
         PartKind::Tube { inner: Some(inner), .. } => Some((inner.si, inner.place)),
         // Straight or curved, a taper is narrowest at an end of the stretch that the mount fills.
         PartKind::Taper { wall: Some(wall), back: Some(back), .. } => {
-            let (section, mount, own) = (body_section(body)?, mount?, own?);
-            let radius = |x: f64| section.radius((x - own.front).clamp(0.0, section.length()));
-            let narrowest = radius(mount.front).min(radius(mount.back));
+            let mount = mount?;
+            let narrowest = parts.radius(id, mount.front)?.min(parts.radius(id, mount.back)?);
             Some((2.0 * (narrowest - wall.si), back.place))
         }
         _ => None,
@@ -126,11 +124,11 @@ fn inside(body: &Part, mount: Option<Extent>, own: Option<Extent>) -> Option<(f6
 fn check_recess(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Mount { sticks_out, length, .. } = &part.kind else { continue };
-        let Some(own) = cx.assessment.extents.get(id).copied().flatten() else { continue };
-        let mut all = cx.design.parts.iter().zip(&cx.assessment.extents);
-        let last = all.rfind(|(p, _)| p.is_body() && p.stage == part.stage);
-        let Some((body, Some(end))) = last else { continue };
-        let Some(width) = body_section(body).map(|section| 2.0 * section.aft_radius()) else { continue };
+        let Some(own) = cx.assessment.airframe.extents.get(id).copied().flatten() else { continue };
+        let last = cx.parts().all().filter(|(_, p)| p.is_body() && p.stage == part.stage).last();
+        let Some((body, body_part)) = last else { continue };
+        let Some(end) = cx.parts().extent(body) else { continue };
+        let Some(width) = cx.parts().body(body).map(|body| 2.0 * body.section.aft_radius()) else { continue };
         let deep = end.back - own.back - sticks_out.as_ref().map_or(0.0, |s| s.si);
         if deep <= cx.limit(&RECESS) * width + SAME {
             continue;
@@ -147,8 +145,8 @@ fn check_recess(cx: &Context, out: &mut Vec<Finding>) {
                 ),
             )
             .help("put the mount at the aft end of the last stretch: `at: 0 mm from back`")
-            .label(body.header, "the last stretch of the body");
-        let in_last = part.parent.and_then(|p| cx.design.parts.get(p)).is_some_and(|p| p.header == body.header);
+            .label(body_part.header, "the last stretch of the body");
+        let in_last = part.parent == Some(body);
         if let Some(at) = part.at.as_ref().filter(|_| in_last) {
             finding = finding.fix("put the mount at the aft end", at.place, "0 mm from back");
         }

@@ -5,7 +5,6 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
-use finwright_assess::flight::rail_length;
 use finwright_grammar::{Place, Span};
 use finwright_model::Pad;
 use finwright_units::{show, Dimension};
@@ -39,9 +38,9 @@ pub static END_AT_EYE_LEVEL: Rule = Rule {
 fn end_at_eye_level(cx: &Context, out: &mut Vec<Finding>) {
     let (from, to) = (cx.limit(&EYE_LEVEL_FROM), cx.limit(&EYE_LEVEL_TO));
     for (pad, numbers) in used(cx).into_iter().filter(|(pad, _)| pad.has_rod()) {
-        let Some(length) = rail_length(pad) else { continue };
+        let Some(length) = pad.rail_length() else { continue };
         let capped = pad.end.as_ref().is_some_and(|end| end.word == "capped");
-        let upright = length.si * pad.tilt.as_ref().map_or(0.0, |t| t.si).cos();
+        let upright = length.si * pad.tilt_or_upright().si.cos();
         let height = pad.foot.as_ref().map(|foot| foot.si + upright);
         // Wherever its foot is, an end that is above all eyes on its own is above them.
         let is_clear = height.map_or(upright > to, |height| height < from || height > to);

@@ -5,8 +5,7 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::elsewhere::{elsewhere, fly_there};
 use crate::threshold::Threshold;
-use finwright_assess::flight::rail_length;
-use finwright_assess::stiffness::thicker_rod;
+use finwright_assess::flight::stiffness::thicker_rod;
 use finwright_assess::FlightNumbers;
 use finwright_model::{Pad, PartKind, Rail};
 use finwright_units::{show, Dimension};
@@ -49,7 +48,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         told.push(key);
-        let Some(length) = rail_length(pad) else { continue };
+        let Some(length) = pad.rail_length() else { continue };
         let word = pad.rail_word();
         let place = match &pad.rail {
             Some(Rail::Rod { diameter: Some(diameter), .. }) => diameter.place,
@@ -103,7 +102,7 @@ fn with_thicker_rod(cx: &Context, numbers: &FlightNumbers, pad: &Pad, most: f64,
     let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else {
         return finding.help("a stiffer section, a shorter rail, or less wind");
     };
-    let Some(thicker) = thicker_rod(cx.design, cx.assessment, numbers, pad, most) else {
+    let Some(thicker) = thicker_rod(cx.design, &cx.assessment.airframe, numbers, pad, most) else {
         return finding.help("no usual rod holds it: use a rail");
     };
     let text = format!("{} mm", show::trimmed(thicker * 1e3, 2));

@@ -1,7 +1,7 @@
 //! Where the upper stage opens, and the cords that tie its pieces together there.
 
 use crate::rule::Context;
-use finwright_assess::sinking::opens;
+use finwright_assess::flight::sinking::opens;
 use finwright_model::{Amount, Part, PartId, PartKind, Stage};
 
 /// A stretch of the airframe that something comes out of.

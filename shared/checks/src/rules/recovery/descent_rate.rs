@@ -197,7 +197,7 @@ pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> b
     for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
         let (Some(sinking), Some(air)) = (&numbers.sinking, numbers.air) else { continue };
         let Some(part) = cx.design.parts.get(sinking.part) else { continue };
-        let path = path(cx.design, cx.assessment, numbers).ok();
+        let path = path(cx.design, &cx.assessment.airframe, numbers).ok();
         let this = Opened { flight, numbers, part, sinking, density: air.density, path };
         match found.iter_mut().find(|(id, _)| *id == sinking.part) {
             Some((_, worst)) if is_worse(sinking, worst.sinking) => *worst = this,

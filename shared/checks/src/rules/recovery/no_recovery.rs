@@ -39,7 +39,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     }
     // Without a rocket that is known whole, something may only not be written yet.
     let falling = cx.flights().filter_map(|(_, n)| {
-        let burnt = n.upper.as_ref().map(|upper| upper.burning.dry).or(n.burnt)?;
+        let burnt = n.upper().as_ref().map(|upper| upper.burning.dry).or(n.burnt())?;
         Some((burnt.mass, n.air?.density))
     });
     let Some((mass, density)) = falling.max_by(|a, b| a.0.total_cmp(&b.0)) else { return };

@@ -67,7 +67,7 @@ fn told(cx: &Context, cords: &[&Amount], rocket: f64) -> Option<Finding> {
 
 /// The length of what comes down on the cord: the upper stage.
 fn upper_length(cx: &Context) -> Option<f64> {
-    let extents = cx.design.parts.iter().zip(&cx.assessment.extents);
+    let extents = cx.design.parts.iter().zip(&cx.assessment.airframe.extents);
     let own = extents.filter(|(part, _)| part.is_body() && part.stage == Stage::Upper);
     let ends: Option<Vec<f64>> = own.map(|(_, extent)| extent.map(|e| e.back)).collect();
     ends?.into_iter().reduce(f64::max)

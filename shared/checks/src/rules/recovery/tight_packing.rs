@@ -5,7 +5,7 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::rounded::{up, MILLIMETRE};
 use crate::threshold::Threshold;
-use finwright_assess::balance::{motor_extent, motors};
+use finwright_assess::{mounted::motor_extent, stage::motors};
 use finwright_model::{Extent, Part, PartId, PartKind};
 use finwright_units::{show, Dimension};
 use std::f64::consts::PI;
@@ -87,13 +87,13 @@ fn inside(cx: &Context, tube: PartId) -> Vec<PartId> {
 }
 
 fn mass(cx: &Context, id: PartId) -> Option<f64> {
-    Some(cx.assessment.weights.get(id)?.as_ref()?.own.mass)
+    Some(cx.assessment.airframe.weights.get(id)?.as_ref()?.own.mass)
 }
 
 /// The free stretch around what is packed: between the nearest things ahead and behind that fill the tube. `None` where
 /// nothing bounds it, or something stands in the middle of it.
 fn room(cx: &Context, tube: PartId, packed: &[PartId]) -> Option<Extent> {
-    let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
     let own = extent(tube)?;
     let places: Option<Vec<Extent>> = packed.iter().map(|id| extent(*id)).collect();
     let places = places?;
@@ -130,7 +130,7 @@ fn follows_the_nose(cx: &Context, tube: PartId) -> bool {
 
 /// The stretches that are filled: shoulders, couplers, bulkheads, loads, mounts and the motors in them.
 fn filling(cx: &Context) -> Vec<Extent> {
-    let parts = cx.design.parts.iter().zip(&cx.assessment.extents).filter(|(part, _)| {
+    let parts = cx.design.parts.iter().zip(&cx.assessment.airframe.extents).filter(|(part, _)| {
         matches!(
             part.kind,
             PartKind::Shoulder { .. }
@@ -142,7 +142,7 @@ fn filling(cx: &Context) -> Vec<Extent> {
     });
     let mut found: Vec<Extent> = parts.filter_map(|(_, extent)| *extent).collect();
     for (motor, stage) in cx.flights().flat_map(|(flight, _)| motors(cx.design, flight)) {
-        found.extend(motor_extent(cx.design, &cx.assessment.extents, motor, stage));
+        found.extend(motor_extent(cx.parts(), motor, stage));
     }
     found
 }

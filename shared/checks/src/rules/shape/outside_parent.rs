@@ -27,7 +27,7 @@ pub static OUTSIDE_PARENT: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
     for (id, part) in cx.design.parts.iter().enumerate() {
         let inside = matches!(
             part.kind,
@@ -79,7 +79,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 
 /// The stretch of a part and of the couplers that stand in it.
 fn room(cx: &Context, id: PartId) -> Option<Extent> {
-    let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
     let own = extent(id)?;
     let couplers = cx
         .design

@@ -3,7 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::balance::{motor_extent, motors};
+use finwright_assess::{mounted::motor_extent, stage::motors};
 use finwright_model::{Extent, Part, PartId, PartKind};
 use finwright_units::show;
 
@@ -26,7 +26,7 @@ pub static OVERLAP: Rule = Rule {
 const SLACK: f64 = 1e-3;
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
     let placed: Vec<(&Part, Extent)> =
         cx.design.parts.iter().enumerate().filter_map(|(id, part)| Some((part, extent(id)?))).collect();
     let solid: Vec<&(&Part, Extent)> = placed.iter().filter(|(part, _)| is_solid(part)).collect();
@@ -43,7 +43,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             if is_mount(second.0) && !is_mount(first.0) { (**second, **first) } else { (**first, **second) };
         let both = shared(there, own).unwrap_or(0.0);
         let message = format!("{} and {} share {} of the inside", stays.label(), moves.label(), show::station(both));
-        let finding = OVERLAP.finding(at(moves), message).help(apart(moves, there, own, cx.assessment.tail));
+        let finding = OVERLAP.finding(at(moves), message).help(apart(moves, there, own, cx.assessment.airframe.tail));
         out.push(finding.label(stays.header, stretch(stays, there)));
     }
     for (part, own) in placed.iter().filter(|(part, _)| is_packed(part)) {
@@ -99,8 +99,7 @@ fn may_share(a: &Part, b: &Part) -> bool {
 fn front_of_motors(cx: &Context, mount: &Part) -> Option<f64> {
     let flown = cx.flights().flat_map(|(flight, _)| motors(cx.design, flight));
     let own = flown.filter(|(_, stage)| *stage == mount.stage);
-    own.filter_map(|(motor, stage)| Some(motor_extent(cx.design, &cx.assessment.extents, motor, stage)?.front))
-        .reduce(f64::min)
+    own.filter_map(|(motor, stage)| Some(motor_extent(cx.parts(), motor, stage)?.front)).reduce(f64::min)
 }
 
 fn at(part: &Part) -> finwright_grammar::Place {

@@ -86,7 +86,7 @@ fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Joint) -> Opt
         else {
             continue;
         };
-        let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+        let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
         let Some(own) = extent(id) else { continue };
         let joints = cx.design.parts.iter().enumerate().filter_map(|(tube_id, tube)| {
             let PartKind::Tube { inner: Some(inner), outer: Some(wide), .. } = &tube.kind else { return None };

@@ -49,8 +49,8 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
     check_upper(cx, rule, out);
     let mut told = Vec::new();
     for (flight, numbers) in cx.flights() {
-        let (Some(margin), Some(loaded)) = (numbers.margin, numbers.loaded) else { continue };
-        let Some(pressure) = cx.assessment.airflow.as_ref().and_then(|a| a.total.x()) else { continue };
+        let (Some(margin), Some(loaded)) = (numbers.margin(), numbers.loaded()) else { continue };
+        let Some(pressure) = cx.assessment.airframe.airflow.as_ref().and_then(|a| a.total.x()) else { continue };
         let motor = flight.motor.as_ref().map(|m| m.value);
         if !is_told_by(cx, rule, margin) || told.contains(&motor) {
             continue;
@@ -85,7 +85,7 @@ fn is_told_by(cx: &Context, rule: &Rule, margin: f64) -> bool {
 /// The upper of two stages must fly by itself too.
 fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
     for (flight, numbers) in cx.flights() {
-        let Some((upper, margin)) = numbers.upper.as_ref().and_then(|u| Some((u, u.margin?))) else { continue };
+        let Some((upper, margin)) = numbers.upper().zip(numbers.upper_margin()) else { continue };
         if !is_told_by(cx, rule, margin) {
             continue;
         }
@@ -112,7 +112,7 @@ fn check_upper(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
 /// With the nose weight that gives the wanted margin: m = M (x - target) / (target - x_ballast), from the balance of
 /// moments about the target.
 fn with_ballast(cx: &Context, numbers: &FlightNumbers, pressure: f64, finding: Finding) -> Finding {
-    let (Some(loaded), Some(calibre)) = (numbers.loaded, cx.assessment.calibre) else { return finding };
+    let (Some(loaded), Some(calibre)) = (numbers.loaded(), cx.assessment.airframe.calibre) else { return finding };
     let wanted = margin_with_room(cx, numbers, cx.limit(&MARGIN));
     let target = pressure - wanted * calibre;
     let Some((station, ballast)) = nose_station(cx) else { return finding };
@@ -166,7 +166,7 @@ fn slowed_by<'a>(cx: &Context<'a>, more: f64) -> Option<&'a Flight> {
 fn nose_station(cx: &Context) -> Option<(f64, Option<PartId>)> {
     let parts = &cx.design.parts;
     let nose = parts.iter().position(|p| matches!(p.kind, PartKind::Nose { .. }))?;
-    let extent = |id: PartId| cx.assessment.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
     let ballast = parts.iter().enumerate().find(|(_, p)| p.parent == Some(nose) && matches!(p.kind, PartKind::Ballast));
     match ballast.and_then(|(id, _)| Some((id, extent(id)?))) {
         Some((id, place)) => Some((place.middle(), Some(id))),

@@ -35,7 +35,9 @@ pub static LOW_MARGIN_AT_RELEASE: Rule = Rule {
 fn at_release(cx: &Context, out: &mut Vec<Finding>) {
     let floor = cx.limit(&RELEASE_MARGIN);
     for (flight, numbers) in cx.flights() {
-        let (Some(release), Some(margin), Some(air)) = (numbers.release, numbers.margin, numbers.air) else { continue };
+        let (Some(release), Some(margin), Some(air)) = (numbers.release, numbers.margin(), numbers.air) else {
+            continue;
+        };
         let doubt = doubt(cx);
         let (margin, gust) = (margin - doubt, release.gust_margin.map(|gust| gust - doubt));
         let Some(gust) = gust.filter(|gust| *gust < floor && margin >= cx.limit(&MARGIN)) else { continue };

@@ -32,7 +32,7 @@ pub static LOW_MARGIN_BURNT: Rule = Rule {
 
 fn burnt(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
     let doubt = doubt(cx);
-    let (loaded, burnt) = (numbers.margin? - doubt, numbers.burnt_margin? - doubt);
+    let (loaded, burnt) = (numbers.margin()? - doubt, numbers.burnt_margin()? - doubt);
     let floor = cx.limit(&MARGIN);
     // A margin that is too small from the start is told of as that.
     if loaded < floor || burnt >= floor {

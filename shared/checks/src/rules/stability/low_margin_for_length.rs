@@ -39,8 +39,8 @@ pub static LOW_MARGIN_FOR_LENGTH: Rule = Rule {
 };
 
 fn for_length(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
-    let ((fineness, length), margin) = (fineness(cx)?, numbers.margin? - doubt(cx));
-    let share = margin * cx.assessment.calibre? / length;
+    let ((fineness, length), margin) = (fineness(cx)?, numbers.margin()? - doubt(cx));
+    let share = margin * cx.assessment.airframe.calibre? / length;
     let floor = cx.limit(&LENGTH_MARGIN);
     if fineness < cx.limit(&LONG_BODY) || share >= floor || margin < cx.limit(&MARGIN) {
         return None;
@@ -67,6 +67,6 @@ fn for_length(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<
 
 /// How long the rocket is, in diameters, and its length in m.
 pub(crate) fn fineness(cx: &Context) -> Option<(f64, f64)> {
-    let (length, calibre) = (cx.assessment.tail?, cx.assessment.calibre?);
+    let (length, calibre) = (cx.assessment.airframe.tail?, cx.assessment.airframe.calibre?);
     Some((length / calibre, length))
 }

@@ -43,11 +43,10 @@ pub(crate) fn doubt_of(is_off: bool, design: &Design, assessment: &Assessment) -
 
 fn check(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
     let floor = cx.limit(&MARGIN);
-    let (pad, lesser) = (numbers.margin?, numbers.margin? - cx.assessment.second(cx.design)?.doubt());
-    let upper = numbers.upper.as_ref().and_then(|upper| {
-        let margin = upper.margin?;
-        Some((margin, margin - cx.assessment.second_of_upper(cx.design)?.doubt()))
-    });
+    let (pad, lesser) = (numbers.margin()?, numbers.margin()? - cx.assessment.second(cx.design)?.doubt());
+    let upper = numbers
+        .upper_margin()
+        .and_then(|margin| Some((margin, margin - cx.assessment.second_of_upper(cx.design)?.doubt())));
     // Of two stages the one that is left with less tells it.
     let (whose, usual, lesser) = match upper.filter(|upper| upper.1 < lesser || pad <= lesser) {
         Some((usual, lesser)) => ("'s upper stage", usual, lesser),
@@ -92,15 +91,15 @@ const MANY_FINS: f64 = 5.0;
 
 /// The fins that are unusual, and in what.
 fn unusual<'a>(cx: &Context<'a>) -> Option<(&'a Part, String)> {
-    let calibre = cx.assessment.calibre?;
+    let calibre = cx.assessment.airframe.calibre?;
     let sets = cx.design.parts.iter().enumerate().filter_map(|(id, part)| match &part.kind {
         PartKind::Fins(fins) => Some((id, part, fins)),
         _ => None,
     });
     let told = sets.filter_map(|(id, part, fins)| {
         let count = fins.count.as_ref().map_or(0.0, |count| count.si);
-        let root = cx.assessment.extents.get(id).copied().flatten()?.length() / calibre;
-        let share = cx.assessment.airflow.as_ref()?.parts.iter().find(|(part, _)| *part == id)?.1.cna;
+        let root = cx.assessment.airframe.extents.get(id).copied().flatten()?.length() / calibre;
+        let share = cx.assessment.airframe.airflow.as_ref()?.parts.iter().find(|(part, _)| *part == id)?.1.cna;
         let why = if count >= MANY_FINS {
             format!("{} fins take the air from one another", show::trimmed(count, 0))
         } else if root >= LONG_ROOT {

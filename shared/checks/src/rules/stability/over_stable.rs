@@ -42,8 +42,8 @@ pub static OVER_STABLE: Rule = Rule {
 };
 
 fn over_stable(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
-    let ((fineness, length), margin, air) = (fineness(cx)?, numbers.margin?, numbers.air?);
-    let calibre = cx.assessment.calibre?;
+    let ((fineness, length), margin, air) = (fineness(cx)?, numbers.margin()?, numbers.air?);
+    let calibre = cx.assessment.airframe.calibre?;
     let is_long = fineness >= cx.limit(&LONG_BODY);
     let most = if is_long { cx.limit(&MOST_LENGTH_MARGIN) * length / calibre } else { cx.limit(&MOST_MARGIN) };
     if margin <= most || air.wind < cx.limit(&WINDY) {

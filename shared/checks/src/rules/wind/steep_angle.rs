@@ -5,8 +5,9 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::rules::guide::slow_exit::Longer;
 use crate::threshold::Threshold;
-use finwright_assess::flight::{rail_length, Air};
-use finwright_assess::release::{speed_for_angle, wind_for_angle};
+use finwright_assess::flight::release::{speed_for_angle, wind_for_angle};
+use finwright_assess::Air;
+use finwright_model::Pad;
 use finwright_units::{show, Dimension};
 
 /// The steepest angle of attack.
@@ -47,7 +48,7 @@ fn steep_angle(cx: &Context, out: &mut Vec<Finding>) {
         let mut help = format!("wait for {} or less", show::speed_at_most(calm));
         let faster = speed_for_angle(most, air.wind * growth, lean);
         let pad = cx.design.pad_of(flight);
-        if let (Some(curve), Some(length), Some(pad)) = (&numbers.curve, pad.and_then(rail_length), pad) {
+        if let (Some(curve), Some(length), Some(pad)) = (&numbers.curve, pad.and_then(Pad::rail_length), pad) {
             let travel = run.inputs_on(curve).travel_for_speed(faster);
             if let Some(longer) = travel.and_then(|travel| Longer::by(cx, pad, length.si, travel - run.travel)) {
                 let (sold, reason) = (show::sold_length(longer.sold), longer.reason());

@@ -33,7 +33,7 @@ pub static TURNS_FAR: Rule = Rule {
 fn turns_far(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&TURN);
     for (flight, numbers) in cx.flights() {
-        let Ok(flown) = path(cx.design, cx.assessment, numbers) else { continue };
+        let Ok(flown) = path(cx.design, &cx.assessment.airframe, numbers) else { continue };
         let (Some(turn), Some(air)) = (flown.weathercock, numbers.air) else { continue };
         // A slow flight without wind is turned by gravity alone, and told of by others.
         if turn <= most || air.wind <= 0.0 {

@@ -1,12 +1,16 @@
 //! What the lugs, buttons and rail guides of a flight carry, whether they can lock, and what they may bear.
 
+use super::air::Air;
+use super::pad::{GuideNumbers, OnPad};
 use crate::airflow::Airflow;
-use crate::release::side_force;
-use crate::weigh::{guide_offset, radius_of_parent, section_of_width};
-use crate::{Assessment, FlightNumbers, GuideNumbers};
+use crate::assumed::Assumed;
+use crate::hardware::{guide_offset, section_of_width};
+use crate::shape::Parts;
 use finwright_model::{Amount, Design, Pad, Part, PartId, PartKind, Rail};
 use finwright_physics::air::G0;
+use finwright_physics::guided::Passage;
 use finwright_physics::loads::{binding_spacing, easy_spacing, lifted_level, slop_angle, two_guides, Reactions};
+use finwright_physics::mass::MassProps;
 use finwright_physics::stability::angle_of_attack;
 use std::f64::consts::PI;
 
@@ -25,8 +29,8 @@ pub struct Loads {
     pub runs_easily_from: f64,
     /// How far the rocket can lean within its guides; `None` where the play isn't known.
     pub slop: Option<f64>,
-    /// What was taken as a default, in words.
-    pub defaults: Vec<String>,
+    /// What was taken as a default.
+    pub assumed: Vec<Assumed>,
 }
 
 /// What one guide carries, sideways, whichever way: the greatest of its ends for a lone guide.
@@ -65,25 +69,20 @@ pub const WALL_STRENGTH: f64 = 4.0e6;
 /// Play of a button's neck or a shoe in its slot, m (common practice, no source).
 pub const SLOT_PLAY: f64 = 0.4e-3;
 
-/// The loads of a flight's guides.
+/// The loads of the guides of a rocket of mass `loaded` on its pad, and when the front guide is `released`, where it is.
 pub(crate) fn loads(
-    design: &Design,
-    assessment: &Assessment,
-    airflow: &Airflow,
+    parts: Parts,
+    (airflow, air): (&Airflow, &Air),
     pad: &Pad,
-    numbers: &FlightNumbers,
+    (on_pad, loaded, released): (&OnPad, MassProps, Option<Passage>),
 ) -> Option<Loads> {
-    let (loaded, air) = (numbers.loaded?, numbers.air?);
-    let (front, rear) = (numbers.guides.first()?, numbers.guides.last()?);
-    let alone = numbers.guides.len() == 1;
-    let (fore, aft) =
-        if alone { (front.extent.front, rear.extent.back) } else { (front.extent.middle(), rear.extent.middle()) };
-    let tilt = pad.tilt.as_ref().map_or(0.0, |t| t.si);
-    let weight = two_guides(loaded.mass * G0 * tilt.sin(), loaded.x, fore, aft);
-    let on_pad = |wind: f64| {
-        Some(add(weight?, two_guides(side_force(airflow, air.density, wind), airflow.side_centroid, fore, aft)?))
+    let (front, rear) = on_pad.ends()?;
+    let alone = on_pad.guides.len() == 1;
+    let (fore, aft) = on_pad.held_at()?;
+    let weight = two_guides(loaded.mass * G0 * on_pad.tilt.si.sin(), loaded.x, fore, aft);
+    let at_rest = |wind: f64| {
+        Some(add(weight?, two_guides(airflow.side_force(air.density, wind), airflow.side_centroid, fore, aft)?))
     };
-    let released = numbers.run.as_ref().and_then(|run| run.front());
     let in_run = |wind: f64| {
         let passage = released?;
         let pressure = 0.5 * air.density * (passage.speed * passage.speed + wind * wind);
@@ -95,9 +94,11 @@ pub(crate) fn loads(
         Some(add(Reactions { front: share * weight.front, aft: share * weight.aft }, lift))
     };
     let level = lifted_level(loaded.mass, loaded.x, fore, aft);
-    let (pad_wind, pad_gust) = (on_pad(air.wind)?, on_pad(air.gust)?);
+    let (pad_wind, pad_gust) = (at_rest(air.wind)?, at_rest(air.gust)?);
     let (run_wind, run_gust) = (in_run(air.wind), in_run(air.gust));
-    let mut defaults = Vec::new();
+    let mut assumed = Vec::new();
+    let spacing = rear.extent.back - front.extent.front;
+    let slop = play(parts.design, pad, [front, rear], &mut assumed).map(|play| slop_angle(play, spacing));
     let mut of = |guide: &GuideNumbers, side: fn(&Reactions) -> f64| {
         let share = |held: Reactions| if alone { held.front.abs().max(held.aft.abs()) } else { side(&held).abs() };
         Some(GuideLoad {
@@ -107,19 +108,22 @@ pub(crate) fn loads(
             level: share(level?),
             run_wind: run_wind.map(share),
             run_gust: run_gust.map(share),
-            capacity: design.parts.get(guide.part).and_then(|part| capacity(design, part, &mut defaults)),
+            capacity: parts.part(guide.part).and_then(|part| capacity(parts.design, part, &mut assumed)),
         })
     };
     let mut guides = vec![of(front, |held| held.front)?];
     if !alone {
         guides.push(of(rear, |held| held.aft)?);
     }
-    let spacing = rear.extent.back - front.extent.front;
-    let offset = [front, rear].iter().filter_map(|guide| axis_distance(design, assessment, guide)).fold(0.0, f64::max);
-    let friction = crate::flight::friction(pad);
-    let slop = play(design, pad, [front, rear], &mut defaults).map(|play| slop_angle(play, spacing));
-    defaults.sort();
-    defaults.dedup();
+    let offset = [front, rear].iter().filter_map(|guide| axis_distance(parts, guide)).fold(0.0, f64::max);
+    let friction = on_pad.friction.si;
+    let mut once: Vec<Assumed> = Vec::new();
+    assumed.retain(|one| {
+        !once.contains(one) && {
+            once.push(*one);
+            true
+        }
+    });
     Some(Loads {
         guides,
         spacing,
@@ -127,7 +131,7 @@ pub(crate) fn loads(
         locks_at: binding_spacing(friction, offset),
         runs_easily_from: easy_spacing(friction, offset),
         slop,
-        defaults,
+        assumed,
     })
 }
 
@@ -135,20 +139,20 @@ fn add(one: Reactions, other: Reactions) -> Reactions {
     Reactions { front: one.front + other.front, aft: one.aft + other.aft }
 }
 
-fn axis_distance(design: &Design, assessment: &Assessment, guide: &GuideNumbers) -> Option<f64> {
-    let part = design.parts.get(guide.part)?;
-    let radius = radius_of_parent(design, part, &assessment.extents, guide.extent.middle())?;
-    Some(radius + guide_offset(design, part))
+fn axis_distance(parts: Parts, guide: &GuideNumbers) -> Option<f64> {
+    let part = parts.part(guide.part)?;
+    let radius = parts.radius_under(part, guide.extent.middle())?;
+    Some(radius + guide_offset(parts.design, part))
 }
 
 /// The mean play of the front and rear guide on the rod or in the slot, m.
-fn play(design: &Design, pad: &Pad, guides: [&GuideNumbers; 2], defaults: &mut Vec<String>) -> Option<f64> {
+fn play(design: &Design, pad: &Pad, guides: [&GuideNumbers; 2], assumed: &mut Vec<Assumed>) -> Option<f64> {
     let mut sum = 0.0;
     for guide in guides {
         sum += match (&design.parts.get(guide.part)?.kind, pad.rail.as_ref()?) {
             (PartKind::Lug { bore, .. }, Rail::Rod { diameter, .. }) => bore.as_ref()?.si - diameter.as_ref()?.si,
             (PartKind::Button { .. } | PartKind::RailGuide { .. }, Rail::Slotted { .. }) => {
-                defaults.push("0.4 mm of play in the slot".to_string());
+                assumed.push(Assumed::SlotPlay);
                 SLOT_PLAY
             }
             _ => return None,
@@ -159,27 +163,27 @@ fn play(design: &Design, pad: &Pad, guides: [&GuideNumbers; 2], defaults: &mut V
 }
 
 /// What a guide's fixing bears: as the file says, else by a conservative default.
-fn capacity(design: &Design, part: &Part, defaults: &mut Vec<String>) -> Option<f64> {
+fn capacity(design: &Design, part: &Part, assumed: &mut Vec<Assumed>) -> Option<f64> {
     if let Some(bears) = &part.bears {
         return Some(bears.si);
     }
-    let mouth = |profile: &Option<Amount>| Some(section_of_width(design, profile)?.mouth.as_ref()?.si);
-    let (force, default) = match &part.kind {
+    let mouth = |profile: &Option<Amount>| Some(section_of_width(design, profile)?.1.mouth.as_ref()?.si);
+    let (force, usual) = match &part.kind {
         PartKind::Lug { bore, length, wall, .. } => {
             // Half its width touches the body, fillet included.
             let foot = 0.5 * (bore.as_ref()?.si + 2.0 * wall.as_ref()?.si);
-            (BOND_STRENGTH * foot * length.as_ref()?.si, "a bond that bears 0.3 MPa")
+            (BOND_STRENGTH * foot * length.as_ref()?.si, Assumed::BondStrength)
         }
         PartKind::RailGuide { profile, length, .. } => {
-            (BOND_STRENGTH * mouth(profile)? * length.as_ref()?.si, "a bond that bears 0.3 MPa")
+            (BOND_STRENGTH * mouth(profile)? * length.as_ref()?.si, Assumed::BondStrength)
         }
         PartKind::Button { profile, .. } => {
             let wall = wall_of(design.parts.get(part.parent?)?)?;
-            (WALL_STRENGTH * PI * mouth(profile)? * wall, "a wall that bears 4 MPa around a screw, nothing behind it")
+            (WALL_STRENGTH * PI * mouth(profile)? * wall, Assumed::WallStrength)
         }
         _ => return None,
     };
-    defaults.push(default.to_string());
+    assumed.push(usual);
     Some(force)
 }
 

@@ -1,8 +1,8 @@
 //! Room around a rod or rail: fins beside it, wide stretches of the airframe along it, guides in one line.
 
-use crate::flight::FlightNumbers;
-use crate::weigh::{body_section, fin_shape, guide_offset, radius_of_parent};
-use crate::Assessment;
+use super::pad::{GuideNumbers, OnPad};
+use crate::hardware::guide_offset;
+use crate::shape::Parts;
 use finwright_model::{Design, Extent, Pad, Part, PartId, PartKind, Rail};
 use finwright_physics::clearance::{angle_to_fin, rail_distance, rod_distance};
 use std::f64::consts::PI;
@@ -70,44 +70,33 @@ pub const FIN_CLEARANCE: f64 = 1.0e-3;
 pub const BODY_CLEARANCE: f64 = 2.0e-3;
 
 /// The room around a flight's rod or rail; `None` where guides or rail aren't known.
-pub(crate) fn clearance(
-    design: &Design,
-    assessment: &Assessment,
-    pad: &Pad,
-    numbers: &FlightNumbers,
-) -> Option<Clearance> {
-    let thing = Thing::on(design, pad)?;
-    let guides: Vec<GuideLine> =
-        numbers.guides.iter().filter_map(|g| line(design, assessment, g.part, g.extent, &thing)).collect();
-    if guides.is_empty() || guides.len() < numbers.guides.len() {
+pub(crate) fn clearance(parts: Parts, pad: &Pad, on_pad: &OnPad, lowest: f64) -> Option<Clearance> {
+    let thing = Thing::on(parts.design, pad)?;
+    let guides = on_pad.guides.iter().map(|guide| line(parts, guide, &thing)).collect::<Option<Vec<GuideLine>>>()?;
+    if guides.is_empty() {
         return None;
     }
     let nearest = guides.iter().map(|g| g.distance).fold(f64::INFINITY, f64::min);
     // What lies ahead of the end at rest never comes beside the rod or rail: the rocket only moves away from it.
-    let end = numbers.lowest? + pad.stop.as_ref().map_or(0.0, |s| s.si) - numbers.rail_length?;
-    let sets = fin_sets(design, assessment, end);
+    let end = lowest + on_pad.stop.si - on_pad.rail_length;
+    let sets = fin_sets(parts, end);
     let clock = guides.iter().find_map(|g| g.clock);
     let fins = clock.map_or_else(Vec::new, |clock| {
         sets.iter()
             .filter_map(|set| Some(set.room(nearest, angle_to_fin(clock, set.first, set.count)?, &thing)))
             .collect()
     });
-    let body = widest(design, assessment, end, numbers, &guides, &thing);
-    let gap = free_gap(design, assessment, pad, (end, nearest, clock.unwrap_or(0.0)));
+    let body = widest(parts, end, &on_pad.guides, &thing, nearest);
+    let gap = free_gap(parts, pad, (end, nearest, clock.unwrap_or(0.0)));
     Some(Clearance { guides, fins, body, gap })
 }
 
 /// Where around the body a guide has most room, and how much, when it holds the rod or rail of `pad` `distance` m from the
 /// axis ([`GuideLine::distance`]) and everything behind station `end` lies beside it; the nearest such angle to `near` rad.
 /// `None` without fins there.
-pub fn free_gap(
-    design: &Design,
-    assessment: &Assessment,
-    pad: &Pad,
-    (end, distance, near): (f64, f64, f64),
-) -> Option<Gap> {
-    let thing = Thing::on(design, pad)?;
-    let sets = fin_sets(design, assessment, end);
+pub fn free_gap(parts: Parts, pad: &Pad, (end, distance, near): (f64, f64, f64)) -> Option<Gap> {
+    let thing = Thing::on(parts.design, pad)?;
+    let sets = fin_sets(parts, end);
     let clock = middle_of_gap(&sets, near)?;
     let rooms =
         sets.iter().filter_map(|set| Some(set.left(distance, angle_to_fin(clock, set.first, set.count)?, &thing)));
@@ -167,20 +156,19 @@ impl FinsBeside {
     }
 }
 
-fn fin_sets(design: &Design, assessment: &Assessment, end: f64) -> Vec<FinsBeside> {
-    let beside = |id: PartId, part: &Part| {
+fn fin_sets(parts: Parts, end: f64) -> Vec<FinsBeside> {
+    let beside = |(id, part, extent): (PartId, &Part, Extent)| {
         let PartKind::Fins(fins) = &part.kind else { return None };
-        let extent = assessment.extents.get(id).copied().flatten().filter(|e| e.back > end)?;
-        let span = fin_shape(fins)?.geometry().ok()?.span;
+        let span = parts.fin(id)?.geometry.span;
         Some(FinsBeside {
             id,
             first: part.clock.as_ref().map_or(0.0, |c| c.si),
             count: fins.count.as_ref()?.si as u32,
             thickness: fins.thickness.as_ref()?.si,
-            tips: span + radius_of_parent(design, part, &assessment.extents, extent.middle())?,
+            tips: span + parts.radius_under(part, extent.middle())?,
         })
     };
-    design.parts.iter().enumerate().filter_map(|(id, part)| beside(id, part)).collect()
+    parts.placed().filter(|(.., extent)| extent.back > end).filter_map(beside).collect()
 }
 
 /// The angle furthest from every fin, of several such the one nearest to `near`, both in rad from 0 to a full turn.
@@ -214,35 +202,24 @@ fn middle_of_gap(sets: &[FinsBeside], near: f64) -> Option<f64> {
     best.map(|(_, clock)| clock)
 }
 
-fn line(design: &Design, assessment: &Assessment, id: PartId, extent: Extent, thing: &Thing) -> Option<GuideLine> {
-    let part = design.parts.get(id)?;
-    let radius = radius_of_parent(design, part, &assessment.extents, extent.middle())?;
+fn line(parts: Parts, guide: &GuideNumbers, thing: &Thing) -> Option<GuideLine> {
+    let part = parts.part(guide.part)?;
+    let radius = parts.radius_under(part, guide.extent.middle())?;
     let standoff = part.standoff().map_or(0.0, |s| s.si);
     let distance = match (thing, &part.kind) {
-        (Thing::Rod(_), PartKind::Lug { .. }) => radius + guide_offset(design, part),
+        (Thing::Rod(_), PartKind::Lug { .. }) => radius + guide_offset(parts.design, part),
         (Thing::Rail(_), PartKind::Button { .. } | PartKind::RailGuide { .. }) => radius + standoff,
         // What doesn't go on it holds it nowhere.
         _ => return None,
     };
-    Some(GuideLine { part: id, distance, clock: part.clock.as_ref().map(|c| c.si) })
+    Some(GuideLine { part: guide.part, distance, clock: part.clock.as_ref().map(|c| c.si) })
 }
 
-fn widest(
-    design: &Design,
-    assessment: &Assessment,
-    end: f64,
-    numbers: &FlightNumbers,
-    guides: &[GuideLine],
-    thing: &Thing,
-) -> Option<BodyRoom> {
-    let nearest = guides.iter().map(|g| g.distance).fold(f64::INFINITY, f64::min);
-    let under = numbers
-        .guides
-        .iter()
-        .filter_map(|g| radius_of_parent(design, design.parts.get(g.part)?, &assessment.extents, g.extent.middle()));
+fn widest(parts: Parts, end: f64, guides: &[GuideNumbers], thing: &Thing, nearest: f64) -> Option<BodyRoom> {
+    let under = guides.iter().filter_map(|guide| parts.radius_under(parts.part(guide.part)?, guide.extent.middle()));
     let under = under.fold(f64::INFINITY, f64::min);
-    let stretches = design.parts.iter().enumerate().filter(|(_, part)| part.is_body()).filter_map(|(id, part)| {
-        let (section, extent) = (body_section(part)?, assessment.extents.get(id).copied().flatten()?);
+    let stretches = parts.placed().filter_map(|(id, _, extent)| {
+        let section = &parts.body(id)?.section;
         // A nose or taper that stands beside it in part counts from there on.
         let from = (end - extent.front).clamp(0.0, section.length());
         let radius = if extent.back <= end { 0.0 } else { section.radius(from).max(section.radius(section.length())) };
@@ -257,7 +234,7 @@ fn widest(
         Thing::Rail(_) => nearest,
     };
     // A lug lets the rod come nearer by its play.
-    let play = match (thing, guides.first().and_then(|g| design.parts.get(g.part)).map(|p| &p.kind)) {
+    let play = match (thing, guides.first().and_then(|guide| parts.part(guide.part)).map(|part| &part.kind)) {
         (Thing::Rod(rod), Some(PartKind::Lug { bore: Some(bore), .. })) => (bore.si / 2.0 - rod).max(0.0),
         _ => 0.0,
     };

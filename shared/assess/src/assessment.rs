@@ -1,0 +1,66 @@
+//! All numbers of a design together.
+
+use crate::airframe::{airframe, weights_in_place, Airframe};
+use crate::flight::{flight, weighed_flight, FlightNumbers};
+use crate::place::{is_floating, reference_flight};
+use crate::second::{second, SecondOpinion};
+use crate::spread::{spreads, Spreads};
+use finwright_model::{Design, PartId};
+use std::sync::OnceLock;
+
+/// All numbers of a design.
+#[derive(Clone, Debug, Default)]
+pub struct Assessment {
+    /// Everything but the flights.
+    pub airframe: Airframe,
+    /// Each flight's numbers.
+    pub flights: Vec<FlightNumbers>,
+    spreads: OnceLock<Vec<Option<Spreads>>>,
+    second: OnceLock<Option<SecondOpinion>>,
+    second_of_upper: OnceLock<Option<SecondOpinion>>,
+}
+
+impl Assessment {
+    /// How far each flight's inputs may be off, worked out when first asked for.
+    pub fn spreads(&self, design: &Design) -> &[Option<Spreads>] {
+        self.spreads.get_or_init(|| spreads(design, &self.airframe, &self.flights))
+    }
+
+    /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the air
+    /// around it isn't known.
+    pub fn second(&self, design: &Design) -> Option<SecondOpinion> {
+        let of = || second(self.airframe.parts(design), self.airframe.airflow.as_ref()?, self.airframe.calibre?);
+        *self.second.get_or_init(of)
+    }
+
+    /// The same on the upper stage alone, where there are two.
+    pub fn second_of_upper(&self, design: &Design) -> Option<SecondOpinion> {
+        let of = || second(self.airframe.parts(design), self.airframe.upper_airflow.as_ref()?, self.airframe.calibre?);
+        *self.second_of_upper.get_or_init(of)
+    }
+}
+
+/// Compute all numbers of a design.
+pub fn assess(design: &Design) -> Assessment {
+    let airframe = airframe(design);
+    let flights = (0..design.flights.len()).map(|number| flight(design, &airframe, number)).collect();
+    Assessment { airframe, flights, ..Assessment::default() }
+}
+
+/// Where the rocket of the first flight balances that can be weighed, m from the tip, whether its parts fit or not: values that
+/// hang on the balance point are off until they have settled, and only then can be judged.
+pub fn first_balance(design: &Design) -> Option<f64> {
+    let airframe = weights_in_place(design);
+    let weighed = |number: usize| weighed_flight(design, &airframe, number).loaded();
+    (0..design.flights.len()).find_map(weighed).map(|loaded| loaded.x)
+}
+
+/// How far the balance point as weighed lies behind the computed one, m, for a part that is placed from it and so has moved
+/// by as much; `None` for other parts, and where nothing was weighed.
+pub fn moved_with_balance(design: &Design, assessment: &Assessment, id: PartId) -> Option<f64> {
+    design.parts.get(id).filter(|part| is_floating(part))?;
+    let flight = reference_flight(design, id)?;
+    let number = design.flights.iter().position(|other| std::ptr::eq(other, flight))?;
+    let weighed = assessment.flights.iter().find(|numbers| numbers.flight == number)?.weighed?;
+    weighed.basis.is_weighed().then_some(weighed.loaded.x - weighed.computed.x)
+}
