@@ -78,7 +78,7 @@ fn list() -> String {
     let words: Vec<&str> = BLOCKS.iter().map(|block| block.word).collect();
     let blocks = paragraph(&words.join(", "), "  ", measure());
     let fields = paragraph("Blocks of the language; their fields as in `finwright explain tube.outer`", "", measure());
-    format!("Topics\n{}\nRules\n{}\n{fields}\n{blocks}\n", topics.text(measure()).text, rules(RULES))
+    format!("Topics\n{}\nRules\n{}\n{fields}\n{blocks}\n", topics.text(measure()).text, rules(&RULES))
 }
 
 /// Rules with their levels, a row each.

@@ -2,6 +2,7 @@
 
 use finwright_assess::Likelihood;
 use finwright_checks::lacking::{joined, needed_in_words};
+use finwright_checks::rules;
 use finwright_checks::{Allowed, Analysis, Judgement, Level, Reason, Verdict};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -83,6 +84,6 @@ fn made_light_of(analysis: &Analysis) -> Option<String> {
         Some(level) => format!("{rule} ({})", level.word()),
         None => format!("{rule} (off)"),
     };
-    let all: Vec<String> = analysis.settings.made_light_of().into_iter().map(said).collect();
+    let all: Vec<String> = rules::made_light_of(&analysis.settings).into_iter().map(said).collect();
     (!all.is_empty()).then(|| format!("finwright.toml makes light of {}", joined(&all, "and")))
 }

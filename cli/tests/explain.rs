@@ -44,7 +44,7 @@ fn fits(page: &str) -> bool {
 #[test]
 fn all_there_is_is_listed_and_explained() {
     let list = page("");
-    for rule in RULES {
+    for rule in RULES.iter() {
         assert!(list.contains(&format!("\n  {} ", rule.name)), "{}", rule.name);
         let page = page(rule.name);
         assert!(page.starts_with(&format!("{} (", rule.name)) && fits(&page), "{page}");

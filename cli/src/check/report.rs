@@ -108,7 +108,7 @@ impl FileReport {
             at: place.position(allowed.finding.place),
             reason: allowed.reason.clone(),
         });
-        let light = analysis.settings.made_light_of().into_iter();
+        let light = finwright_checks::rules::made_light_of(&analysis.settings).into_iter();
         FileReport {
             path: shown.to_string(),
             verdict: analysis.verdict,

@@ -10,7 +10,6 @@ mod read;
 pub mod schema;
 
 use crate::finding::Level;
-use crate::rules::RULES;
 use crate::threshold::{Profile, Threshold};
 use finwright_assess::field_rules::Jurisdiction;
 use finwright_units::Units;
@@ -107,25 +106,8 @@ impl Settings {
         self.level(rule) == Some(None)
     }
 
-    /// The rules whose findings matter less by these settings than they usually do, with the level now, `None` for off.
-    pub fn made_light_of(&self) -> Vec<(&'static str, Option<Level>)> {
-        let usual = |name: &str| RULES.iter().find(|rule| rule.name == name).map(|rule| rule.level);
-        let lighter = |(name, level): &&(&'static str, Option<Level>)| {
-            level.is_none_or(|level| usual(name).is_some_and(|usual| level > usual))
-        };
-        let mut found: Vec<_> = self.levels.iter().filter(lighter).copied().collect();
-        found.sort_unstable_by_key(|(name, _)| *name);
-        found
+    /// The rules that are set to a level, with it; `None` for off.
+    pub fn levels(&self) -> &[(&'static str, Option<Level>)] {
+        &self.levels
     }
-}
-
-/// Every threshold of every rule, each once.
-pub fn thresholds() -> Vec<&'static Threshold> {
-    let mut found: Vec<&'static Threshold> = Vec::new();
-    for threshold in RULES.iter().flat_map(|rule| rule.thresholds) {
-        if !found.iter().any(|known| known.name == threshold.name) {
-            found.push(threshold);
-        }
-    }
-    found
 }

@@ -23,7 +23,7 @@ fn every_rule_and_threshold_has_a_name_of_its_own_and_says_why() {
     names.dedup();
     assert_eq!(names.len(), all);
     assert!(RULES.iter().filter(|rule| rule.check.is_some()).count() >= 60);
-    for rule in RULES {
+    for rule in RULES.iter() {
         assert!(rule.prose.len() > 40 && rule.why.ends_with('.') && !rule.summary.ends_with('.'), "{}", rule.name);
         assert!(!rule.why.contains('!') && !rule.prose.contains('!'), "{}", rule.name);
         let words = [rule.summary, rule.why, rule.prose].join(" ").to_lowercase();

@@ -4,7 +4,8 @@
 mod support;
 
 use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
-use finwright_checks::settings::{read, schema, settings_for, thresholds, FILE_NAME};
+use finwright_checks::rules::thresholds;
+use finwright_checks::settings::{read, schema, settings_for, FILE_NAME};
 use finwright_checks::{Analysis, Level, Profile, Settings, RULES};
 use proptest::prelude::*;
 use std::collections::HashMap;
@@ -208,7 +209,7 @@ fn the_schema_holds_every_rule_and_every_threshold() {
     let schema = schema::schema();
     let at = |path: &str| schema.pointer(path).unwrap_or_else(|| panic!("{path} in {schema:#}"));
     let levels = at("/$defs/Levels/properties").as_object().unwrap();
-    for rule in RULES {
+    for rule in RULES.iter() {
         assert_eq!(levels.contains_key(rule.name), rule.may_be_set(), "{}", rule.name);
     }
     let known = at("/$defs/Thresholds/properties").as_object().unwrap();

@@ -1,5 +1,7 @@
 //! From trees to the typed design.
 
+mod resolve;
+
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
@@ -7,9 +9,9 @@ use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
 use crate::read::{fields, in_order, Fields};
-use crate::resolve::resolve;
 use finwright_grammar::vocabulary::Naming;
 use finwright_grammar::{Block, FileId, Item, Place};
+use resolve::resolve;
 use std::path::Path;
 use std::sync::{Arc, LazyLock};
 

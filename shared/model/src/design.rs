@@ -2,7 +2,7 @@
 
 use crate::files::{SourceFile, CATALOG};
 use crate::problem::Problem;
-use crate::station;
+use crate::part_word;
 use finwright_grammar::Place;
 use finwright_units::{Quantity, Spread};
 
@@ -506,12 +506,12 @@ impl Part {
 
     /// Whether it's a stretch of the airframe itself: nose, tube or taper.
     pub fn is_body(&self) -> bool {
-        station::is_body(self.word)
+        part_word::is_body(self.word)
     }
 
     /// Whether its middle, not an edge, is what a placement puts in place.
     pub fn placed_by_middle(&self) -> bool {
-        station::is_placed_by_middle(self.word)
+        part_word::is_placed_by_middle(self.word)
     }
 }
 

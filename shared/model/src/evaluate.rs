@@ -1,17 +1,21 @@
 //! Expressions to quantities. Dimensions are checked at every step; tolerances go along.
 
-use crate::expressed;
+mod expressed;
+pub mod functions;
+
 use crate::files::{Files, SourceFile, CATALOG};
-use crate::functions::{call, FUNCTIONS};
 use crate::meant;
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
-use crate::read::LONGEST_LIKENESS;
 use crate::station::Seat;
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
+use functions::{call, FUNCTIONS};
 use std::collections::{HashMap, HashSet};
+
+/// A part that is like a part that is like a part … ends somewhere.
+pub(crate) const LONGEST_LIKENESS: usize = 8;
 
 /// Computes values over a design's files, each named one once.
 pub(crate) struct Evaluator<'f> {

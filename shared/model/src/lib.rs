@@ -1,7 +1,7 @@
 //! Tree to typed design: what the words mean, with references resolved and the place in the text of every value.
 //!
 //! * [`files`]: the file that was asked about and those that it uses.
-//! * [`evaluate`]: expressions to quantities, checked by dimension; [`functions`] that they may call.
+//! * [`evaluate`]: expressions to quantities, checked by dimension; [`functions`](evaluate::functions) that they may call.
 //! * [`read`]: a block's fields against the vocabulary.
 //! * [`design`]: the types. [`build`]: from trees to them.
 //! * [`station`]: where each part sits along the rocket.
@@ -12,20 +12,19 @@ mod columns;
 pub mod curve;
 pub mod design;
 pub mod evaluate;
-mod expressed;
 pub mod files;
-pub mod functions;
 mod meant;
 mod pad;
+mod part_word;
 mod parts;
 pub mod problem;
 pub mod read;
-mod resolve;
 pub mod station;
 mod typed;
 
 pub use build::{build, rebuild};
 pub use design::*;
+pub use evaluate::functions;
 pub use files::{Files, SourceFile, CATALOG};
 pub use meant::{size_meant, units_used};
 pub use pad::{Taken, RAIL_FRICTION, ROD_FRICTION};

@@ -6,9 +6,10 @@ use crate::evaluate::Evaluator;
 use crate::meant::{self, known_block};
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use crate::read::{fields, in_order, Fields};
+use crate::typed::Placed;
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::vocabulary::{self, nearest, BlockWord};
-use finwright_grammar::{Block, FileId, Place, Relation, Toward};
+use finwright_grammar::{Block, FileId, Place, Toward};
 
 /// A part as read, whose references to other parts and materials still are names.
 #[derive(Clone)]
@@ -20,9 +21,6 @@ pub(crate) struct RawPart {
     /// Which copy it is of a part that stands at several places.
     pub copy: usize,
 }
-
-/// A placement as written: the distance, what it is relative to, and the whole value's place.
-pub(crate) type Placed = (Amount, Option<Relation>, Place);
 
 /// Read the blocks of an airframe, and those inside them, in the order of the page.
 pub(crate) fn read_parts<'f>(

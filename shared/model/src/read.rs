@@ -1,9 +1,9 @@
 //! A block's fields against the vocabulary: each field's value in the form that its word calls for.
 
 use crate::design::{Amount, Choice, Curve, Named, Opening};
-use crate::evaluate::Evaluator;
+use crate::evaluate::{Evaluator, LONGEST_LIKENESS};
 use crate::meant::{self, misnamed};
-use crate::parts::Placed;
+use crate::typed::Placed;
 use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_NAME};
 use crate::typed::{typed, Typed};
 use finwright_grammar::vocabulary::slips::is_name;
@@ -82,9 +82,6 @@ impl Fields {
         }
     }
 }
-
-/// A part that is like a part that is like a part … ends somewhere.
-pub(crate) const LONGEST_LIKENESS: usize = 8;
 
 /// Read all fields of a block whose word is known.
 pub(crate) fn fields<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, word: &'static BlockWord) -> Fields {

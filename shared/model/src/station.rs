@@ -4,6 +4,7 @@
 //! words on the page: both are a [`Layout`].
 
 use crate::design::{Anchor, Design, Part, PartId};
+use crate::part_word::{is_body, is_placed_by_middle};
 
 /// A part's stretch along the rocket, m from the tip.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -142,16 +143,6 @@ pub(crate) fn seat<L: Layout>(layout: &mut L, part: L::Part) -> Option<Seat<L::L
 pub(crate) fn tail<L: Layout>(layout: &mut L, part: L::Part) -> Option<L::Length> {
     let bodies = layout.bodies(part);
     lengths(layout, &bodies)
-}
-
-/// Whether it's a stretch of the airframe itself.
-pub(crate) fn is_body(word: &str) -> bool {
-    matches!(word, "nose" | "tube" | "taper")
-}
-
-/// Whether its middle, not an edge, is what a placement puts in place.
-pub(crate) fn is_placed_by_middle(word: &str) -> bool {
-    matches!(word, "lug" | "button" | "rail_guide" | "ballast" | "load" | "parachute" | "streamer" | "cord")
 }
 
 /// How many of its lengths a part's front edge lies behind the station that it's placed at.

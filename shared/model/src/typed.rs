@@ -4,7 +4,6 @@ use crate::curve;
 use crate::design::{Amount, Choice, Curve, Named, Opening, Opens};
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::meant;
-use crate::parts::Placed;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
 use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
 use finwright_grammar::{
@@ -23,6 +22,9 @@ pub(crate) enum Typed {
     AtHeight(Amount, Option<Amount>),
     Opening(Opening),
 }
+
+/// A placement as written: the distance, what it is relative to, and the whole value's place.
+pub(crate) type Placed = (Amount, Option<Relation>, Place);
 
 /// More copies of one part than this aren't a rocket.
 const MOST_COPIES: usize = 24;

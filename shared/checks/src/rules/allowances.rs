@@ -4,6 +4,12 @@ use crate::example::Example;
 use crate::finding::Level;
 use crate::rule::{Concern, Family, Rule};
 
+/// Every rule of the family.
+pub static RULES: &[&Rule] = &[
+    &UNUSED,
+    &BROKEN,
+];
+
 /// A comment that allows what isn't found.
 pub static UNUSED: Rule = Rule {
     name: "allow/unused",

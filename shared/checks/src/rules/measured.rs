@@ -2,3 +2,13 @@
 
 pub mod measured_differs;
 pub mod not_used;
+
+use crate::rule::Rule;
+
+/// Every rule of the family.
+pub static RULES: &[&Rule] = &[
+    &measured_differs::MASS_DIFFERS,
+    &measured_differs::BALANCE_DIFFERS,
+    &measured_differs::IMPOSSIBLE,
+    &not_used::NOT_USED,
+];

@@ -6,3 +6,15 @@ pub mod no_charge;
 pub mod open_curve;
 pub mod propellant_exceeds_mass;
 pub mod too_weak;
+
+use crate::rule::Rule;
+
+/// Every rule of the family.
+pub static RULES: &[&Rule] = &[
+    &too_weak::TOO_WEAK,
+    &propellant_exceeds_mass::PROPELLANT_EXCEEDS_MASS,
+    &open_curve::OPEN_CURVE,
+    &code_mismatch::CODE_MISMATCH,
+    &low_push::LOW_PUSH,
+    &no_charge::NO_CHARGE,
+];

@@ -11,3 +11,19 @@ pub mod no_recovery;
 pub mod short_cord;
 pub mod streamer_shape;
 pub mod tight_packing;
+
+use crate::rule::Rule;
+
+/// Every rule of the family.
+pub static RULES: &[&Rule] = &[
+    &no_recovery::NONE,
+    &descent_rate::FAST_DESCENT,
+    &descent_rate::SLOW_DESCENT,
+    &mistimed::MISTIMED,
+    &hard_opening::HARD_OPENING,
+    &hard_landing::HARD_LANDING,
+    &no_cord::NO_CORD,
+    &short_cord::SHORT_CORD,
+    &streamer_shape::STREAMER_SHAPE,
+    &tight_packing::TIGHT_PACKING,
+];

@@ -3,3 +3,12 @@
 pub mod steep_angle;
 pub mod too_strong;
 pub mod turns_far;
+
+use crate::rule::Rule;
+
+/// Every rule of the family.
+pub static RULES: &[&Rule] = &[
+    &too_strong::TOO_STRONG,
+    &steep_angle::STEEP_ANGLE,
+    &turns_far::TURNS_FAR,
+];

@@ -4,6 +4,33 @@ use crate::example::{Example, BASE};
 use crate::finding::Level;
 use crate::rule::{Concern, Family, Rule};
 
+/// Every rule of the family.
+pub static RULES: &[&Rule] = &[
+    &UNREADABLE_LINE,
+    &MISSING_VALUE,
+    &UNCLOSED_BLOCK,
+    &STRAY_BRACE,
+    &UNCLOSED_LIST,
+    &TOO_DEEP,
+    &UNKNOWN_BLOCK,
+    &UNKNOWN_FIELD,
+    &UNKNOWN_NAME,
+    &REPEATED_NAME,
+    &REPEATED_FIELD,
+    &CIRCULAR_VALUE,
+    &UNKNOWN_UNIT,
+    &MISSING_UNIT,
+    &WRONG_DIMENSION,
+    &WRONG_FORM,
+    &OUT_OF_RANGE,
+    &UNREADABLE_FILE,
+    &CIRCULAR_USE,
+    &EMPTY_FILE,
+    &UNKNOWN_VERSION,
+    &BROKEN_CURVE,
+    &BROKEN_OUTLINE,
+];
+
 const fn words(
     family: Family,
     name: &'static str,

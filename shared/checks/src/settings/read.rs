@@ -1,8 +1,8 @@
 //! A `finwright.toml` understood. What can't be is told, and the rest counts.
 
-use super::{thresholds, Settings, Trouble, ALLOWING};
+use super::{Settings, Trouble, ALLOWING};
 use crate::finding::Level;
-use crate::rules::{rule, RULES};
+use crate::rules::{rule, thresholds, RULES};
 use crate::threshold::{Threshold, PROFILES};
 use finwright_assess::field_rules::{named, JURISDICTIONS};
 use finwright_grammar::vocabulary::nearest;

@@ -1,7 +1,7 @@
 //! The JSON schema of `finwright.toml`, from the rules themselves.
 
-use super::{thresholds, ALLOWING};
-use crate::rules::RULES;
+use super::ALLOWING;
+use crate::rules::{thresholds, RULES};
 use crate::threshold::{Profile, PROFILES};
 use finwright_assess::field_rules::JURISDICTIONS;
 use finwright_units::reader::UNITS;

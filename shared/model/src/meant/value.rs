@@ -2,7 +2,7 @@
 
 use crate::evaluate::Evaluator;
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
-use crate::station::is_placed_by_middle;
+use crate::part_word::is_placed_by_middle;
 use finwright_grammar::vocabulary::slips::{as_name, is_name, is_yes_or_no, place_meant, says_unknown, PlaceMeant};
 use finwright_grammar::vocabulary::{self, FieldKind, FieldWord, Kind};
 use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, ValueKind};

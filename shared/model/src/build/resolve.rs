@@ -1,6 +1,6 @@
 //! References by name, followed: to materials, sections, motors, pads, sites, and to parts.
 
-use crate::build::{Raw, RawFlight, RawMeasured};
+use super::{Raw, RawFlight, RawMeasured};
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::meant;

@@ -1,6 +1,6 @@
 //! The functions that an expression may call.
 
-use crate::evaluate::{due, Evaluator};
+use super::{due, Evaluator};
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_DIMENSION};
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::{Expr, FileId, Place, Span};

@@ -6,8 +6,9 @@
 
 use crate::curve;
 use crate::design::Anchor;
-use crate::evaluate::Evaluator;
-use crate::station::{is_body, seat, tail as tail_of, Along, Layout, Said, Seat};
+use super::Evaluator;
+use crate::part_word::is_body;
+use crate::station::{seat, tail as tail_of, Along, Layout, Said, Seat};
 use finwright_grammar::{Block, FileId, Measure, Place, Toward, ValueKind};
 use finwright_units::{Dimension, Quantity};
 
