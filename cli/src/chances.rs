@@ -7,7 +7,7 @@ use crate::output::{closing, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
-use finwright_checks::rules::flight::near_its_floors::floors;
+use finwright_checks::common::floors::floors;
 use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{analyze, Judgement};
 use finwright_units::reader::{in_both, with};

@@ -1,5 +1,6 @@
 //! The house stands: inside every crate the modules import one another in one direction only. A module and its own children may
 //! name each other; no other modules go round in a ring, whether they name a thing by its own path or by a re-export.
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -22,6 +23,37 @@ fn no_modules_import_one_another_in_a_ring() {
         rings.extend(ring(&imports(&files)).map(|ring| format!("{name}: {}", ring.join(" -> "))));
     }
     assert!(rings.is_empty(), "rings of imports:\n{}", rings.join("\n"));
+}
+
+/// Rules borrow nothing from one another: what several share stands in `common`.
+#[test]
+fn rules_borrow_nothing_from_one_another() {
+    let files = modules(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../shared/checks/src"));
+    let is_rule = |module: &Module| module.len() == 3 && module[0] == "rules";
+    let imports = imports(&files);
+    assert!(imports.keys().filter(|module| is_rule(module)).count() > 50);
+    for (rule, named) in imports.iter().filter(|(module, _)| is_rule(module)) {
+        let borrowed = named.iter().filter(|module| module[0] == "rules").map(|module| module.join("::"));
+        let borrowed = borrowed.collect::<Vec<_>>();
+        assert!(borrowed.is_empty(), "{} borrows from {}", rule.join("::"), borrowed.join(", "));
+    }
+}
+
+/// A rule that isn't in its family's list would never be run.
+#[test]
+fn every_rule_is_listed() {
+    let files = modules(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../shared/checks/src"));
+    let is_rule = |item: &&syn::ItemStatic| matches!(&*item.ty, syn::Type::Path(path) if path.path.is_ident("Rule"));
+    let statics = files.values().flat_map(|file| &file.items).filter_map(|item| match item {
+        syn::Item::Static(item) => Some(item),
+        _ => None,
+    });
+    let written = statics.filter(is_rule).count();
+    let mut listed: Vec<&str> = finwright_checks::RULES.iter().map(|rule| rule.name).collect();
+    listed.sort_unstable();
+    let count = listed.len();
+    listed.dedup();
+    assert_eq!((written, count), (listed.len(), listed.len()), "statics, rules in the lists, names");
 }
 
 /// The check itself: it sees through re-exports, and lets a parent and its child be.

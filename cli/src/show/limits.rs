@@ -8,7 +8,7 @@ use finwright_assess::field_rules::{
 };
 use finwright_assess::flight::sinking::opens;
 use finwright_assess::{FlightNumbers, Path as Flown};
-use finwright_checks::rules::field::code::{besides, in_words, limited_in_words, name_of};
+use finwright_checks::common::code::{besides, in_words, limited_in_words, name_of};
 use finwright_checks::rules::field::limit_not_checked::needed;
 use finwright_model::{Design, PartKind};
 use finwright_units::show as words;

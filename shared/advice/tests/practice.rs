@@ -4,8 +4,8 @@
 mod support;
 use finwright_advice::compare::{compare, Wish};
 use finwright_advice::Candidate;
+use finwright_checks::common::limits::EXIT_SPEED;
 use finwright_checks::example::BASE;
-use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
 use finwright_checks::{Profile, Settings, Verdict};
 use support::{analysis, corpus};
 

@@ -10,6 +10,7 @@
 
 pub mod allowance;
 pub mod analysis;
+pub mod common;
 pub mod example;
 pub mod finding;
 pub mod lacking;

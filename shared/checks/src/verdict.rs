@@ -1,13 +1,15 @@
 //! One verdict beside the findings: for each flight, for the file, and for every pad that is compared.
 
 use crate::allowance::Allowed;
+use crate::common::floors::likely;
+use crate::common::library::is_library;
 use crate::finding::{Finding, Level};
 use crate::lacking::{basis_in_words, unknown_in_words};
 use crate::rule::{Concern, Context};
 use crate::rules::field::limit_not_checked::LIMIT_NOT_CHECKED;
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::file::not_made::not_made;
-use crate::rules::flight::near_its_floors::{likely, NEAR_ITS_FLOORS};
+use crate::rules::flight::near_its_floors::NEAR_ITS_FLOORS;
 use crate::rules::rule;
 use finwright_assess::needed::open;
 use finwright_assess::{Basis, Likelihood, Needed};
@@ -176,20 +178,6 @@ pub(crate) fn of_file(
     }
     let told = found.iter().find(|f| f.rule == NOT_CHECKED.name).map(|f| Reason::of(f, None));
     (Verdict::NotChecked, Some(told.unwrap_or_else(|| not_known(&Needed::ALL))))
-}
-
-/// Whether a file without flights declares things for others: materials, sections, motors, pads, sites, or parts that are no
-/// rocket, for want of a nose.
-pub(crate) fn is_library(design: &Design) -> bool {
-    let own = |place: Place| place.file == FileId(0);
-    let declares = design.materials.iter().any(|m| own(m.name.place))
-        || design.sections.iter().any(|s| own(s.name.place))
-        || design.motors.iter().any(|m| own(m.header))
-        || design.pads.iter().any(|p| own(p.header))
-        || design.sites.iter().any(|s| own(s.name.place));
-    let is_nose = |part: &finwright_model::Part| matches!(part.kind, finwright_model::PartKind::Nose { .. });
-    let parts = !design.parts.is_empty() && !design.parts.iter().any(is_nose);
-    (declares && design.airframe.is_none()) || parts
 }
 
 /// The worst that is found or allowed; of two alike the one further beyond what its rule allows.

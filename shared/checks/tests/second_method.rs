@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod support;
-use finwright_checks::rules::flight::near_its_floors::floors;
+use finwright_checks::common::floors::floors;
 use finwright_checks::{Analysis, Level, Verdict};
 use support::{analysis, analysis_set, base_with, of};
 

@@ -3,7 +3,7 @@
 
 mod support;
 
-use finwright_checks::rules::guide::slow_exit::EXIT_SPEED;
+use finwright_checks::common::limits::EXIT_SPEED;
 use finwright_checks::rules::thresholds;
 use finwright_checks::settings::{read, schema, settings_for, FILE_NAME};
 use finwright_checks::{Analysis, Level, Profile, Settings, RULES};

@@ -50,11 +50,6 @@ pub fn catalog_problems() -> &'static [Problem] {
     &CATALOG_DESIGN.problems
 }
 
-/// The built-in rail sections.
-pub(crate) fn catalog_sections() -> &'static [Section] {
-    &CATALOG_DESIGN.sections
-}
-
 /// Definitions whose references still are names.
 #[derive(Default)]
 pub(crate) struct Raw {
@@ -108,6 +103,7 @@ fn read_all(
     if own != CATALOG {
         design.materials = CATALOG_DESIGN.materials.clone();
         design.sections = CATALOG_DESIGN.sections.clone();
+        ev.built_in_sections = &CATALOG_DESIGN.sections;
     }
     for (number, file) in loaded.iter().enumerate() {
         let id = FileId(number as u32);

@@ -1,8 +1,8 @@
 //! The typed design. What the file doesn't say is `None`; nothing is filled in here.
 
 use crate::files::{SourceFile, CATALOG};
-use crate::problem::Problem;
 use crate::part_word;
+use crate::problem::Problem;
 use finwright_grammar::Place;
 use finwright_units::{Quantity, Spread};
 

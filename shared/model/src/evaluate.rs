@@ -3,6 +3,7 @@
 mod expressed;
 pub mod functions;
 
+use crate::design::Section;
 use crate::files::{Files, SourceFile, CATALOG};
 use crate::meant;
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
@@ -39,6 +40,8 @@ pub(crate) struct Evaluator<'f> {
     pub wanted: Option<Dimension>,
     /// Names of blocks that can't be understood, which has been told; what refers to them isn't told again.
     pub unread: HashSet<&'f str>,
+    /// The rail sections that are built in.
+    pub built_in_sections: &'static [Section],
 }
 
 /// Something that a name in an expression can stand for.
@@ -104,6 +107,7 @@ impl<'f> Evaluator<'f> {
             uses_balance: false,
             wanted: None,
             unread: HashSet::new(),
+            built_in_sections: &[],
         }
     }
 

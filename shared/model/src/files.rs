@@ -29,8 +29,8 @@ pub const CATALOG: FileId = FileId(1);
 const DEEPEST_USE: usize = 16;
 
 static CATALOG_FILE: LazyLock<SourceFile> = LazyLock::new(|| SourceFile {
-    path: PathBuf::from(finwright_catalog::NAME),
-    tree: Arc::new(parse(finwright_catalog::TEXT)),
+    path: PathBuf::from(crate::catalog::NAME),
+    tree: Arc::new(parse(crate::catalog::TEXT)),
     used_at: None,
 });
 

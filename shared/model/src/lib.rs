@@ -8,6 +8,7 @@
 
 mod amounts;
 pub mod build;
+pub mod catalog;
 mod columns;
 pub mod curve;
 pub mod design;

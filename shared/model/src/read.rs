@@ -3,8 +3,8 @@
 use crate::design::{Amount, Choice, Curve, Named, Opening};
 use crate::evaluate::{Evaluator, LONGEST_LIKENESS};
 use crate::meant::{self, misnamed};
-use crate::typed::Placed;
 use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_NAME};
+use crate::typed::Placed;
 use crate::typed::{typed, Typed};
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::vocabulary::{nearest, BlockWord};

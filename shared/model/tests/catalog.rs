@@ -14,7 +14,7 @@ impl Files for NoFiles {
 
 #[test]
 fn it_has_no_problem() {
-    assert!(finwright_grammar::parse(finwright_catalog::TEXT).problems.is_empty());
+    assert!(finwright_grammar::parse(finwright_model::catalog::TEXT).problems.is_empty());
     assert!(finwright_model::build::catalog_problems().is_empty(), "{:#?}", finwright_model::build::catalog_problems());
 }
 

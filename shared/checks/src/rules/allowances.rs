@@ -5,10 +5,7 @@ use crate::finding::Level;
 use crate::rule::{Concern, Family, Rule};
 
 /// Every rule of the family.
-pub static RULES: &[&Rule] = &[
-    &UNUSED,
-    &BROKEN,
-];
+pub static RULES: &[&Rule] = &[&UNUSED, &BROKEN];
 
 /// A comment that allows what isn't found.
 pub static UNUSED: Rule = Rule {

@@ -1,6 +1,5 @@
 //! The field and its code.
 
-pub mod code;
 pub mod drifts_out;
 pub mod limit_not_checked;
 pub mod odd_pressure;

@@ -1,6 +1,5 @@
 //! The file and what is kept beside it.
 
-pub(crate) mod explained;
 pub mod missing_field;
 pub mod not_checked;
 pub mod not_made;

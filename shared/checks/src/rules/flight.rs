@@ -5,6 +5,4 @@ pub mod near_its_floors;
 use crate::rule::Rule;
 
 /// Every rule of the family.
-pub static RULES: &[&Rule] = &[
-    &near_its_floors::NEAR_ITS_FLOORS,
-];
+pub static RULES: &[&Rule] = &[&near_its_floors::NEAR_ITS_FLOORS];

@@ -3,7 +3,6 @@
 pub mod across_joint;
 pub mod body_in_the_way;
 pub mod close_spacing;
-pub(crate) mod elsewhere;
 pub mod fin_in_the_way;
 pub mod lone_guide_off_balance;
 pub mod much_play;
@@ -18,7 +17,6 @@ pub mod rail_at_hand;
 pub mod rear_too_far_forward;
 pub mod rod_too_thin;
 pub mod screw_too_long;
-pub(crate) mod seated;
 pub mod slow_exit;
 pub mod slow_front;
 pub mod starts_above;

@@ -12,3 +12,6 @@ pub static RULES: &[&Rule] = &[
     &measured_differs::IMPOSSIBLE,
     &not_used::NOT_USED,
 ];
+
+const BENCH: &[(&str, &str)] =
+    &[("flight one", "measured { with: b8; mass: 47 g ± 1 g; balance: 188 mm ± 2 mm from tip }\nflight one")];

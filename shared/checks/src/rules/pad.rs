@@ -4,14 +4,9 @@ pub mod end_at_eye_level;
 pub mod leans;
 pub mod low_stop;
 pub mod tilted_far;
-pub(crate) mod used;
 
 use crate::rule::Rule;
 
 /// Every rule of the family.
-pub static RULES: &[&Rule] = &[
-    &tilted_far::TILTED_FAR,
-    &low_stop::LOW_STOP,
-    &end_at_eye_level::END_AT_EYE_LEVEL,
-    &leans::LEANS,
-];
+pub static RULES: &[&Rule] =
+    &[&tilted_far::TILTED_FAR, &low_stop::LOW_STOP, &end_at_eye_level::END_AT_EYE_LEVEL, &leans::LEANS];

@@ -1,8 +1,6 @@
 //! The way down.
 
-pub(crate) mod bays;
 pub mod descent_rate;
-pub(crate) mod flown;
 pub mod hard_landing;
 pub mod hard_opening;
 pub mod mistimed;

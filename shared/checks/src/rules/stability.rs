@@ -1,6 +1,5 @@
 //! How far the centre of pressure lies behind the balance point.
 
-pub(crate) mod each_motor;
 pub mod low_margin;
 pub mod low_margin_at_release;
 pub mod low_margin_burnt;

@@ -7,8 +7,4 @@ pub mod turns_far;
 use crate::rule::Rule;
 
 /// Every rule of the family.
-pub static RULES: &[&Rule] = &[
-    &too_strong::TOO_STRONG,
-    &steep_angle::STEEP_ANGLE,
-    &turns_far::TURNS_FAR,
-];
+pub static RULES: &[&Rule] = &[&too_strong::TOO_STRONG, &steep_angle::STEEP_ANGLE, &turns_far::TURNS_FAR];

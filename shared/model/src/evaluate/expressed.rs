@@ -4,9 +4,9 @@
 //! hang on a station and a station on a length; what needs itself is told with the chain that closes. Where a part sits is
 //! decided in [`crate::station`], as for the parts themselves.
 
+use super::Evaluator;
 use crate::curve;
 use crate::design::Anchor;
-use super::Evaluator;
 use crate::part_word::is_body;
 use crate::station::{seat, tail as tail_of, Along, Layout, Said, Seat};
 use finwright_grammar::{Block, FileId, Measure, Place, Toward, ValueKind};

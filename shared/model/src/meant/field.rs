@@ -137,7 +137,7 @@ fn a_block<'f>(
             && matches!(needed.kind, FieldKind::Quantity(Dimension::LENGTH))
             && matches!(needed.word, "diameter" | "bore");
         let section = match (needed.word, &length) {
-            ("slot", Some(width)) => section_of(width.value),
+            ("slot", Some(width)) => section_of(ev, width.value),
             _ => None,
         };
         filled |= takes && length.is_some();
@@ -167,9 +167,8 @@ fn length_of<'f>(ev: &mut Evaluator<'f>, file: FileId, value: &'f Value) -> Opti
 }
 
 /// The built-in rail section of a width.
-fn section_of(width: f64) -> Option<String> {
-    let sections = crate::build::catalog_sections();
-    let found = sections.iter().find(|s| s.width.as_ref().is_some_and(|w| (w.si - width).abs() < 0.2e-3))?;
+fn section_of(ev: &Evaluator, width: f64) -> Option<String> {
+    let found = ev.built_in_sections.iter().find(|s| s.width.as_ref().is_some_and(|w| (w.si - width).abs() < 0.2e-3))?;
     Some(found.name.value.clone())
 }
 

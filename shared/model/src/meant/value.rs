@@ -1,8 +1,8 @@
 //! A value in a form that the language doesn't have, or a word that nothing defines.
 
 use crate::evaluate::Evaluator;
-use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use crate::part_word::is_placed_by_middle;
+use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
 use finwright_grammar::vocabulary::slips::{as_name, is_name, is_yes_or_no, place_meant, says_unknown, PlaceMeant};
 use finwright_grammar::vocabulary::{self, FieldKind, FieldWord, Kind};
 use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, ValueKind};

@@ -1,9 +1,9 @@
 //! `balance/ballast-behind`: ballast behind the balance point.
 
+use crate::common::named::motor_name;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::guide::lone_guide_off_balance::motor_name;
 use finwright_model::PartKind;
 use finwright_units::show;
 
@@ -44,7 +44,7 @@ fn ballast_behind(cx: &Context, out: &mut Vec<Finding>) {
         out.push(
             BALLAST_BEHIND
                 .finding(
-                    crate::rules::guide::not_straddling::value_place(part),
+                    crate::common::named::value_place(part),
                     format!(
                         "{} of {} sits {} behind the balance point ({} from the tip with {} in)",
                         part.label(),

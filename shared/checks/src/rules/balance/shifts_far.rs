@@ -1,9 +1,9 @@
 //! `balance/shifts-far`: a balance point that moves far as the motor burns.
 
+use crate::common::named::motor_name;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::guide::lone_guide_off_balance::motor_name;
 use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
 

@@ -1,6 +1,6 @@
 //! `field/drifts-out`: a flight that drifts off the field.
 
-use super::code::{site_of, ROOM};
+use crate::common::code::{site_of, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};

@@ -1,6 +1,6 @@
 //! `field/limit-not-checked`: a limit of the chosen code that a flight can't be held against.
 
-use super::code::{besides, each, in_words, limited_in_words, short_name_of, Against, ROOM};
+use crate::common::code::{besides, each, in_words, limited_in_words, short_name_of, Against, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

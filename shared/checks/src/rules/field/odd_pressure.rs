@@ -1,9 +1,9 @@
 //! `field/odd-pressure`: a pressure that no weather makes at the site's elevation.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::FlightMisfit;
 use finwright_units::show;
 

@@ -1,6 +1,7 @@
 //! `field/over-limit`: a flight beyond what the chosen code allows.
 
-use super::code::{each, short_name_of, ROOM};
+use crate::common::code::{each, short_name_of, ROOM};
+use crate::common::deferred;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
@@ -10,7 +11,7 @@ use finwright_units::show;
 
 /// Beyond what a code allows.
 pub static OVER_LIMIT: Rule = Rule {
-    name: "field/over-limit",
+    name: deferred::OVER_LIMIT,
     family: Family::Field,
     concerns: Concern::Pad,
     wind: Some(Wind::Steady),

@@ -1,6 +1,6 @@
 //! `field/people-too-close`: people nearer to the pad than the chosen code asks for.
 
-use super::code::{each, ROOM};
+use crate::common::code::{each, ROOM};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

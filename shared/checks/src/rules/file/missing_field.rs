@@ -1,6 +1,6 @@
 //! `file/missing-field`: a part, motor, pad or flight that doesn't say what its numbers need.
 
-use super::explained::explained;
+use crate::common::explained::explained;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::lacking::{all_needs, causes, joined, measure_in_words, sentence};

@@ -1,12 +1,12 @@
 //! `file/not-checked`: a flight of which a number that its verdict needs isn't known.
 
-use super::explained::explained;
+use crate::common::explained::explained;
+use crate::common::library::is_library;
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::lacking::{causes, joined, needed_in_words, sentence, unknown_in_words};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
-use crate::verdict::is_library;
 use finwright_assess::needed::open;
 use finwright_assess::{FlightNumbers, Needed};
 use finwright_grammar::{FileId, Item, Place};

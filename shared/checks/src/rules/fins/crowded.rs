@@ -1,9 +1,9 @@
 //! `fins/crowded`: more fins or tubes than go around the body.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::Fault;
 use finwright_model::PartKind;
 

@@ -1,10 +1,11 @@
 //! `fins/flutter`: fins that the flight's top speed may tear off.
 
+use crate::common::flown::flown;
+use crate::common::limits::FLUTTER_NOTE;
+use crate::common::rounded::{mm, up, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::recovery::flown::flown;
-use crate::rules::rounded::{mm, up, TENTH};
 use crate::threshold::Threshold;
 use finwright_assess::field_rules::{Facts, MODEL_IMPULSE};
 use finwright_assess::sold::sheet_at_least;
@@ -21,13 +22,6 @@ pub static FLUTTER_SHARE: Threshold = Threshold::new(
     "the greatest top speed, as a share of the estimated flutter speed",
 )
 .high_power(0.8);
-/// Below this top speed it's only noted: small balsa fins fly at it every day.
-pub static FLUTTER_NOTE: Threshold = Threshold::new(
-    "flutter_note",
-    Dimension::SPEED,
-    120.0,
-    "the top speed up to which fins that may flutter are only noted",
-);
 /// From where on it's an error for high power. The form of the formula that is passed around counts the taper's half twice and gives √2
 /// times as much; beyond that no reading of it is left.
 pub static FLUTTER_ERROR_SHARE: Threshold = Threshold::new(

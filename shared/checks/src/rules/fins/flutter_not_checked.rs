@@ -1,10 +1,10 @@
 //! `fins/flutter-not-checked`: fins in a flight too fast for the method, or of a material that nothing is known of.
 
-use super::flutter::FLUTTER_NOTE;
+use crate::common::flown::{flown, is_stable};
+use crate::common::limits::FLUTTER_NOTE;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::recovery::flown::{flown, is_stable};
 use finwright_assess::flight::path::MOST_MACH;
 use finwright_assess::{path, FlightNumbers, NotFlown};
 use finwright_model::{Flight, Part, PartKind};

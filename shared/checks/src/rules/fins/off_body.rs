@@ -1,10 +1,10 @@
 //! `fins/off-body`: fins whose root reaches beyond what they stand on.
 
+use crate::common::limits::STEP;
+use crate::common::rounded::mm;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::mm;
-use crate::rules::shape::step::STEP;
 use finwright_model::{Part, PartId, PartKind};
 use finwright_units::show;
 

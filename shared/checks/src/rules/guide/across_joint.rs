@@ -1,7 +1,7 @@
 //! `guide/across-joint`: a guide that reaches beyond its stretch of the body.
 
-use super::not_straddling::value_place;
-use super::seated::{each, Seated};
+use crate::common::named::value_place;
+use crate::common::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

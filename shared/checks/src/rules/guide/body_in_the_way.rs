@@ -1,7 +1,6 @@
 //! `guide/body-in-the-way`: a wide stretch of the airframe where the rod or rail passes.
 
-use super::fin_in_the_way::parts;
-use super::not_in_line::set_standoff;
+use crate::common::guides::{guides_of, set_standoff};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -33,7 +32,7 @@ fn check_body(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         };
         let Some(pad) = cx.design.pad_of(flight) else { continue };
-        let guides = parts(cx, numbers);
+        let guides = guides_of(cx, numbers);
         let (Some(guide), Some(wide)) = (guides.first(), cx.design.parts.get(body.part)) else { continue };
         if told.contains(&(guide.header, pad.name.place)) {
             continue;

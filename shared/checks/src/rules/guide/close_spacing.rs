@@ -60,7 +60,7 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
         );
         let place = match part.length().filter(|_| alone) {
             Some(length) => length.place,
-            None => super::not_straddling::value_place(part),
+            None => crate::common::named::value_place(part),
         };
         let beyond = loads.runs_easily_from / loads.spacing;
         let finding = rule.finding(place, message).label(flight.name.place, "in this flight");

@@ -1,10 +1,9 @@
 //! `guide/fin-in-the-way`: a fin where the rod or rail passes.
 
+use crate::common::guides::guides_of;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::FlightNumbers;
-use finwright_model::Part;
 use finwright_units::show;
 
 /// A fin.
@@ -39,7 +38,7 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         told.push(key);
-        let guides = parts(cx, numbers);
+        let guides = guides_of(cx, numbers);
         let (Some(guide), Some(fins)) = (guides.first(), cx.design.parts.get(closest.fins)) else { continue };
         let word = pad.rail_word();
         let place = guide.clock.as_ref().map_or(guide.header, |clock| clock.place);
@@ -75,8 +74,4 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
         };
         out.push(finding);
     }
-}
-
-pub(crate) fn parts<'a>(cx: &Context<'a>, numbers: &FlightNumbers) -> Vec<&'a Part> {
-    numbers.guides().iter().filter_map(|guide| cx.design.parts.get(guide.part)).collect()
 }

@@ -1,6 +1,6 @@
 //! `guide/lone-guide-off-balance`: a single lug that doesn't sit at the balance point.
 
-use super::not_straddling::value_place;
+use crate::common::named::{balance_label, value_place};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -79,15 +79,4 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 ),
         );
     }
-}
-
-/// Where a flight balances: "balances 246 mm from the tip with b7 in".
-pub(crate) fn balance_label(cx: &Context, flight: &Flight, x: f64) -> String {
-    format!("balances {} from the tip with {} in", show::station(x), motor_name(cx, flight))
-}
-
-/// The name of a flight's motor.
-pub(crate) fn motor_name(cx: &Context, flight: &Flight) -> String {
-    let motor = flight.motor.as_ref().and_then(|m| cx.design.motors.get(m.value));
-    motor.map_or("the motor".to_string(), |m| m.name.value.clone())
 }

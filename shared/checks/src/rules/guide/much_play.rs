@@ -1,6 +1,6 @@
 //! `guide/much-play`: a rocket that can lean far within its guides.
 
-use super::wrong_hardware::loose_lugs;
+use crate::common::guides::loose_lugs;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

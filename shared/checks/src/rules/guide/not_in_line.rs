@@ -1,11 +1,11 @@
 //! `guide/not-in-line`: two guides that aren't in one line along the body.
 
+use crate::common::guides::set_standoff;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::flight::clearance::GuideLine;
-use finwright_grammar::{Place, Span};
 use finwright_model::Part;
 use finwright_units::{show, Dimension};
 
@@ -101,14 +101,4 @@ fn held_off(cx: &Context, (first, front): (&GuideLine, &Part), (last, rear): (&G
         return Some(finding);
     }
     Some(finding.fix_all(format!("hold it off by {text}"), set_standoff(near, &text)))
-}
-
-/// The edit that gives a guide this standoff: in place of the one that it has, else behind where it is placed.
-pub(crate) fn set_standoff(part: &Part, text: &str) -> Option<(Place, String)> {
-    if let Some(standoff) = part.standoff() {
-        return Some((standoff.place, text.to_string()));
-    }
-    let at = part.at.as_ref()?.place;
-    let end = at.span.end as usize;
-    Some((Place { span: Span::new(end, end), ..at }, format!("; standoff: {text}")))
 }

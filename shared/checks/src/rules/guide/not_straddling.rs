@@ -1,12 +1,10 @@
 //! `guide/not-straddling`: two guides that both sit on one side of the balance point.
 
-use super::lone_guide_off_balance::balance_label;
+use crate::common::named::{balance_label, value_place};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::GuideNumbers;
-use finwright_grammar::Place;
-use finwright_model::Part;
 use finwright_units::show;
 
 /// The rule.
@@ -76,9 +74,4 @@ fn better_place(cx: &Context, guide: &GuideNumbers, is_rear: bool) -> String {
     }
     let least = cx.assessment.airframe.calibre.map_or(0.0, |c| 0.25 * c);
     format!("{} mm ahead of balance", show::trimmed((half.max(least) * 1e3).ceil(), 0))
-}
-
-/// The place of a part's `at`, else of its header.
-pub(crate) fn value_place(part: &Part) -> Place {
-    part.at.as_ref().map_or(part.header, |at| at.place)
 }

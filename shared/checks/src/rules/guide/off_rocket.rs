@@ -1,9 +1,9 @@
 //! `guide/off-rocket`: a guide that isn't on the rocket.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::Fault;
 use finwright_units::show;
 

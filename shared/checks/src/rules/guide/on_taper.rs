@@ -1,6 +1,6 @@
 //! `guide/on-taper`: a guide on a taper.
 
-use super::seated::{each, Seated};
+use crate::common::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

@@ -1,10 +1,10 @@
 //! `guide/one-place`: two guides of a flight in one place.
 
-use super::not_straddling::value_place;
+use crate::common::misfit;
+use crate::common::named::value_place;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::FlightMisfit;
 
 /// The rule.

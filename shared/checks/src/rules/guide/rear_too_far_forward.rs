@@ -1,6 +1,6 @@
 //! `guide/rear-too-far-forward`: the rear one of two guides sits far from the aft end.
 
-use super::not_straddling::value_place;
+use crate::common::named::value_place;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

@@ -1,13 +1,12 @@
 //! `guide/rod-too-thin`: a rod too thin for the body's diameter.
 
-use super::wants_rail::is_told;
+use crate::common::limits::TIP_SLOPE;
+use crate::common::rods::{each_rod, wants_rail};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::pad::leans::TIP_SLOPE;
 use crate::threshold::Threshold;
-use finwright_assess::FlightNumbers;
-use finwright_model::{Flight, Pad, Rail};
+use finwright_model::{Pad, Rail};
 use finwright_units::{show, Dimension};
 
 /// The widest body for a thin rod.
@@ -39,7 +38,7 @@ fn check_rod(cx: &Context, out: &mut Vec<Finding>) {
     each_rod(cx, |flight, numbers, pad, body| {
         let Some(Rail::Rod { diameter: Some(rod), .. }) = &pad.rail else { return };
         // Where the body wants a rail, that is told.
-        let wants_rail = is_told(cx, body, numbers.loaded().map(|loaded| loaded.mass)).is_some();
+        let wants_rail = wants_rail(cx, body, numbers.loaded().map(|loaded| loaded.mass)).is_some();
         if body <= cx.limit(&THIN_ROD_BODY) || rod.si >= thick || wants_rail || stands(cx, pad) {
             return;
         }
@@ -74,18 +73,4 @@ fn stands(cx: &Context, pad: &Pad) -> bool {
         (windy && !stiffness.is_beyond_linear(rest)).then_some(slope)
     });
     leans.all(|slope| slope.is_some_and(|slope| slope < 0.5 * cx.limit(&TIP_SLOPE)))
-}
-
-/// Every flight from a rod, once a pad, with the body's width.
-pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &FlightNumbers, &Pad, f64)) {
-    let Some(body) = cx.assessment.airframe.calibre else { return };
-    let mut told = Vec::new();
-    for (flight, numbers) in cx.flights() {
-        let Some(pad) = cx.design.pad_of(flight).filter(|pad| pad.has_rod()) else { continue };
-        if told.contains(&pad.name.place) {
-            continue;
-        }
-        told.push(pad.name.place);
-        visit(flight, numbers, pad, body);
-    }
 }

@@ -1,6 +1,6 @@
 //! `guide/screw-too-long`: a button's screw that reaches the motor mount.
 
-use super::seated::{each, Seated};
+use crate::common::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

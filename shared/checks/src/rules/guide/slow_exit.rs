@@ -1,21 +1,16 @@
 //! `guide/slow-exit`: the last guide leaves before the fins can steer.
 
-use super::elsewhere::{elsewhere, fly_there, Elsewhere};
+use crate::common::elsewhere::{elsewhere, fly_there, Elsewhere};
+use crate::common::floors::speed_with_room;
+use crate::common::limits::EXIT_SPEED;
+use crate::common::longer::{Longer, SAME_ROCKET};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::flight::near_its_floors::speed_with_room;
 use crate::threshold::Threshold;
-use finwright_assess::inverse::EXIT_FLOOR;
-use finwright_assess::sold::length_at_least;
 use finwright_assess::{FlightNumbers, Run};
 use finwright_model::{Flight, Pad};
 use finwright_units::{show, Dimension};
-
-/// The least speed at which the last guide may leave: about 30 mph, where fins take over; more for larger rockets.
-pub static EXIT_SPEED: Threshold =
-    Threshold::new("exit_speed", Dimension::SPEED, EXIT_FLOOR, "the least speed at which the last guide may leave")
-        .high_power(15.0);
 
 /// Where a slow exit becomes an error: the floor is a rule of thumb, and a little below it is worth a look.
 pub static EXIT_SPEED_SHARE: Threshold = Threshold::new(
@@ -90,9 +85,6 @@ fn exit_speed(numbers: &FlightNumbers) -> Option<f64> {
     Some(numbers.run.as_ref()?.last()?.speed)
 }
 
-/// A change of the mass by more than this share makes it another rocket, not a remedy.
-pub(crate) const SAME_ROCKET: f64 = 0.25;
-
 /// What would bring the speed up to the floor, each solved by root finding on the same run.
 struct Remedies<'a> {
     /// Length of rod or rail.
@@ -101,30 +93,6 @@ struct Remedies<'a> {
     lighter: Option<f64>,
     /// What another flight of the same motor has that is fast enough, its pad or its guides, with its exit speed.
     elsewhere: Option<Elsewhere<'a>>,
-}
-
-/// A rod or rail that is long enough, m.
-pub(crate) struct Longer {
-    /// The least length that is enough, rounded up to the centimetre.
-    pub(crate) least: f64,
-    /// The next one that is sold.
-    pub(crate) sold: f64,
-}
-
-impl Longer {
-    /// The one that is sold for a travel that is so much longer.
-    pub(crate) fn by(cx: &Context, pad: &Pad, length: f64, more: f64) -> Option<Longer> {
-        let least = ((length + more) * 100.0).ceil() / 100.0;
-        length_at_least(cx.design, pad, least).map(|sold| Longer { least, sold })
-    }
-
-    /// What of it is needed, where that is less: ", the next size sold above the 0.67 m needed".
-    pub(crate) fn reason(&self) -> String {
-        if self.sold - self.least < 0.005 {
-            return String::new();
-        }
-        format!(", the next size sold above the {} needed", show::length_at_least(self.least))
-    }
 }
 
 impl<'a> Remedies<'a> {

@@ -1,6 +1,7 @@
 //! `guide/slow-front`: the front guide leaves before the fins can steer, and the rocket can turn about the last one.
 
-use super::slow_exit::{Longer, EXIT_SPEED};
+use crate::common::limits::EXIT_SPEED;
+use crate::common::longer::Longer;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};

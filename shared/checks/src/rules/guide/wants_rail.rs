@@ -1,27 +1,11 @@
 //! `guide/wants-rail`: a body so wide that it should fly from a rail.
 
-use super::rod_too_thin::each_rod;
+use crate::common::limits::{LIGHT_MASS, RAIL_BODY, RAIL_BODY_ALWAYS};
+use crate::common::rods::{each_rod, wants_rail};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::threshold::Threshold;
-use finwright_units::{show, Dimension};
-
-/// The width from which a rail is usual.
-pub static RAIL_BODY: Threshold = Threshold::new(
-    "rail_body",
-    Dimension::LENGTH,
-    76e-3,
-    "the width of body from which a rail is usual, unless it's light",
-);
-
-/// The width from which a rail is a must.
-pub static RAIL_BODY_ALWAYS: Threshold =
-    Threshold::new("rail_body_always", Dimension::LENGTH, 97e-3, "the width of body from which a rail is a must");
-
-/// What is light.
-pub static LIGHT_MASS: Threshold =
-    Threshold::new("light_mass", Dimension::MASS, 0.5, "the mass on the pad up to which a wide rocket is light");
+use finwright_units::show;
 
 /// A rod under a body that wants a rail.
 pub static WANTS_RAIL: Rule = Rule {
@@ -39,19 +23,9 @@ pub static WANTS_RAIL: Rule = Rule {
     check: Some(check_rail),
 };
 
-/// The width from which a rail is told to be usual for such a body, and whether that holds for a light one too; `None` where it
-/// isn't.
-pub(crate) fn is_told(cx: &Context, body: f64, mass: Option<f64>) -> Option<(f64, bool)> {
-    let (usual, always) = (cx.limit(&RAIL_BODY), cx.limit(&RAIL_BODY_ALWAYS));
-    if body >= always {
-        return Some((always, true));
-    }
-    (body >= usual && mass.is_some_and(|mass| mass > cx.limit(&LIGHT_MASS))).then_some((usual, false))
-}
-
 fn check_rail(cx: &Context, out: &mut Vec<Finding>) {
     each_rod(cx, |flight, numbers, pad, body| {
-        let Some((from, always)) = is_told(cx, body, numbers.loaded().map(|loaded| loaded.mass)) else { return };
+        let Some((from, always)) = wants_rail(cx, body, numbers.loaded().map(|loaded| loaded.mass)) else { return };
         let unless = if always { "" } else { ", unless the rocket is light" };
         let place = flight.pad.as_ref().map_or(flight.name.place, |pad| pad.place);
         out.push(

@@ -1,13 +1,14 @@
 //! `guide/wrong-hardware`, `guide/tight-fit` and `guide/loose-fit`: guides that don't go with what stands on the pad.
 
+use crate::common::guides::each_guide;
+use crate::common::limits::LUG_PLAY;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::threshold::Threshold;
 use finwright_assess::fit::{is_same_section, LEAST_CLEARANCE};
 use finwright_grammar::Place;
-use finwright_model::{Flight, Named, Pad, Part, PartId, PartKind, Rail};
-use finwright_units::{show, Dimension};
+use finwright_model::{Flight, Named, PartId, PartKind, Rail};
+use finwright_units::show;
 
 /// Lugs on a rail, buttons on a rod.
 pub static WRONG_HARDWARE: Rule = Rule {
@@ -54,28 +55,9 @@ pub static LOOSE_FIT: Rule = Rule {
     check: Some(check_loose),
 };
 
-/// The most clearance of a lug on its rod.
-pub static LUG_PLAY: Threshold =
-    Threshold::new("lug_play", Dimension::LENGTH, 1.0e-3, "the most by which a lug's bore may exceed the rod");
-
-/// The lugs that are much wider than a rod that they run on.
-pub(crate) fn loose_lugs(cx: &Context) -> Vec<PartId> {
-    let mut found = Vec::new();
-    each(cx, |_, pad, named, part| {
-        if let (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) =
-            (&part.kind, &pad.rail)
-        {
-            if bore.si - rod.si > cx.limit(&LUG_PLAY) {
-                found.push(named.value);
-            }
-        }
-    });
-    found
-}
-
 fn check_loose(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
-    each(cx, |flight, pad, named, part| {
+    each_guide(cx, |flight, pad, named, part| {
         let (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) =
             (&part.kind, &pad.rail)
         else {
@@ -121,7 +103,7 @@ fn bores(cx: &Context, flight: &Flight, good: &str) -> Vec<(Place, String)> {
 const GOOD_CLEARANCE: f64 = 0.4e-3;
 
 fn check_kind(cx: &Context, out: &mut Vec<Finding>) {
-    each(cx, |flight, pad, named, part| {
+    each_guide(cx, |flight, pad, named, part| {
         let is_lug = matches!(part.kind, PartKind::Lug { .. });
         let on_rod = match pad.rail {
             Some(Rail::Rod { .. }) => true,
@@ -158,7 +140,7 @@ fn check_kind(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
-    each(cx, |flight, pad, named, part| match (&part.kind, &pad.rail) {
+    each_guide(cx, |flight, pad, named, part| match (&part.kind, &pad.rail) {
         (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
             if bore.si - rod.si >= LEAST_CLEARANCE {
                 return;
@@ -240,14 +222,3 @@ const USUAL_RODS: [(&str, f64); 9] = [
 const WIDE_CLEARANCE: f64 = 0.8e-3;
 /// A bore that differs from a rod by less than this is the rod's size, m.
 const SAME_ROD: f64 = 0.06e-3;
-
-fn each(cx: &Context, mut visit: impl FnMut(&Flight, &Pad, &Named<usize>, &Part)) {
-    for (flight, _) in cx.flights() {
-        let Some(pad) = cx.design.pad_of(flight) else { continue };
-        for named in &flight.guided_by {
-            if let Some(part) = cx.design.parts.get(named.value) {
-                visit(flight, pad, named, part);
-            }
-        }
-    }
-}

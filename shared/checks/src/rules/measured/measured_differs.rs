@@ -1,5 +1,6 @@
 //! `measured/mass-differs` and `measured/balance-differs`: the bench and the design disagree.
 
+use super::BENCH;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -69,9 +70,6 @@ pub static IMPOSSIBLE: Rule = Rule {
     example: Example::new("mass: 47 g ± 1 g", "mass: 4.7 kg ± 1 g").after(BENCH),
     check: Some(check_impossible),
 };
-
-pub(super) const BENCH: &[(&str, &str)] =
-    &[("flight one", "measured { with: b8; mass: 47 g ± 1 g; balance: 188 mm ± 2 mm from tip }\nflight one")];
 
 fn check_mass(cx: &Context, out: &mut Vec<Finding>) {
     for bench in benches(cx) {

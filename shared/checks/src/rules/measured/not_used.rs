@@ -1,10 +1,10 @@
 //! `measured/not-used`: a measurement that doesn't say enough to fly the rocket by it.
 
-use super::measured_differs::BENCH;
+use super::BENCH;
+use crate::common::explained::explained;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::file::explained::explained;
 use finwright_model::{Anchor, Design, Measured};
 
 /// The rule.

@@ -1,24 +1,16 @@
 //! `motor/low-push`: too little thrust for the weight.
 
+use crate::common::floors::push_with_room;
+use crate::common::limits::THRUST_TO_WEIGHT;
+use crate::common::named::motor_name;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::flight::near_its_floors::push_with_room;
-use crate::rules::guide::lone_guide_off_balance::motor_name;
-use crate::threshold::Threshold;
 use finwright_assess::flight::run::push;
 use finwright_assess::Run;
 use finwright_physics::guided::GuidedRun;
 use finwright_physics::motor::ThrustCurve;
-use finwright_units::{show, Dimension};
-
-/// The least thrust along the guide, in weights.
-pub static THRUST_TO_WEIGHT: Threshold = Threshold::new(
-    "thrust_to_weight",
-    Dimension::NUMBER,
-    5.0,
-    "the least mean thrust along the guide, over the weight on the pad",
-);
+use finwright_units::show;
 
 /// The rule.
 pub static LOW_PUSH: Rule = Rule {

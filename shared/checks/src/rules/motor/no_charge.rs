@@ -1,14 +1,16 @@
 //! `motor/no-charge`: a motor that fires no charge under a rocket that needs one to open.
 
+use crate::common::charge::ending;
+use crate::common::deferred;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::flight::sinking::waits_for_charge;
-use finwright_model::{Flight, Part, Stage};
+use finwright_model::{Part, Stage};
 
 /// The rule.
 pub static NO_CHARGE: Rule = Rule {
-    name: "motor/no-charge",
+    name: deferred::NO_CHARGE,
     family: Family::Motor,
     concerns: Concern::Flight,
     wind: None,
@@ -46,17 +48,4 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                 .of_flight(numbers),
         );
     }
-}
-
-/// Whether this rule tells of a flight's motor that it has no delay, so that when it opens isn't worth telling too. Under a plugged
-/// one something else opens, at the time that the file gives as the delay.
-pub(crate) fn is_told(cx: &Context, flight: &Flight) -> bool {
-    let code = flight.motor.as_ref().and_then(|named| cx.design.motors.get(named.value)?.code.as_ref());
-    let ends = code.and_then(|code| ending(&code.value)).is_some_and(|end| end == "0");
-    ends && !cx.settings.is_off(NO_CHARGE.name)
-}
-
-/// What stands behind the last dash of a motor's code.
-fn ending(code: &str) -> Option<&str> {
-    code.rsplit_once('-').map(|(_, ending)| ending.trim())
 }

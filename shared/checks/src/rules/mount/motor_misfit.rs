@@ -1,10 +1,10 @@
 //! `mount/motor-too-wide`, `mount/motor-too-long`, `mount/motor-loose`: a motor and a mount that don't fit. Motors are
 //! called by their millimetres wherever they are flown, so these sizes are in SI for every reader.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use crate::threshold::Threshold;
 use finwright_assess::stage::mount;
 use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};

@@ -1,9 +1,9 @@
 //! `mount/too-wide-for-tube` and `mount/recessed`: a mount that doesn't go into its tube, or sits too deep in it.
 
+use crate::common::rounded::{down, mm, up, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::{down, mm, up, TENTH};
 use crate::threshold::Threshold;
 use finwright_assess::Parts;
 use finwright_model::{Amount, Extent, PartId, PartKind};

@@ -1,9 +1,9 @@
 //! `mount/no-room`: a motor that the rocket has no room for.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::FlightMisfit;
 use finwright_units::show;
 

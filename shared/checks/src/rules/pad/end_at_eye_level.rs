@@ -1,6 +1,6 @@
 //! `pad/end-at-eye-level`: a rod whose end stands at eye level without a cap.
 
-use super::used::used;
+use crate::common::used::used;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

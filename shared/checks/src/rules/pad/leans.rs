@@ -1,22 +1,14 @@
 //! `pad/leans`: a rod or rail that bends in the wind.
 
+use crate::common::elsewhere::{elsewhere, fly_there};
+use crate::common::limits::TIP_SLOPE;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::guide::elsewhere::{elsewhere, fly_there};
-use crate::threshold::Threshold;
 use finwright_assess::flight::stiffness::thicker_rod;
 use finwright_assess::FlightNumbers;
 use finwright_model::{Pad, PartKind, Rail};
-use finwright_units::{show, Dimension};
-
-/// The steepest slope of the tip.
-pub static TIP_SLOPE: Threshold = Threshold::new(
-    "tip_slope",
-    Dimension::ANGLE,
-    1.0_f64.to_radians(),
-    "how steeply the tip of a rod or rail may lean in the steady wind, the rocket at rest",
-);
+use finwright_units::show;
 
 /// The rule.
 pub static LEANS: Rule = Rule {

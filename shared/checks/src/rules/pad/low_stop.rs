@@ -1,6 +1,6 @@
 //! `pad/low-stop`: little room between the rocket and the foot of the rod or rail.
 
-use super::used::used;
+use crate::common::used::used;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

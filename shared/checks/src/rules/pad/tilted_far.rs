@@ -1,6 +1,6 @@
 //! `pad/tilted-far`: a rod or rail far from upright.
 
-use super::used::used;
+use crate::common::used::used;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

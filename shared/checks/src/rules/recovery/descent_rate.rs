@@ -1,20 +1,18 @@
 //! `recovery/fast-descent` and `recovery/slow-descent`: a parachute or streamer too small, or larger than the field.
 
-use super::flown::is_stable;
-use super::hard_landing::{HARD_LANDING, LANDING_ENERGY};
+use crate::common::deferred::HARD_LANDING;
+use crate::common::limits::{DESCENT_MOST, LANDING_ENERGY};
+use crate::common::rounded::{mm, up, CENTIMETRE};
+use crate::common::slowed::{cause, opened, with_larger, Opened};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
-use finwright_assess::{path, FlightNumbers, Path, Sinking};
-use finwright_model::{Flight, Part, PartKind};
+use finwright_assess::Sinking;
+use finwright_model::PartKind;
 use finwright_units::{show, Dimension};
 use std::f64::consts::PI;
 
-/// The fastest descent: 20 ft/s.
-pub static DESCENT_MOST: Threshold =
-    Threshold::new("descent_most", Dimension::SPEED, 6.1, "the fastest descent (20 ft/s)");
 /// The energy of a landing that is soft however fast.
 pub static SOFT_ENERGY: Threshold =
     Threshold::new("soft_energy", Dimension::ENERGY, 1.5, "energy of a landing that is soft however fast the descent");
@@ -73,7 +71,7 @@ fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
     for opened in opened(cx, |a, b| a.rate > b.rate) {
         let Opened { flight, numbers, part, sinking, density, .. } = opened;
         // What is hard enough for the other rule is told there, with the speed that does for both.
-        let is_hard = sinking.energy > cx.limit(&LANDING_ENERGY) && !cx.settings.is_off(HARD_LANDING.name);
+        let is_hard = sinking.energy > cx.limit(&LANDING_ENERGY) && !cx.settings.is_off(HARD_LANDING);
         if sinking.rate <= most || sinking.energy <= cx.limit(&SOFT_ENERGY) || is_hard {
             continue;
         }
@@ -93,46 +91,6 @@ fn landing(sinking: &Sinking) -> String {
     let energy = show::quantity(sinking.energy, Dimension::ENERGY);
     format!("{} come down and land with {energy}", show::mass(sinking.mass))
 }
-
-/// With the size of parachute or streamer that gives a speed, by the formula of the prose.
-pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, density: f64, speed: f64) -> Finding {
-    let area = sinking.area_for(density, speed);
-    let round = |drag: f64| up((4.0 * area / (PI * drag)).sqrt(), CENTIMETRE);
-    match &part.kind {
-        PartKind::Parachute { diameter: Some(diameter), .. } => {
-            let wanted = mm(round(sinking.drag));
-            let finding = finding.help(format!(
-                "a parachute of {} gives {} or less; weigh it again, it's larger",
-                show::length_at_least(round(sinking.drag)),
-                show::descent(speed)
-            ));
-            finding.fix(format!("make the parachute {wanted}"), diameter.place, wanted)
-        }
-        PartKind::Streamer { length: Some(length), width: Some(width), .. } => {
-            let wanted = up(area / (sinking.drag * width.si), CENTIMETRE);
-            if wanted > MOST_SLENDER * width.si {
-                return finding.help(format!(
-                    "that is much for a streamer: a parachute of {} gives {} or less",
-                    show::length_at_least(round(CANOPY_CD)),
-                    show::descent(speed)
-                ));
-            }
-            let finding = finding.help(format!(
-                "a streamer of {} of this width gives {} or less; so does a parachute of {}",
-                show::length_at_least(wanted),
-                show::descent(speed),
-                show::length_at_least(round(CANOPY_CD))
-            ));
-            finding.fix(format!("make the streamer {} long", mm(wanted)), length.place, mm(wanted))
-        }
-        _ => finding,
-    }
-}
-
-/// A streamer much longer than this many widths only flutters behind itself (common practice, no source: ten is usual).
-const MOST_SLENDER: f64 = 20.0;
-/// A flat round canopy's drag coefficient on its cloth (Knacke, from memory).
-const CANOPY_CD: f64 = 0.75;
 
 fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
     for opened in opened(cx, |a, b| a.rate < b.rate) {
@@ -169,41 +127,4 @@ fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
                 .fix(format!("make the parachute {}", mm(wanted)), diameter.place, mm(wanted)),
         );
     }
-}
-
-/// Where a parachute or streamer is too small: its diameter or length.
-pub(crate) fn cause(part: &Part) -> finwright_grammar::Place {
-    match &part.kind {
-        PartKind::Parachute { diameter: Some(size), .. } | PartKind::Streamer { length: Some(size), .. } => size.place,
-        _ => part.header,
-    }
-}
-
-/// A parachute or streamer with the flight that says most about it.
-pub(crate) struct Opened<'a> {
-    pub flight: &'a Flight,
-    pub numbers: &'a FlightNumbers,
-    pub part: &'a Part,
-    pub sinking: &'a Sinking,
-    /// Air density at the site, kg/m3.
-    pub density: f64,
-    /// The flight to the ground, where it's known.
-    pub path: Option<&'a Path>,
-}
-
-/// Everything that opens, each once with the flight that `is_worse` than the others.
-pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> bool) -> Vec<Opened<'a>> {
-    let mut found: Vec<(usize, Opened)> = Vec::new();
-    for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
-        let (Some(sinking), Some(air)) = (&numbers.sinking, numbers.air) else { continue };
-        let Some(part) = cx.design.parts.get(sinking.part) else { continue };
-        let path = path(cx.design, &cx.assessment.airframe, numbers).ok();
-        let this = Opened { flight, numbers, part, sinking, density: air.density, path };
-        match found.iter_mut().find(|(id, _)| *id == sinking.part) {
-            Some((_, worst)) if is_worse(sinking, worst.sinking) => *worst = this,
-            Some(_) => {}
-            None => found.push((sinking.part, this)),
-        }
-    }
-    found.into_iter().map(|(_, opened)| opened).collect()
 }

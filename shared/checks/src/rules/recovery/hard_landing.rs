@@ -1,20 +1,16 @@
 //! `recovery/hard-landing`: more energy at landing than the trade's rules allow.
 
-use super::descent_rate::{cause, opened, with_larger, Opened, DESCENT_MOST};
+use crate::common::deferred;
+use crate::common::limits::{DESCENT_MOST, LANDING_ENERGY};
+use crate::common::slowed::{cause, opened, with_larger, Opened};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::threshold::Threshold;
 use finwright_units::{show, Dimension};
-
-/// The most energy at landing: 75 ft lbf, a rule of student competitions.
-pub static LANDING_ENERGY: Threshold =
-    Threshold::new("landing_energy", Dimension::ENERGY, 101.7, "the most energy at landing (75 ft lbf)")
-        .beginners(20.0);
 
 /// The rule.
 pub static HARD_LANDING: Rule = Rule {
-    name: "recovery/hard-landing",
+    name: deferred::HARD_LANDING,
     family: Family::Recovery,
     concerns: Concern::Flight,
     wind: None,

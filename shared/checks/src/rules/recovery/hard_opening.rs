@@ -1,12 +1,12 @@
 //! `recovery/hard-opening`: a parachute or streamer that opens fast.
 
-use super::flown::flown;
-use super::mistimed::OPENING_SPEED;
+use crate::common::charge::lacks_delay;
+use crate::common::flown::flown;
+use crate::common::limits::OPENING_SPEED;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::lacking::joined;
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::motor::no_charge::is_told;
 use crate::threshold::Threshold;
 use finwright_assess::{FlightNumbers, Opening};
 use finwright_model::{Flight, Part};
@@ -56,7 +56,7 @@ struct Fastest<'a> {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut worst: Vec<Fastest> = Vec::new();
-    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !is_told(cx, flight)) {
+    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !lacks_delay(cx, flight)) {
         let Some(descent) = &path.descent else { continue };
         let weight = descent.sinking.mass * G0;
         let is_fast = |opening: &&Opening| opening.air_speed > cx.limit(&OPENING_SPEED);

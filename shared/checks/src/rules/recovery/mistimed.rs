@@ -1,19 +1,17 @@
 //! `recovery/mistimed`: the parachute opens long before or after the highest point.
 
-use super::flown::flown;
+use crate::common::charge::lacks_delay;
+use crate::common::flown::flown;
+use crate::common::limits::OPENING_SPEED;
+use crate::common::named::motor_name;
 use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::guide::lone_guide_off_balance::motor_name;
-use crate::rules::motor::no_charge::is_told;
 use crate::threshold::Threshold;
 use finwright_grammar::FileId;
 use finwright_model::Motor;
 use finwright_units::{show, Dimension};
 
-/// The fastest opening.
-pub static OPENING_SPEED: Threshold =
-    Threshold::new("opening_speed", Dimension::SPEED, 20.0, "the fastest opening of a parachute or streamer");
 /// The most time between the opening and the highest point.
 pub static OPENING_OFF: Threshold =
     Threshold::new("opening_off", Dimension::TIME, 2.0, "the most time between the opening and the highest point");
@@ -48,7 +46,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut found: Vec<Mistimed> = Vec::new();
     // Every flight's best delay by motor: a delay that mends one flight may spoil another.
     let mut best: Vec<(usize, f64)> = Vec::new();
-    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !is_told(cx, flight)) {
+    for (flight, numbers, path) in flown(cx).into_iter().filter(|(flight, ..)| !lacks_delay(cx, flight)) {
         let (Some(descent), Some(named)) = (&path.descent, &flight.motor) else { continue };
         // What opens by a clock or a height of its own doesn't hang on the delay.
         let Some(charge) = descent.delay else { continue };

@@ -1,6 +1,6 @@
 //! `recovery/no-cord`: nothing ties together what comes apart.
 
-use super::bays::{bays, Bay};
+use crate::common::bays::{bays, Bay};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

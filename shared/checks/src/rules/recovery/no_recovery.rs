@@ -1,9 +1,9 @@
 //! `recovery/none`: a rocket with nothing that slows it on the way down.
 
+use crate::common::rounded::{mm, up, CENTIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::{mm, up, CENTIMETRE};
 use finwright_model::PartKind;
 use finwright_physics::descent::canopy_diameter;
 use finwright_units::show;

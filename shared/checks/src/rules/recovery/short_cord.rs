@@ -1,10 +1,10 @@
 //! `recovery/short-cord`: a cord shorter than the rocket.
 
-use super::bays::{bays, length};
+use crate::common::bays::{bays, length};
+use crate::common::rounded::{mm, up, CENTIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
 use finwright_model::{Amount, Stage};
 use finwright_units::{show, Dimension};

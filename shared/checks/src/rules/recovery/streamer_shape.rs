@@ -1,9 +1,9 @@
 //! `recovery/streamer-shape`: a streamer too short for its width, or too long.
 
+use crate::common::rounded::{mm, up, CENTIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::{mm, up, CENTIMETRE};
 use crate::threshold::Threshold;
 use finwright_model::PartKind;
 use finwright_units::{show, Dimension};

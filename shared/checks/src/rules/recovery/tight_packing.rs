@@ -1,9 +1,9 @@
 //! `recovery/tight-packing`: more parachute and cord than the tube has room for.
 
+use crate::common::rounded::{up, MILLIMETRE};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::{up, MILLIMETRE};
 use crate::threshold::Threshold;
 use finwright_assess::{mounted::motor_extent, stage::motors};
 use finwright_model::{Extent, Part, PartId, PartKind};

@@ -1,9 +1,9 @@
 //! `shape/in-solid`: something packed where another part is solid.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::Fault;
 use finwright_units::show;
 

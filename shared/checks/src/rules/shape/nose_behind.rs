@@ -1,9 +1,9 @@
 //! `shape/nose-behind`: a nose that isn't the first of the airframe.
 
+use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
 use finwright_assess::Fault;
 
 /// The rule.

@@ -1,9 +1,9 @@
 //! `shape/tight-shoulder`, `shape/loose-shoulder` and `shape/short-shoulder`: shoulders and couplers in their tubes.
 
+use crate::common::rounded::{down, mm, up, MILLIMETRE, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::rounded::{down, mm, up, MILLIMETRE, TENTH};
 use crate::threshold::Threshold;
 use finwright_model::{Amount, Extent, Part, PartId, PartKind};
 use finwright_units::{show, Dimension};

@@ -1,19 +1,11 @@
 //! `shape/step`: neighbouring stretches of the airframe that don't meet.
 
+use crate::common::limits::STEP;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::threshold::Threshold;
 use finwright_model::{Amount, Part, PartKind, Stage};
-use finwright_units::{show, Dimension};
-
-/// The greatest step.
-pub static STEP: Threshold = Threshold::new(
-    "step",
-    Dimension::LENGTH,
-    0.5e-3,
-    "the greatest step between the diameters of neighbouring stretches",
-);
+use finwright_units::show;
 
 /// The rule.
 pub static STEP_RULE: Rule = Rule {
@@ -85,7 +77,7 @@ fn value_of(cx: &Context, amount: &Amount) -> String {
     if is_own && !text.is_empty() && !text.contains('\n') {
         text.to_string()
     } else {
-        crate::rules::rounded::mm(amount.si)
+        crate::common::rounded::mm(amount.si)
     }
 }
 

@@ -1,10 +1,10 @@
 //! `shape/too-wide-inside`: a bulkhead wider than what it sits in.
 
+use crate::common::misfit;
+use crate::common::rounded::{down, mm, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::misfit;
-use crate::rules::rounded::{down, mm, TENTH};
 use finwright_assess::Fault;
 use finwright_units::show;
 

@@ -1,19 +1,16 @@
 //! `stability/unstable` and `stability/low-margin`: the centre of pressure too little behind the balance point.
 
+use crate::common::floors::margin_with_room;
+use crate::common::limits::{EXIT_SPEED, MARGIN};
+use crate::common::longer::SAME_ROCKET;
+use crate::common::named::balance_label;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::flight::near_its_floors::margin_with_room;
-use crate::rules::guide::lone_guide_off_balance::balance_label;
-use crate::rules::guide::slow_exit::{EXIT_SPEED, SAME_ROCKET};
-use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::{Flight, PartId, PartKind};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
-use finwright_units::{show, Dimension};
-
-/// The least static margin.
-pub static MARGIN: Threshold = Threshold::new("margin", Dimension::CALIBRES, 1.0, "the least static margin");
+use finwright_units::show;
 
 /// The centre of pressure at or ahead of the balance point.
 pub static UNSTABLE: Rule = Rule {

@@ -1,7 +1,7 @@
 //! `stability/low-margin-at-release`: too little margin at the angle at which a gust meets the rocket.
 
-use super::low_margin::MARGIN;
-use super::methods_differ::doubt;
+use crate::common::floors::doubt;
+use crate::common::limits::MARGIN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};

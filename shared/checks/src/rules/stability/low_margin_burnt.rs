@@ -1,8 +1,8 @@
 //! `stability/low-margin-burnt`: too little margin once the motor is spent.
 
-use super::each_motor::each_motor;
-use super::low_margin::MARGIN;
-use super::methods_differ::doubt;
+use crate::common::each_motor::each_motor;
+use crate::common::floors::doubt;
+use crate::common::limits::MARGIN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

@@ -1,8 +1,9 @@
 //! `stability/low-margin-for-length`: a long slender rocket with a margin small for its length.
 
-use super::each_motor::each_motor;
-use super::low_margin::MARGIN;
-use super::methods_differ::doubt;
+use crate::common::each_motor::each_motor;
+use crate::common::fineness::fineness;
+use crate::common::floors::doubt;
+use crate::common::limits::{LONG_BODY, MARGIN};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -10,10 +11,6 @@ use crate::threshold::Threshold;
 use finwright_assess::FlightNumbers;
 use finwright_model::Flight;
 use finwright_units::{show, Dimension};
-
-/// From when on a rocket is long.
-pub static LONG_BODY: Threshold =
-    Threshold::new("long_body", Dimension::NUMBER, 18.0, "the length over the diameter from which a rocket is long");
 
 /// The least margin of a long one.
 pub static LENGTH_MARGIN: Threshold = Threshold::new(
@@ -63,10 +60,4 @@ fn for_length(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<
                 show::trimmed(100.0 * floor, 1)
             )),
     )
-}
-
-/// How long the rocket is, in diameters, and its length in m.
-pub(crate) fn fineness(cx: &Context) -> Option<(f64, f64)> {
-    let (length, calibre) = (cx.assessment.airframe.tail?, cx.assessment.airframe.calibre?);
-    Some((length / calibre, length))
 }

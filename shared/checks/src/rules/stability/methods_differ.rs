@@ -1,17 +1,18 @@
 //! `stability/methods-differ`: a second method puts the centre of pressure further forward.
 
-use super::each_motor::each_motor;
-use super::low_margin::MARGIN;
+use crate::common::deferred;
+use crate::common::each_motor::each_motor;
+use crate::common::limits::MARGIN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::{Assessment, FlightNumbers};
-use finwright_model::{Design, Flight, Part, PartKind};
+use finwright_assess::FlightNumbers;
+use finwright_model::{Flight, Part, PartKind};
 use finwright_units::show;
 
 /// The rule.
 pub static METHODS_DIFFER: Rule = Rule {
-    name: "stability/methods-differ",
+    name: deferred::METHODS_DIFFER,
     family: Family::Stability,
     concerns: Concern::Flight,
     wind: None,
@@ -27,19 +28,6 @@ pub static METHODS_DIFFER: Rule = Rule {
     .settings("[thresholds]\nmargin = 0.8"),
     check: Some(|cx, out| each_motor(cx, out, check)),
 };
-
-/// What the second method takes off every margin of a design, in calibres; nothing where the rule is off.
-pub fn doubt(cx: &Context) -> f64 {
-    doubt_of(cx.settings.is_off(METHODS_DIFFER.name), cx.design, cx.assessment)
-}
-
-/// The same without a context.
-pub(crate) fn doubt_of(is_off: bool, design: &Design, assessment: &Assessment) -> f64 {
-    if is_off {
-        return 0.0;
-    }
-    assessment.second(design).map_or(0.0, |second| second.doubt())
-}
 
 fn check(cx: &Context, flight: &Flight, numbers: &FlightNumbers) -> Option<Finding> {
     let floor = cx.limit(&MARGIN);

@@ -1,7 +1,8 @@
 //! `stability/over-stable`: so much margin that the wind turns the rocket into it.
 
-use super::each_motor::each_motor;
-use super::low_margin_for_length::{fineness, LONG_BODY};
+use crate::common::each_motor::each_motor;
+use crate::common::fineness::fineness;
+use crate::common::limits::LONG_BODY;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

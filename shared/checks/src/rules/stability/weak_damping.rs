@@ -1,6 +1,6 @@
 //! `stability/weak-damping`: a swing that dies away slowly.
 
-use super::each_motor::each_motor;
+use crate::common::each_motor::each_motor;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};

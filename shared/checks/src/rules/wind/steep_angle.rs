@@ -1,23 +1,14 @@
 //! `wind/steep-angle`: the wind meets the rocket too far from the side as it leaves.
 
+use crate::common::limits::RELEASE_ANGLE;
+use crate::common::longer::Longer;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::guide::slow_exit::Longer;
-use crate::threshold::Threshold;
 use finwright_assess::flight::release::{speed_for_angle, wind_for_angle};
 use finwright_assess::Air;
 use finwright_model::Pad;
-use finwright_units::{show, Dimension};
-
-/// The steepest angle of attack.
-pub static RELEASE_ANGLE: Threshold = Threshold::new(
-    "release_angle",
-    Dimension::ANGLE,
-    // The arc tangent of a quarter.
-    0.244_978_663_126_864_14,
-    "the greatest angle of attack at release in the steady wind",
-);
+use finwright_units::show;
 
 /// The wind meets the rocket far from ahead.
 pub static STEEP_ANGLE: Rule = Rule {

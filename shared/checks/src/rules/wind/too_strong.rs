@@ -1,9 +1,9 @@
 //! `wind/too-strong`: more wind than one launches in.
 
+use crate::common::deferred::OVER_LIMIT;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::rules::field::over_limit::OVER_LIMIT;
 use crate::threshold::Threshold;
 use finwright_assess::field_rules::{exceeded, Facts, Limited};
 use finwright_assess::FlightNumbers;
@@ -51,6 +51,6 @@ fn too_strong(cx: &Context, out: &mut Vec<Finding>) {
 
 /// Whether the chosen code forbids this wind.
 fn is_forbidden(cx: &Context, numbers: &FlightNumbers) -> bool {
-    let Some(code) = cx.settings.code.filter(|_| !cx.settings.is_off(OVER_LIMIT.name)) else { return false };
+    let Some(code) = cx.settings.code.filter(|_| !cx.settings.is_off(OVER_LIMIT)) else { return false };
     exceeded(code, &Facts::of(cx.design, numbers, None)).iter().any(|limit| limit.what == Limited::Wind)
 }

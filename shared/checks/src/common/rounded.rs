@@ -3,26 +3,26 @@
 use finwright_units::show;
 
 /// The next whole step at or above a length, m.
-pub(super) fn up(length: f64, step: f64) -> f64 {
+pub(crate) fn up(length: f64, step: f64) -> f64 {
     (length / step - NOISE).ceil() * step
 }
 
 /// The next whole step at or below a length, m.
-pub(super) fn down(length: f64, step: f64) -> f64 {
+pub(crate) fn down(length: f64, step: f64) -> f64 {
     (length / step + NOISE).floor() * step
 }
 
 /// A length as a value of the language: `23.8 mm`.
-pub(super) fn mm(length: f64) -> String {
+pub(crate) fn mm(length: f64) -> String {
     format!("{} mm", show::trimmed(length * 1e3, 2))
 }
 
 /// A tenth of a millimetre, m.
-pub(super) const TENTH: f64 = 0.1e-3;
+pub(crate) const TENTH: f64 = 0.1e-3;
 /// A millimetre, m.
-pub(super) const MILLIMETRE: f64 = 1e-3;
+pub(crate) const MILLIMETRE: f64 = 1e-3;
 /// A centimetre, m.
-pub(super) const CENTIMETRE: f64 = 1e-2;
+pub(crate) const CENTIMETRE: f64 = 1e-2;
 
 /// Digits that only the arithmetic of the machine brings in don't count as more than a step.
 const NOISE: f64 = 1e-6;
