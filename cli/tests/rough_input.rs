@@ -54,7 +54,7 @@ fn what_is_not_text_is_unusable() {
         (vec![0u8; 100], "line 1, column 1 holds a zero byte"),
         (b"finwright 1\n# caf\xe9\n".to_vec(), "line 2, column 6 holds the byte 0xE9"),
         ([0x89, b'P', b'N', b'G'].to_vec(), "line 1, column 1 holds the byte 0x89"),
-        (vec![b' '; 52_428_800], "larger than 4 MB"),
+        (vec![b' '; 52_428_800], "larger than 1 MB"),
     ] {
         let said = stdin(&bytes);
         assert_eq!((said.status, said.out.as_str()), (2, ""), "{}", said.err);

@@ -23,11 +23,6 @@ pub fn answer(view: &View, range: Range, context: &CodeActionContext) -> CodeAct
     actions
 }
 
-/// The kinds of action that there are.
-pub fn kinds() -> Vec<CodeActionKind> {
-    vec![CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR]
-}
-
 fn measured(view: &View, range: Range) -> Option<CodeActionOrCommand> {
     let fix = measured_block(view.analysis.as_ref().ok()?, view.offset(range.start))?;
     Some(CodeActionOrCommand::CodeAction(CodeAction {

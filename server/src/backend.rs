@@ -1,11 +1,12 @@
 //! The protocol's requests, each given to the file that answers it.
 
+use crate::answers::{self, Answers};
 use crate::document::Answer;
 use crate::outbox::Outbox;
-use crate::serve::Analyze;
 use crate::state::{self, Event};
 use crate::terms::{folders, Terms};
 use crate::{actions, completion, definition, formatting, hover, lens, symbols, watch};
+use finwright_checks::Analyze;
 use lsp_types::*;
 use std::future::Future;
 use std::sync::mpsc::Sender;
@@ -18,13 +19,14 @@ use tower_lsp::{async_trait, Client, LanguageServer};
 pub struct Backend {
     client: Client,
     events: Sender<Event>,
+    answers: Answers,
     terms: OnceLock<Terms>,
 }
 
 impl Backend {
     /// A server with a state thread of its own.
     pub fn start(client: Client, outbox: Outbox, analyze: Analyze) -> Backend {
-        Backend { client, events: state::start(outbox, analyze), terms: OnceLock::new() }
+        Backend { client, events: state::start(outbox, analyze), answers: answers::start(), terms: OnceLock::new() }
     }
 
     fn send(&self, event: Event) {
@@ -92,7 +94,8 @@ impl LanguageServer for Backend {
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
         let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
         let view = self.view(text_document.uri).await?;
-        Ok(view.and_then(|view| hover::answer(&view, position)))
+        let Some(view) = view else { return Ok(None) };
+        self.answers.ask(view, move |view| hover::answer(view, position)).await
     }
 
     async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
@@ -114,8 +117,8 @@ impl LanguageServer for Backend {
 
     async fn code_lens_resolve(&self, lens: CodeLens) -> Result<CodeLens> {
         let Some(uri) = lens::document(&lens) else { return Ok(lens) };
-        let view = self.view(uri).await?;
-        Ok(lens::resolve(view.as_deref(), lens))
+        let Some(view) = self.view(uri).await? else { return Ok(lens::resolve(None, lens)) };
+        self.answers.ask(view, move |view| lens::resolve(Some(view), lens)).await
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
@@ -130,6 +133,7 @@ impl LanguageServer for Backend {
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
         let view = self.view(params.text_document.uri).await?;
-        Ok(view.map(|view| actions::answer(&view, params.range, &params.context)))
+        let Some(view) = view else { return Ok(None) };
+        self.answers.ask(view, move |view| Some(actions::answer(view, params.range, &params.context))).await
     }
 }

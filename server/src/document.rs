@@ -67,6 +67,13 @@ impl Document {
         self.reply_waiting(|| Err(Error::content_modified()));
     }
 
+    /// Answers from what was known are no longer wanted.
+    pub fn no_longer_wanted(&self) {
+        if let Some(view) = &self.view {
+            view.wanted().no_longer();
+        }
+    }
+
     /// Answer everybody who waits.
     pub fn reply_waiting(&mut self, answer: impl Fn() -> Answer) {
         for waiting in self.waiting.drain(..) {

@@ -1,9 +1,10 @@
 //! The server on a pair of streams: messages in, messages out, and how it ends.
 
+use crate::answers::broken;
 use crate::backend::Backend;
 use crate::frame::{read_frame, Frame, Message};
 use crate::outbox::{outbox, Outbox};
-use finwright_checks::{Analysis, Snapshot};
+use finwright_checks::Analyze;
 use futures_util::{FutureExt, SinkExt, StreamExt};
 use std::future::poll_fn;
 use std::panic::AssertUnwindSafe;
@@ -13,11 +14,8 @@ use std::sync::Arc;
 use std::time::Duration;
 use tokio::io::{AsyncRead, AsyncWrite, BufReader};
 use tower::Service;
-use tower_lsp::jsonrpc::{Error, Request, Response};
+use tower_lsp::jsonrpc::{Request, Response};
 use tower_lsp::LspService;
-
-/// The function that the server answers from; [`finwright_checks::analyze`] outside tests.
-pub type Analyze = fn(&Snapshot) -> Analysis;
 
 /// How a conversation came to its end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,6 +75,7 @@ where
     let proper = Arc::new(AtomicBool::new(false));
     let mut input = BufReader::new(input);
     while let Some(frame) = read_frame(&mut input).await {
+        outbox.room().await;
         match frame.and_then(Frame::parse) {
             Ok(Message::Request(request)) if request.method() == "exit" => break,
             Ok(Message::Request(request)) => {
@@ -130,14 +129,6 @@ where
     });
     if whole.as_mut().now_or_never().is_none() {
         tokio::spawn(whole);
-    }
-}
-
-fn broken() -> Error {
-    Error {
-        message: "this request failed inside finwright, which is a fault of ours; the next ones are not affected"
-            .into(),
-        ..Error::internal_error()
     }
 }
 

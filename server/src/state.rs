@@ -3,9 +3,9 @@
 use crate::document::{Answer, Document};
 use crate::files::{Buffer, Buffers, ProjectFiles};
 use crate::outbox::Outbox;
-use crate::serve::Analyze;
 use crate::terms::Terms;
 use crate::worker::{self, Done, Job};
+use finwright_checks::Analyze;
 use finwright_disk::real_path;
 use lsp_types::notification::PublishDiagnostics;
 use lsp_types::*;
@@ -134,6 +134,7 @@ impl State {
             return;
         };
         document.reply_waiting(|| Ok(None));
+        document.no_longer_wanted();
         self.dirty.remove(&uri);
         self.publish(uri, Vec::new(), None);
         self.touch(&document.path);
@@ -196,6 +197,7 @@ impl State {
         if let Some(document) = self.documents.get_mut(uri) {
             self.generation += 1;
             document.generation = self.generation;
+            document.no_longer_wanted();
             self.dirty.insert(uri.clone());
         }
     }
@@ -252,8 +254,8 @@ impl State {
     }
 
     fn publish(&self, uri: Url, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
-        let params = PublishDiagnosticsParams::new(uri, diagnostics, version);
-        self.outbox.notify::<PublishDiagnostics>(&params);
+        let params = PublishDiagnosticsParams::new(uri.clone(), diagnostics, version);
+        self.outbox.notify::<PublishDiagnostics>(&uri, &params);
     }
 }
 

@@ -22,6 +22,9 @@ pub struct Terms {
     pub watches: bool,
 }
 
+/// The kinds of action that there are.
+pub const ACTIONS: [CodeActionKind; 2] = [CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR];
+
 impl Terms {
     /// What a client with these capabilities gets.
     pub fn agreed(client: &ClientCapabilities) -> Terms {
@@ -68,7 +71,7 @@ impl Terms {
             document_formatting_provider: Some(OneOf::Left(true)),
             document_symbol_provider: Some(OneOf::Left(true)),
             code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-                code_action_kinds: Some(crate::actions::kinds()),
+                code_action_kinds: Some(ACTIONS.to_vec()),
                 ..CodeActionOptions::default()
             })),
             code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(true) }),

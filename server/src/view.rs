@@ -2,10 +2,9 @@
 
 use crate::files::ProjectFiles;
 use crate::position;
-use crate::serve::Analyze;
 use crate::terms::Terms;
 use finwright_checks::offer::offered_by;
-use finwright_checks::{Analysis, Finding, Fix, Snapshot};
+use finwright_checks::{Analysis, Analyze, Finding, Fix, Snapshot, Wanted};
 use finwright_grammar::{FileId, Place, Span};
 use lsp_types::{Location, Position, Range, Url};
 use ropey::Rope;
@@ -24,6 +23,7 @@ pub struct View {
     /// What the analysis gave, or in plain words why there is none.
     pub analysis: Result<Analysis, String>,
     sources: Vec<SourceView>,
+    wanted: Wanted,
     /// What was analysed and how, to ask what a fix would change.
     asked: Option<(Analyze, Snapshot)>,
 }
@@ -46,7 +46,8 @@ impl View {
         reason: String,
     ) -> View {
         let sources = vec![SourceView::open(uri.clone(), version, rope)];
-        View { uri, version, generation, terms, analysis: Err(reason), sources, asked: None }
+        let wanted = Wanted::default();
+        View { uri, version, generation, terms, analysis: Err(reason), sources, wanted, asked: None }
     }
 
     /// The view of an analysed document.
@@ -73,7 +74,13 @@ impl View {
                 rope: OnceLock::new(),
             });
         }
-        View { uri, version, generation, terms, analysis: Ok(analysis), sources, asked: Some((analyze, snapshot)) }
+        let (wanted, asked) = (analysis.wanted.clone(), Some((analyze, snapshot)));
+        View { uri, version, generation, terms, analysis: Ok(analysis), sources, wanted, asked }
+    }
+
+    /// Whether answers from it are still wanted: not once the document or what it uses has changed.
+    pub fn wanted(&self) -> &Wanted {
+        &self.wanted
     }
 
     /// The byte offset of a position in the document.

@@ -2,11 +2,10 @@
 
 use crate::diagnostics::{diagnostics, troubles};
 use crate::files::ProjectFiles;
-use crate::serve::Analyze;
 use crate::terms::Terms;
 use crate::view::View;
 use finwright_checks::settings::{self, settings_for, FILE_NAME};
-use finwright_checks::Snapshot;
+use finwright_checks::{Analyze, Snapshot};
 use finwright_disk::SIZE_LIMIT;
 use lsp_types::{Diagnostic, Url};
 use ropey::Rope;
@@ -85,7 +84,7 @@ fn run(analyze: Analyze, job: Job) -> Done {
     }
     let identity = (job.uri, job.version, job.generation);
     let view = if job.text.len() > SIZE_LIMIT {
-        let reason = "This file is larger than 4 MB, so it isn't read and nothing in it is checked.";
+        let reason = "This file is larger than 1 MB, so it isn't read and nothing in it is checked.";
         View::without_analysis(identity, job.terms, job.rope, reason.into())
     } else {
         let settings = Arc::new(settings_for(&job.path, |path| job.files.settings(path)));

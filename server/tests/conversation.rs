@@ -228,11 +228,11 @@ async fn a_crash_costs_one_result() {
 #[tokio::test]
 async fn a_huge_file_is_not_read_and_says_so() {
     let mut client = Client::start(full()).await;
-    client.open(URI, &"bad\n".repeat(1024 * 1024 + 1)).await;
+    client.open(URI, &"bad\n".repeat(250_001)).await;
     let published = client.diagnostics(URI).await;
     assert_eq!(published["diagnostics"].as_array().unwrap().len(), 1);
     let message = published["diagnostics"][0]["message"].as_str().unwrap();
-    assert!(message.contains("larger than 4 MB"), "{message}");
+    assert!(message.contains("larger than 1 MB"), "{message}");
 }
 
 #[tokio::test]

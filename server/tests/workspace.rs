@@ -121,7 +121,7 @@ async fn nothing_outside_the_workspace_is_read() {
 #[tokio::test]
 async fn what_cannot_be_read_is_said_in_plain_words() {
     let folder = Folder::new("words");
-    folder.write("big.finw", &" ".repeat(4 * 1024 * 1024 + 1));
+    folder.write("big.finw", &" ".repeat(1_000_001));
     std::fs::write(folder.0.join("latin.finw"), b"\xe9").unwrap();
     folder.write("sub/x.finw", "");
     let design = folder.uri("design.finw");
@@ -129,7 +129,7 @@ async fn what_cannot_be_read_is_said_in_plain_words() {
     client.open(&design, "").await;
     client.diagnostics(&design).await;
     let cases = [
-        ("big.finw", "larger than 4 MB"),
+        ("big.finw", "larger than 1 MB"),
         ("latin.finw", "UTF-8"),
         ("sub", "isn't a file"),
         ("none.finw", "no such file"),

@@ -139,11 +139,11 @@ def test_closing_empties_the_list(raw, design):
     assert raw.diagnostics(URI)["diagnostics"] == []
 
 
-def test_a_file_above_four_megabytes_is_not_read(raw):
+def test_a_file_above_a_megabyte_is_not_read(raw):
     raw.greet()
-    raw.open(URI, "# a very long remark\n" * 200_000)
+    raw.open(URI, "# a very long remark\n" * 50_001)
     found = raw.diagnostics(URI)["diagnostics"]
-    assert len(found) == 1 and "larger than 4 MB" in found[0]["message"]
+    assert len(found) == 1 and "larger than 1 MB" in found[0]["message"]
 
 
 def test_shutdown_and_exit_end_with_success_while_input_stays_open(raw):

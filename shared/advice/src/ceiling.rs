@@ -56,6 +56,9 @@ pub fn ceiling(analysis: &Analysis, flight: usize) -> Option<Ceiling> {
 pub(crate) fn ceiling_of(analysis: &Analysis, design: &Design) -> Option<Ceiling> {
     // What is found in a wind; `None` where the flight isn't computed to the ground.
     let found = |wind: f64| -> Option<Vec<Limit>> {
+        if !analysis.wanted.still() {
+            return None;
+        }
         let supposed = Supposed::new(in_wind(design.clone(), wind));
         path(&supposed.design, &supposed.assessment.airframe, supposed.numbers()?).ok()?;
         let found = analysis.faults_of_wind(&supposed.design, &supposed.assessment);

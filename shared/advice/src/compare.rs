@@ -255,6 +255,9 @@ fn by_rank(one: &Candidate, other: &Candidate) -> Ordering {
 
 /// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be placed.
 fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
+    if !asked.analysis.wanted.still() {
+        return Vec::new();
+    }
     let sets = guide_sets(asked, pad);
     if sets.is_empty() {
         return with_supposed_guides(asked, pad).into_iter().collect();

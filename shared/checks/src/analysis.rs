@@ -9,6 +9,7 @@ use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
 use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
+use crate::wanted::Wanted;
 use finwright_assess::{assess, first_balance, Assessment, Measure, Needs, Subject, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
@@ -39,8 +40,13 @@ pub struct Analysis {
     pub verdict: Verdict,
     /// The worst that speaks against the file.
     pub reason: Option<Reason>,
+    /// Whether anybody still waits for answers that are drawn from it: an editor's text moves on.
+    pub wanted: Wanted,
     allowances: Allowances,
 }
+
+/// The whole way from a text to its findings: [`analyze`], or what a test puts in its place.
+pub type Analyze = fn(&Snapshot) -> Analysis;
 
 /// Run the whole way once: parse, build the design, compute the numbers, apply the rules, judge. What is said is in the
 /// units that the snapshot's settings put first.
@@ -72,7 +78,8 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let sources =
         design.files.iter().map(|file| Source { path: file.path.clone(), text: file.tree.text.clone() }).collect();
     let settings = snapshot.settings.clone();
-    Analysis { sources, design, assessment, settings, findings, allowed, flights, verdict, reason, allowances }
+    let wanted = Wanted::default();
+    Analysis { sources, design, assessment, settings, findings, allowed, flights, verdict, reason, wanted, allowances }
 }
 
 impl Analysis {

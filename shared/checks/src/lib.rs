@@ -20,9 +20,10 @@ pub mod rules;
 pub mod settings;
 pub mod threshold;
 pub mod verdict;
+pub mod wanted;
 
 pub use allowance::Allowed;
-pub use analysis::{analyze, Analysis, Files, Snapshot, Source, Supposition};
+pub use analysis::{analyze, Analysis, Analyze, Files, Snapshot, Source, Supposition};
 pub use finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 pub use offer::offered;
 pub use rule::{Context, Rule};
@@ -30,3 +31,4 @@ pub use rules::{rule, RULES};
 pub use settings::Settings;
 pub use threshold::{Profile, Threshold};
 pub use verdict::{Judgement, Reason, Verdict};
+pub use wanted::Wanted;

@@ -1,6 +1,6 @@
 //! Fixes that do what they say: each is applied and the whole analysis run again before it's offered.
 
-use crate::analysis::{analyze, Analysis, Files, Snapshot};
+use crate::analysis::{analyze, Analysis, Analyze, Files, Snapshot};
 use crate::finding::{Edit, Finding, Fix};
 use crate::rule::Concern;
 use crate::rules::rule;
@@ -19,13 +19,13 @@ pub fn offered<'f>(snapshot: &Snapshot, analysis: &Analysis, finding: &'f Findin
 
 /// [`offered`] with another way to analyse, as tests of an editor have.
 pub fn offered_by<'f>(
-    analyze: fn(&Snapshot) -> Analysis,
+    analyze: Analyze,
     snapshot: &Snapshot,
     analysis: &Analysis,
     finding: &'f Finding,
 ) -> Vec<&'f Fix> {
     let holds = |fix: &&Fix| {
-        let Some(mended) = applied(snapshot, analysis, fix) else { return false };
+        let Some(mended) = applied(snapshot, analysis, fix).filter(|_| analysis.wanted.still()) else { return false };
         let after = analyze(&mended);
         count(&after, |f| f.rule == finding.rule) < count(analysis, |f| f.rule == finding.rule)
             && if concerns_words(finding) {

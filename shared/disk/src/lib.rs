@@ -6,7 +6,7 @@ use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
 /// Larger files aren't read: no design comes near it, and a wrong file would stall everything.
-pub const SIZE_LIMIT: usize = 4 * 1024 * 1024;
+pub const SIZE_LIMIT: usize = 1_000_000;
 
 /// Files below some folders, links followed to where they really lead.
 pub struct DiskFiles {
@@ -61,7 +61,7 @@ pub fn text_of(bytes: Vec<u8>) -> Result<Arc<str>, String> {
 /// Whether so many bytes are few enough.
 pub fn check_size(bytes: u64) -> Result<(), String> {
     if bytes > SIZE_LIMIT as u64 {
-        return Err("it is larger than 4 MB, and files of that size aren't read".to_string());
+        return Err("it is larger than 1 MB, and files of that size aren't read".to_string());
     }
     Ok(())
 }
