@@ -4,7 +4,6 @@ use crate::supposed::{in_wind, only, Supposed};
 use finwright_assess::path;
 use finwright_checks::rule::Wind;
 use finwright_checks::{rule, Analysis, Finding, Level};
-use finwright_model::Design;
 use serde::Serialize;
 
 /// How much wind a flight bears. Rules at warning level and above count; gusts keep the site's proportion to the wind.
@@ -49,17 +48,17 @@ const STEP: f64 = 1.0;
 
 /// How much wind one flight of a file bears; `None` where the flight isn't known whole, or isn't followed to the ground.
 pub fn ceiling(analysis: &Analysis, flight: usize) -> Option<Ceiling> {
-    ceiling_of(analysis, &only(&analysis.design, flight)?)
+    ceiling_of(analysis, &Supposed::new(only(&analysis.design, flight)?))
 }
 
 /// The same for a design of a single flight.
-pub(crate) fn ceiling_of(analysis: &Analysis, design: &Design) -> Option<Ceiling> {
+pub(crate) fn ceiling_of(analysis: &Analysis, calm: &Supposed) -> Option<Ceiling> {
     // What is found in a wind; `None` where the flight isn't computed to the ground.
     let found = |wind: f64| -> Option<Vec<Limit>> {
         if !analysis.wanted.still() {
             return None;
         }
-        let supposed = Supposed::new(in_wind(design.clone(), wind));
+        let supposed = calm.again(in_wind(calm.design.clone(), wind));
         path(&supposed.design, &supposed.assessment.airframe, supposed.numbers()?).ok()?;
         let found = analysis.faults_of_wind(&supposed.design, &supposed.assessment);
         Some(found.iter().map(Limit::of).collect())

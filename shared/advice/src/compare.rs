@@ -134,7 +134,7 @@ pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
         found.extend(only(design, number).and_then(|one| {
             let one = motor.map_or(one.clone(), |motor| with_motor(one, motor));
             let one = wish.wind.map_or(one.clone(), |wind| in_wind(one, wind));
-            comparison(&Asked { analysis, like: number, one: &one }, wish.ladder)
+            comparison(&Asked { analysis, like: number, bare: &Supposed::new(one) }, wish.ladder)
         }));
     }
     found
@@ -143,7 +143,7 @@ pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
 /// The comparison for one flight, with its motor at its site.
 pub fn compare_flight(analysis: &Analysis, flight: usize) -> Option<Comparison> {
     let one = only(&analysis.design, flight)?;
-    comparison(&Asked { analysis, like: flight, one: &one }, false)
+    comparison(&Asked { analysis, like: flight, bare: &Supposed::new(one) }, false)
 }
 
 /// What is compared: a flight of a file, by itself.
@@ -151,14 +151,14 @@ struct Asked<'a> {
     analysis: &'a Analysis,
     /// The flight's number in the file.
     like: usize,
-    /// The design with nothing but that flight, its motor and wind as asked.
-    one: &'a Design,
+    /// Nothing but that flight, its motor and wind as asked.
+    bare: &'a Supposed,
 }
 
 fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
-    let (design, one) = (&asked.analysis.design, asked.one);
+    let (design, bare) = (&asked.analysis.design, asked.bare);
+    let one = &bare.design;
     let flight = one.flights.first()?;
-    let bare = Supposed::new(one.clone());
     let numbers = bare.numbers()?;
     let air = numbers.air?;
     numbers.loaded()?;
@@ -176,7 +176,7 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
         of_the_usual.extend(rods.into_iter().take(1).chain(rails.into_iter().take(1)));
     }
     for trial in trials.iter_mut().chain(&mut of_the_usual) {
-        trial.candidate.ceiling = ceiling_of(asked.analysis, &trial.design);
+        trial.candidate.ceiling = ceiling_of(asked.analysis, &trial.supposed);
     }
     if from_ladder {
         // What one buys is the smallest that has room to spare.
@@ -206,10 +206,10 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
     })
 }
 
-/// A candidate with the design that it was judged by.
+/// A candidate with what it was judged by.
 struct Trial {
     candidate: Candidate,
-    design: Design,
+    supposed: Supposed,
     /// Whether it is well over the floor and well below the lean that is told, and nothing about the pad is found.
     has_room_to_spare: bool,
 }
@@ -229,7 +229,7 @@ fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
                 let is_better =
                     best.as_ref().is_none_or(|b| is_enough || trial.candidate.verdict > b.candidate.verdict);
                 if is_better {
-                    let rail = rail_in_words(&trial.design, pad, show::sold_length);
+                    let rail = rail_in_words(&trial.supposed.design, pad, show::sold_length);
                     best = Some(Trial { candidate: Candidate { is_usual: true, rail, ..trial.candidate }, ..trial });
                 }
                 if is_enough {
@@ -239,7 +239,7 @@ fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
         }
         best
     };
-    usual_pads(asked.one, like).into_iter().filter_map(best_of).collect()
+    usual_pads(&asked.bare.design, like).into_iter().filter_map(best_of).collect()
 }
 
 /// The lower the better: the verdict, a rail before a rod (common practice, no source), the wind that it bears, the speed.
@@ -265,8 +265,8 @@ fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
     let design = &asked.analysis.design;
     let of_set = |set: Vec<PartId>| {
         let names = set.iter().filter_map(|id| Some(design.parts.get(*id)?.label())).collect();
-        let named = called(asked.one.clone(), design, pad);
-        trial(asked, Supposed::new(from_pad(named, pad.clone(), &set)), pad, (names, true))
+        let named = called(asked.bare.design.clone(), design, pad);
+        trial(asked, asked.bare.again(from_pad(named, pad.clone(), &set)), pad, (names, true))
     };
     sets.into_iter().filter_map(of_set).collect()
 }
@@ -275,7 +275,12 @@ fn with_supposed_guides(asked: &Asked, pad: &Pad) -> Option<Trial> {
     let hardware: &[Hardware] =
         if pad.has_rod() { &[Hardware::TwoLugs, Hardware::OneLug] } else { &[Hardware::TwoButtons] };
     let found = hardware.iter().filter_map(|hardware| {
-        let placed = place_on(&called(asked.one.clone(), asked.one, pad), &asked.analysis.settings, pad, *hardware)?;
+        let placed = place_on(
+            &called(asked.bare.design.clone(), &asked.bare.design, pad),
+            &asked.analysis.settings,
+            pad,
+            *hardware,
+        )?;
         let names = placed.guides.iter().map(|g| format!("{} at {}", g.what, show::station(g.station))).collect();
         trial(asked, placed.supposed, pad, (names, false))
     });
@@ -326,7 +331,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         not_made: judgement.not_made,
         defaults: finwright_assess::defaults::defaults(&supposed.design, &supposed.assessment.airframe, numbers, None),
     };
-    Some(Trial { candidate, has_room_to_spare: clean && is_fast && leans_little, design: supposed.design })
+    Some(Trial { candidate, has_room_to_spare: clean && is_fast && leans_little, supposed })
 }
 
 /// Why a pad has its verdict, in a few words.
@@ -358,7 +363,7 @@ fn called(mut one: Design, design: &Design, pad: &Pad) -> Design {
 
 /// The sets of guides that the rocket has for a pad: those that a flight runs on it, else what fits it.
 fn guide_sets(asked: &Asked, pad: &Pad) -> Vec<Vec<PartId>> {
-    let (design, one, settings) = (&asked.analysis.design, asked.one, &asked.analysis.settings);
+    let (design, one, settings) = (&asked.analysis.design, &asked.bare.design, &asked.analysis.settings);
     let mut sets: Vec<Vec<PartId>> = Vec::new();
     for flight in &design.flights {
         let same = design

@@ -1,7 +1,7 @@
 //! Designs as they would be: one flight, with another pad, other guides, another wind.
 
 use finwright_assess::place::{is_floating, reference_flight};
-use finwright_assess::{assess, Assessment, FlightNumbers, Parts};
+use finwright_assess::{assess, assess_flights, Assessment, FlightNumbers, Parts};
 use finwright_grammar::Place;
 use finwright_model::{Amount, Choice, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
 use finwright_units::Spread;
@@ -18,6 +18,12 @@ impl Supposed {
     /// Assess a design with a single flight.
     pub fn new(design: Design) -> Supposed {
         let assessment = assess(&design);
+        Supposed { design, assessment }
+    }
+
+    /// Assess another such design, with the same parts, motors and measurements.
+    pub fn again(&self, design: Design) -> Supposed {
+        let assessment = assess_flights(&design, self.assessment.airframe.clone());
         Supposed { design, assessment }
     }
 

@@ -6,13 +6,13 @@ use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
 use crate::spread::{spreads, Spreads};
 use finwright_model::{Design, PartId};
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// All numbers of a design.
 #[derive(Clone, Debug, Default)]
 pub struct Assessment {
     /// Everything but the flights.
-    pub airframe: Airframe,
+    pub airframe: Arc<Airframe>,
     /// Each flight's numbers.
     pub flights: Vec<FlightNumbers>,
     spreads: OnceLock<Vec<Option<Spreads>>>,
@@ -42,7 +42,12 @@ impl Assessment {
 
 /// Compute all numbers of a design.
 pub fn assess(design: &Design) -> Assessment {
-    let airframe = airframe(design);
+    assess_flights(design, Arc::new(airframe(design)))
+}
+
+/// The same for a design with the parts, motors and measurements from which an airframe was computed: only its pads, its site or
+/// what its flights take of them is another.
+pub fn assess_flights(design: &Design, airframe: Arc<Airframe>) -> Assessment {
     let flights = (0..design.flights.len()).map(|number| flight(design, &airframe, number)).collect();
     Assessment { airframe, flights, ..Assessment::default() }
 }

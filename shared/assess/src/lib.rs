@@ -56,7 +56,7 @@ pub mod weighing;
 
 pub use airflow::Airflow;
 pub use airframe::Airframe;
-pub use assessment::{assess, first_balance, moved_with_balance, Assessment};
+pub use assessment::{assess, assess_flights, first_balance, moved_with_balance, Assessment};
 pub use assumed::Assumed;
 pub use flight::air::Air;
 pub use flight::clearance::Clearance;

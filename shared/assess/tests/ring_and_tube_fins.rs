@@ -47,7 +47,7 @@ fn the_margin_of_tube_fins() {
 #[test]
 fn the_side_view() {
     let (_, with) = assessed(TUBES);
-    let with = with.airframe.airflow.unwrap();
+    let with = with.airframe.airflow.as_ref().unwrap();
     let body = PI / 4.0 * 0.08 * 0.04 + 0.52 * 0.04;
     assert_close(with.side_area, body + 2.0 * 0.04 * 0.08, 1e-9);
     let moment =
@@ -56,14 +56,14 @@ fn the_side_view() {
     let old = "tube_fins { count: 6; length: 80 mm; outer: 40 mm; inner: 39 mm; mass: 24 g; at: 0 mm from back }";
     let ring = "ring_fin { length: 80 mm; outer: 90 mm; inner: 88 mm; mass: 24 g; at: 0 mm from back }";
     let (_, ring) = assessed(&but(TUBES, old, ring));
-    assert_close(ring.airframe.airflow.unwrap().side_area, body + 0.05 * 0.08, 1e-9);
+    assert_close(ring.airframe.airflow.as_ref().unwrap().side_area, body + 0.05 * 0.08, 1e-9);
 }
 
 /// Their friction is a fin's: on their own chord, not on the body's length, and among the fins'.
 #[test]
 fn the_friction() {
     let (_, assessment) = assessed(TUBES);
-    let airflow = assessment.airframe.airflow.unwrap();
+    let airflow = assessment.airframe.airflow.as_ref().unwrap();
     let Drag::BuildUp(model) = &airflow.aerodynamics.drag else { unreachable!() };
     assert_eq!((model.skin.len(), model.rings.len()), (2, 1));
     assert_close(model.rings[0].area, 6.0 * PI * (0.04 + 0.039) * 0.08, 1e-12);

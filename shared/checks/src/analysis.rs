@@ -287,10 +287,11 @@ fn settled(snapshot: &Snapshot) -> (Design, Assessment) {
         design = rebuild(design, snapshot.files.as_ref(), guess);
     }
     let mut assessment = assess(&design);
-    assessment.airframe.settled = false;
+    let airframe = Arc::make_mut(&mut assessment.airframe);
+    airframe.settled = false;
     if let Some(place) = design.airframe {
         let (subject, measure) = (Subject::Airframe, Measure::Values);
-        assessment.airframe.unknown.push(Unknown { subject, measure, needs: Needs::Settling, place });
+        airframe.unknown.push(Unknown { subject, measure, needs: Needs::Settling, place });
     }
     (design, assessment)
 }

@@ -34,7 +34,7 @@ fn an_outline_from_a_file_is_the_same_as_in_the_design() {
     let area = |outline: &str, file: &str| {
         let found = analysis_with(&sound_but(FIN, &format!("outline: {outline}")), &[("x.csv", file)]);
         assert!(told(&found).is_empty(), "{:?}", told(&found));
-        found.assessment.airframe.airflow.unwrap().aerodynamics.fins[0].fin.area
+        found.assessment.airframe.airflow.as_ref().unwrap().aerodynamics.fins[0].fin.area
     };
     let own = area("[0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]", "");
     for file in ["x (mm); y (mm)\n0; 0\n25; 40\n55; 40\n50; 0\n", "# x [cm], y [cm]\n0 0\n2.5 4\n5.5 4\n5 0\n"] {

@@ -58,11 +58,12 @@ fn fins_of_every_plan() {
 #[test]
 fn an_outline_that_is_a_trapezoid_flies_like_one() {
     let fins = "root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm;";
-    let named = analysis(support::SOUND).assessment.airframe.airflow.unwrap().total;
+    let named = analysis(support::SOUND).assessment.airframe.airflow.as_ref().unwrap().total;
     let drawn = analysis(&sound_but(fins, "outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm];"))
         .assessment
         .airframe
         .airflow
+        .as_ref()
         .unwrap()
         .total;
     near(drawn.cna, named.cna);
