@@ -1,15 +1,6 @@
-//! Text laid out for a terminal: lines broken between words, hanging indents, and [`table`]s.
-//!
-//! Functions take the width that they have; [`columns`] and [`measure`] say what the reader's terminal offers.
+//! The widths that the reader's terminal offers to what is laid out.
 
-mod joint;
-pub mod table;
-#[cfg(test)]
-mod tests;
-
-pub use joint::{joined, parted, whole};
-
-use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
+pub use finwright_layout::{flowing, hanging, joined, paragraph, parted, table, whole};
 
 /// How many columns standard output has: those of the terminal, 80 where there is none.
 pub fn columns() -> usize {
@@ -25,21 +16,3 @@ pub fn measure() -> usize {
 
 /// Below this nothing can be laid out; the terminal breaks the lines as it likes.
 const LEAST: usize = 30;
-
-/// A text in lines no wider than `width`, the first one behind `first`, all others behind `rest`. A line break in the
-/// text stays one. A number and its unit are one word, and a word that is wider than a line stays whole.
-pub fn hanging(text: &str, first: &str, rest: &str, width: usize) -> String {
-    let options = Options::new(width)
-        .initial_indent(first)
-        .subsequent_indent(rest)
-        .break_words(false)
-        .word_separator(WordSeparator::AsciiSpace)
-        .word_splitter(WordSplitter::NoHyphenation)
-        .wrap_algorithm(WrapAlgorithm::FirstFit);
-    parted(&textwrap::fill(&joined(text), options))
-}
-
-/// A text in lines no wider than `width`, all of them behind `indent`.
-pub fn paragraph(text: &str, indent: &str, width: usize) -> String {
-    hanging(text, indent, indent, width)
-}

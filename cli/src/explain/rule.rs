@@ -1,12 +1,12 @@
 //! A rule's page: what it finds, why it matters, how it's done and how not, what may be set.
 
-use crate::layout::{measure, paragraph};
+use crate::layout::{flowing, measure, paragraph};
 use finwright_checks::example::Example;
 use finwright_checks::Rule;
 use finwright_working::Quantity;
 
 pub fn page(rule: &Rule) -> String {
-    let prose = |text: &str| paragraph(text, "", measure());
+    let prose = |text: &str| paragraph(&flowing(text), "", measure());
     let mut page = format!("{} ({})\n{}\n", rule.name, rule.level.word(), prose(rule.summary));
     page += &format!("\n{}\n\n{}\n", prose(rule.why), prose(rule.prose));
     let Example { good, bad, .. } = rule.example;

@@ -30,7 +30,6 @@ pub static FAMILIES: &[&[&Rule]] = &[
     file::RULES,
     allowances::RULES,
     guide::RULES,
-    motor::RULES,
     pad::RULES,
     balance::RULES,
     stability::RULES,
@@ -40,6 +39,7 @@ pub static FAMILIES: &[&[&Rule]] = &[
     shape::RULES,
     flight::RULES,
     fins::RULES,
+    motor::RULES,
     recovery::RULES,
     measured::RULES,
 ];

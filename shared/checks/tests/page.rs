@@ -55,7 +55,7 @@ fn page() -> String {
             rule.level.word(),
             rule.summary,
             rule.why,
-            rule.prose
+            rule.prose.trim_end()
         );
         page += &example(&rule.example);
         for threshold in rule.thresholds {

@@ -1,55 +1,36 @@
 //! A working as plain text.
 
-use crate::page::{Block, Table};
-use crate::Working;
+use crate::page::{Block, Step, Table};
+use crate::{Known, Working};
+use finwright_layout::table::{self as laid, Table as Columns};
+use finwright_layout::{hanging, paragraph, pieces};
 use unicode_width::UnicodeWidthStr;
 
 /// The page as plain text in lines of at most `width` columns.
 pub fn text(working: &Working, width: usize) -> String {
     let mut out = format!("{}\n\n", working.title);
-    out += &wrapped(HOW, "", width);
+    out += &lines(HOW, "", width);
     let mut number = 0;
     for block in &working.blocks {
         out.push('\n');
         match block {
-            Block::Known(list) => {
-                let widest =
-                    |of: &dyn Fn(&crate::Known) -> String| list.iter().map(|k| of(k).width()).max().unwrap_or(0);
-                let (symbols, values) = (widest(&|k| k.symbol.clone()), widest(&|k| k.number.to_string()));
-                for k in list {
-                    let number = k.number.to_string();
-                    let head = format!("  {} = {}  ", padded(&k.symbol, symbols), padded(&number, values));
-                    let indent = " ".repeat(head.width());
-                    let told = wrapped(&format!("{}; {}", k.means, k.from), &indent, width);
-                    out += &head;
-                    out += told.trim_start();
-                }
-            }
-            Block::Step(step) => {
+            Block::Known(list) => out += &known(list, width),
+            Block::Step(it) => {
                 number += 1;
-                out += &wrapped(&format!("{number}. {}", step.want), "", width);
-                let indent = " ".repeat(5 + step.symbol.width());
-                let mut line = |text: &str, lead: &str| {
-                    let text = broken(&before_signs(text), &format!("{indent}   "), width);
-                    out.push_str(&format!("{lead}= {}", text.trim_start()));
-                };
-                line(&step.formula, &format!("     {}", step.symbol.clone() + " "));
-                line(&step.values, &format!("{indent} "));
-                line(&step.result.to_string(), &format!("{indent} "));
-                out += &wrapped(&step.source, &format!("{indent}   "), width);
+                out += &step(it, number, width);
             }
             Block::Table(table) => out += &table_text(table, width),
-            Block::Note(text) => out += &wrapped(text, "  ", width),
+            Block::Note(text) => out += &lines(text, "  ", width),
         }
     }
     out.push('\n');
     for end in &working.ends {
-        out += &wrapped(&end.in_words(), "", width);
+        out += &lines(&end.in_words(), "", width);
     }
     if !working.neglects.is_empty() {
         out += "\nLeft out by hand:\n";
         for neglect in &working.neglects {
-            out += &wrapped(neglect, "  ", width);
+            out += &lines(neglect, "  ", width);
         }
     }
     out
@@ -58,40 +39,52 @@ pub fn text(working: &Working, width: usize) -> String {
 /// How the page is to be read.
 pub(crate) const HOW: &str = "Each result is worked from the numbers as they stand here, rounded to five digits, and the rounded result is carried on. Angles are in degrees.";
 
-fn padded(text: &str, to: usize) -> String {
-    format!("{text}{}", " ".repeat(to.saturating_sub(text.width())))
+fn known(list: &[Known], width: usize) -> String {
+    let widest = |of: &dyn Fn(&Known) -> String| list.iter().map(|known| of(known).width()).max().unwrap_or(0);
+    let (symbols, values) = (widest(&|known| known.symbol.clone()), widest(&|known| known.number.to_string()));
+    let padded = |text: &str, to: usize| format!("{text}{}", " ".repeat(to.saturating_sub(text.width())));
+    let line = |known: &Known| {
+        let (symbol, number) = (padded(&known.symbol, symbols), padded(&known.number.to_string(), values));
+        let head = format!("  {symbol} = {number}  ");
+        let indent = " ".repeat(head.width());
+        hanging(&format!("{}; {}", known.means, known.from), &head, &indent, width) + "\n"
+    };
+    list.iter().map(line).collect()
 }
 
-fn table_text(table: &Table, most: usize) -> String {
-    let mut out = wrapped(&table.title, "  ", most);
-    let width = |at: usize| {
-        let cells = table.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.text().width());
-        cells.chain(table.columns.get(at).map(|c| c.heading.width())).max().unwrap_or(0)
-    };
-    let widths: Vec<usize> = (0..table.columns.len()).map(width).collect();
-    let mut line = |cells: Vec<(&str, bool)>| {
-        let mut text = String::from("   ");
-        for ((cell, is_number), width) in cells.into_iter().zip(&widths) {
-            let fill = " ".repeat(width.saturating_sub(cell.width()));
-            text += &if is_number { format!(" {fill}{cell} ") } else { format!(" {cell}{fill} ") };
-        }
-        out.push_str(text.trim_end());
+fn step(step: &Step, number: usize, width: usize) -> String {
+    let mut out = lines(&format!("{number}. {}", step.want), "", width);
+    let indent = " ".repeat(5 + step.symbol.width());
+    let mut line = |text: &str, lead: &str| {
+        let below = format!("{indent}   ");
+        out.push_str(&pieces(&before_signs(text), &format!("{lead}= "), &below, width));
         out.push('\n');
     };
+    line(&step.formula, &format!("     {} ", step.symbol));
+    line(&step.values, &format!("{indent} "));
+    line(&step.result.to_string(), &format!("{indent} "));
+    out + &lines(&step.source, &format!("{indent}   "), width)
+}
+
+fn table_text(table: &Table, width: usize) -> String {
     let is_number = |at: usize| table.rows.iter().filter_map(|row| row.get(at)).any(|cell| cell.number().is_some());
-    line(table.columns.iter().enumerate().map(|(at, c)| (c.heading.as_str(), is_number(at))).collect());
+    let mut laid = Columns::new(table.columns.iter().enumerate().map(|(at, column)| match is_number(at) {
+        true => laid::Column::numbers(&column.heading, ""),
+        false => laid::Column::words(&column.heading),
+    }));
     for row in &table.rows {
-        line(row.iter().enumerate().map(|(at, cell)| (cell.text(), is_number(at))).collect());
+        laid.row(row.iter().map(|cell| cell.text().to_string()));
     }
-    for column in table.columns.iter().filter(|c| !c.formula.is_empty()) {
-        out += &wrapped(&format!("{} = {}", column.symbol, column.formula), "    ", most);
+    let mut out = lines(&table.title, "  ", width) + &laid.text(width).text;
+    for column in table.columns.iter().filter(|column| !column.formula.is_empty()) {
+        out += &lines(&format!("{} = {}", column.symbol, column.formula), "    ", width);
     }
     out
 }
 
-/// Broken into lines at spaces, each indented.
-fn wrapped(text: &str, indent: &str, width: usize) -> String {
-    broken(&text.split(' ').collect::<Vec<_>>(), indent, width)
+/// Broken into lines between words, each indented.
+fn lines(text: &str, indent: &str, width: usize) -> String {
+    paragraph(text, indent, width) + "\n"
 }
 
 /// The pieces of an expression before each of which a line may be broken: a number stays with its unit.
@@ -107,22 +100,4 @@ fn before_signs(text: &str) -> Vec<String> {
         }
     }
     pieces
-}
-
-fn broken(pieces: &[impl AsRef<str>], indent: &str, width: usize) -> String {
-    let mut out = String::new();
-    let mut line = String::new();
-    for word in pieces {
-        let word = word.as_ref();
-        if !line.is_empty() && indent.width() + line.width() + 1 + word.width() > width {
-            out += &format!("{indent}{line}\n");
-            line.clear();
-        }
-        if !line.is_empty() {
-            line.push(' ');
-        }
-        line += word;
-    }
-    out += &format!("{indent}{line}\n");
-    out
 }

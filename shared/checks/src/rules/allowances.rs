@@ -31,7 +31,7 @@ pub static BROKEN: Rule = Rule {
     level: Level::Warning,
     summary: "a comment that was meant to allow a rule, and doesn't",
     why: "An allowance without a reason tells the next reader nothing, and one that isn't understood allows nothing.",
-    prose: "`# allow RULE: reason` above a line allows the rule on that line, or in the block that it opens; behind something, on its own line; `# allow RULE in this file: reason` in the whole file. Syntax can't be allowed.",
+    prose: include_str!("allowances/broken.md"),
     thresholds: &[],
     example: Example::new("flight one {", "# allow guide/slow-exit\nflight one {"),
     check: None,

@@ -60,7 +60,7 @@ pub static UNREADABLE_LINE: Rule = words(
     "syntax/unreadable-line",
     "a line that can't be read",
     "What can't be read isn't part of the rocket, and isn't checked.",
-    "A line is a field (`length: 12 mm`), the first line of a block (`tube body {`), a closing brace, or a comment after `#`. Only the broken line is lost: everything around it keeps its meaning.",
+    include_str!("words/unreadable_line.md"),
     Example::new("let caliber = 24.8 mm", "let caliber = = 24.8 mm"),
 );
 /// `syntax/missing-value`.
@@ -78,7 +78,7 @@ pub static UNCLOSED_BLOCK: Rule = words(
     "syntax/unclosed-block",
     "a block without its closing brace",
     "Without the brace it can only be guessed from the indentation where the block ends.",
-    "Every `{` has its `}`. Keep the closing brace under the first letter of the block's first line and a missing one is easy to see.",
+    include_str!("words/unclosed_block.md"),
     Example::new("  }\n}\nmotor b8 {", "  }\n\nmotor b8 {"),
 );
 /// `syntax/stray-brace`.
@@ -87,7 +87,7 @@ pub static STRAY_BRACE: Rule = words(
     "syntax/stray-brace",
     "a brace without its partner",
     "A brace too many usually means that a block's first line is lost, and the block's parts with it.",
-    "Every `}` ends the block whose first line it stands under. Where that line is missing, what follows belongs to no block and isn't checked.",
+    include_str!("words/stray_brace.md"),
     Example::new("motor b8 {", "}\nmotor b8 {"),
 );
 /// `syntax/unclosed-list`.
@@ -132,7 +132,7 @@ pub static UNKNOWN_NAME: Rule = words(
     "name/unknown-name",
     "a name that nothing defines",
     "What refers to nothing can't be computed.",
-    "A name stands for a `let` value, a part, a motor, a pad, a site or a material, of this file, of a file that it uses, or of the built-in catalogue.",
+    include_str!("words/unknown_name.md"),
     Example::new("flight one { motor: b8", "flight one { motor: b6"),
 );
 /// `name/repeated-name`.
@@ -141,7 +141,7 @@ pub static REPEATED_NAME: Rule = words(
     "name/repeated-name",
     "one name for two things",
     "With two things of one name, a reader can't tell which one is meant.",
-    "The first one counts. A file's own definition may carry the name of one in a used file or in the catalogue; then the file's own is meant.",
+    include_str!("words/repeated_name.md"),
     Example::new("pad track {", "pad stand {"),
 );
 /// `name/repeated-field`.
@@ -195,7 +195,7 @@ pub static WRONG_FORM: Rule = words(
     "value/wrong-form",
     "a value of another form than is due",
     "A value of the wrong form says nothing, so what needs it isn't checked.",
-    "A field takes a quantity, a word of a list, a name, a list, a place, or a text in quotes. Hover over the field to see which.",
+    include_str!("words/wrong_form.md"),
     Example::new("shape: ogive", "shape: 3 mm"),
 );
 /// `value/out-of-range`.
@@ -204,7 +204,7 @@ pub static OUT_OF_RANGE: Rule = words(
     "value/out-of-range",
     "a number that can't be right",
     "A part of zero length or a nose of 48 m can't be built, so nothing that needs it is computed.",
-    "Check the sign, the decimal point and the unit. A nose of 48 m is such a number too: it's beyond anything that flies, and what would follow from it would be nonsense. The bounds are common practice, no source.",
+    include_str!("words/out_of_range.md"),
     Example::new("thickness: 1.6 mm", "thickness: -1.6 mm"),
 );
 /// `file/unreadable-file`.
@@ -258,6 +258,13 @@ pub static BROKEN_OUTLINE: Rule = words(
     "fins/broken-outline",
     "a fin's outline that can't be right",
     "Without its outline nothing about the fin can be computed.",
-    "An outline lists a fin's corners from the root's front around to its back, each how far back and how far out from the body.",
-    Example::new("outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]", "outline: [0 mm: 0 mm, 25 mm: 40 mm]").after(&[("root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm", "outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]")]),
+    include_str!("words/broken_outline.md"),
+    Example::new(
+        "outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]",
+        "outline: [0 mm: 0 mm, 25 mm: 40 mm]",
+    )
+    .after(&[(
+        "root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm",
+        "outline: [0 mm: 0 mm, 25 mm: 40 mm, 55 mm: 40 mm, 50 mm: 0 mm]",
+    )]),
 );

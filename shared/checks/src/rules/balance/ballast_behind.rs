@@ -16,7 +16,7 @@ pub static BALLAST_BEHIND: Rule = Rule {
     level: Level::Warning,
     summary: "ballast behind the balance point",
     why: "Weight behind the balance point draws it towards the tail, which takes margin away: the opposite of what ballast is for.",
-    prose: "Ballast moves the balance point towards itself, the more the further it is away. In the tip of the nose a gram does most; behind the balance point it does harm. Wash your hands after touching lead, and don't file or melt it.",
+    prose: include_str!("ballast_behind.md"),
     thresholds: &[],
     example: Example::new(
         "ballast { mass: 1 g; at: 50 mm from front }",

@@ -24,7 +24,7 @@ pub static SHIFTS_FAR: Rule = Rule {
     level: Level::Note,
     summary: "a balance point that moves far as the motor burns",
     why: "A rocket whose balance point moves far flies like another rocket once the motor is spent: its margin grows, and the wind turns it more.",
-    prose: "The propellant sits at the tail, so burning it moves the balance point forward. Guides are placed for the rocket with its motor unlit; after burnout a margin that was right may be too much.",
+    prose: include_str!("shifts_far.md"),
     thresholds: &[&BALANCE_SHIFT],
     example: Example::new("propellant: 5.6 g", "propellant: 18 g").settings("[thresholds]\nbalance_shift = 1.2"),
     check: Some(shifts_far),

@@ -16,7 +16,7 @@ pub static DRIFTS_OUT: Rule = Rule {
     level: Level::Warning,
     summary: "a flight that drifts off the field",
     why: "What lands outside the field lands on roads, roofs and other people's land.",
-    prose: "Under its parachute a rocket drifts as far as the wind blows in that time. From the middle of the field there is half its smallest dimension. A smaller parachute, a streamer, less height or less wind bring it nearer; so does a pad near the upwind edge. Keep clear of power lines, and leave a rocket that hangs in one where it is: call whoever owns the line. Nobody climbs after a rocket.",
+    prose: include_str!("drifts_out.md"),
     thresholds: &[],
     example: Example::new("across: 300 m", "across: 120 m").after(ROOM),
     check: Some(drifts_out),

@@ -16,7 +16,7 @@ pub static LIMIT_NOT_CHECKED: Rule = Rule {
     level: Level::Warning,
     summary: "a limit of the chosen code that a flight can't be held against",
     why: "What isn't known meets no limit: somebody would stand too near because nobody said where.",
-    prose: "Whoever chooses a code wants each of its limits held against the flight. Where the file doesn't say how far people stand, how large the field is, how the wind blows or what a part is made of, that can't be done, and the flight isn't checked. Where the height or the motor isn't known, the strictest number of the code that could hold is told.",
+    prose: include_str!("limit_not_checked.md"),
     thresholds: &[],
     example: Example::new("across: 300 m; people: 12 m", "across: 300 m").after(ROOM).settings("code = \"us-model\""),
     check: Some(check),

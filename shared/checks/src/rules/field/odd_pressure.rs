@@ -16,7 +16,7 @@ pub static ODD_PRESSURE: Rule = Rule {
     level: Level::Error,
     summary: "a pressure that no weather makes at the site's elevation",
     why: "The air's density, and with it drag and the wind's push, would be computed for another height.",
-    prose: "Air presses with the weight of what lies above it: 1013 hPa at sea level, 899 hPa at 1000 m, 795 hPa at 2000 m in the standard atmosphere (US Standard Atmosphere, 1976). Weather moves that by a few per cent, and from 8 % on one of the two numbers is wrong. Weather reports give the pressure reduced to sea level, which is about 1013 hPa everywhere: what counts here is what a barometer on the field itself shows. Without `pressure` the standard atmosphere's is taken, which is within a few per cent.",
+    prose: include_str!("odd_pressure.md"),
     thresholds: &[],
     example: Example::new("elevation: 20 m;", "elevation: 20 m; pressure: 540 hPa;"),
     check: Some(check),

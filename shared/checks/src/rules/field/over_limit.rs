@@ -18,11 +18,14 @@ pub static OVER_LIMIT: Rule = Rule {
     level: Level::Error,
     summary: "a flight beyond what the chosen code allows",
     why: "The code holds for the field, and the range safety officer won't let it fly.",
-    prose: "Which code holds depends on where you are; choose one by `code` in finwright.toml. Each limit is kept here with the text that it was read in, or marked as remembered; codes change, so read your local code. A model rocket's motor has limits of its own: 160 N s, 80 N on average and 62.5 g of propellant (from memory; read the code). Above one of them it is high power, whatever the rocket weighs. Nose, body and fins of a model rocket hold no metal: a material denser than 2500 kg/m³ is taken for one. What a code asks for and the file can't say is listed by `finwright show`.",
+    prose: include_str!("over_limit.md"),
     thresholds: &[],
-    example: Example::new("material: steel }; stop: 50 mm; tilt: 2 deg", "material: steel }; stop: 50 mm; tilt: 32 deg")
-        .after(ROOM)
-        .settings("code = \"us-model\""),
+    example: Example::new(
+        "material: steel }; stop: 50 mm; tilt: 2 deg",
+        "material: steel }; stop: 50 mm; tilt: 32 deg",
+    )
+    .after(ROOM)
+    .settings("code = \"us-model\""),
     check: Some(over_limit),
 };
 

@@ -15,7 +15,7 @@ pub static PEOPLE_TOO_CLOSE: Rule = Rule {
     level: Level::Error,
     summary: "people nearer to the pad than the chosen code asks for",
     why: "A motor that bursts or a rocket that turns reaches people who stand too near before they can move.",
-    prose: "Codes ask for a distance by the motor's total impulse, and a greater one for clusters and stages. Above the last row of a code's table no distance is known, and nothing passes. Stand back as far as the code says. For a rocket that hasn't flown yet, warn everyone and stand further back.",
+    prose: include_str!("people_too_close.md"),
     thresholds: &[],
     example: Example::new("people: 12 m", "people: 3 m").after(ROOM).settings("code = \"us-model\""),
     check: Some(people_too_close),

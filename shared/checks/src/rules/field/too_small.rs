@@ -15,7 +15,7 @@ pub static TOO_SMALL: Rule = Rule {
     level: Level::Error,
     summary: "a field smaller than the chosen code asks for",
     why: "On a small field the rocket comes down among roads, houses and people.",
-    prose: "Codes ask for a field by the motor's total impulse, or by the height that is expected; what counts is its smallest dimension.",
+    prose: include_str!("too_small.md"),
     thresholds: &[],
     example: Example::new("across: 300 m", "across: 50 m").after(ROOM).settings("code = \"us-model\""),
     check: Some(too_small),

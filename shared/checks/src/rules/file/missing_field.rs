@@ -17,7 +17,7 @@ pub static MISSING_FIELD: Rule = Rule {
     level: Level::Warning,
     summary: "something that doesn't say what its numbers need",
     why: "What isn't known isn't guessed: the checks that need it haven't been made.",
-    prose: "A design may leave things open while it grows. What a number needs and the file doesn't say is told at the part, motor or pad that could say it, once, and each flight that hangs on it says which checks weren't made.",
+    prose: include_str!("missing_field.md"),
     thresholds: &[],
     example: Example::new("inner: 24 mm; material: kraft_paper", "inner: 24 mm"),
     check: Some(check),

@@ -21,7 +21,7 @@ pub static NOT_CHECKED: Rule = Rule {
     level: Level::Warning,
     summary: "a flight that couldn't be checked whole, with what it needs",
     why: "What isn't known isn't guessed: the checks that need it haven't been made.",
-    prose: "A flight is judged when its mass, balance point, centre of pressure, exit speed, the fit and room of its guides, the lean of its rod or rail, the loads on the guides and its descent are known. Where one of them isn't, the flight isn't checked, and this says so once, with what it hangs on, so that silence always means checked.",
+    prose: include_str!("not_checked.md"),
     thresholds: &[],
     example: Example::new("inner: 24 mm; material: kraft_paper", "inner: 24 mm"),
     check: Some(check),

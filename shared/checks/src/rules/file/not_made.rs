@@ -17,7 +17,7 @@ pub static NOT_MADE: Rule = Rule {
     level: Level::Note,
     summary: "something beyond the checks that wasn't computed",
     why: "What isn't computed isn't guessed; the verdict stands without it, and whoever reads it should know.",
-    prose: "Some things are worth knowing and no verdict hangs on them, such as the flight after release where it is faster than the method reaches, nine tenths of the speed of sound. They are listed as not made.",
+    prose: include_str!("not_made.md"),
     thresholds: &[],
     example: Example::new(
         "0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N",

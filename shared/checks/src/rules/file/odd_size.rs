@@ -17,7 +17,7 @@ pub static ODD_SIZE: Rule = Rule {
     level: Level::Warning,
     summary: "a size that no rocket's part has",
     why: "A slip of the unit or the decimal point makes every number that follows from it wrong.",
-    prose: "A nose of 7 m, a fin 0.1 mm thick, a gust of 90 m/s: such a number can be computed with, and is hardly meant. Each field has a range here that everything from the smallest school rocket to the largest amateur one lies in with room to spare (common practice, no source). Where the same number in another unit would be an ordinary size, that unit is offered. A number beyond anything that flies isn't computed with at all: that is `value/out-of-range`.",
+    prose: include_str!("odd_size.md"),
     thresholds: &[],
     example: Example::new("length: 70 mm; base: caliber", "length: 7 m; base: caliber"),
     check: Some(check),

@@ -14,7 +14,7 @@ pub static NOT_UNDERSTOOD: Rule = Rule {
     level: Level::Error,
     summary: "a `finwright.toml` that says what can't be understood",
     why: "A level or a threshold that isn't understood isn't used, and the design is checked by other numbers than meant.",
-    prose: "`finwright.toml` lies beside the designs or in a folder above them; the nearest one counts, alone. It may choose a `profile` (beginner, club, high-power) and the field's `code`, and set rules' `[levels]` and `[thresholds]`. `finwright schema settings` prints all that it may hold.",
+    prose: include_str!("not_understood.md"),
     thresholds: &[],
     example: Example::new("", ""),
     check: Some(check),

@@ -17,7 +17,7 @@ pub static SHADOWS: Rule = Rule {
     level: Level::Note,
     summary: "a definition that hides one of the same name, of the catalogue or of a used file",
     why: "Whoever knows the other one by that name reads this file wrongly.",
-    prose: "A file's own definition counts before one in a file that it uses, and that before a built-in one. That is how one gives a stock material the density of one's own piece. Where it's meant, allow this rule with the reason, which is worth knowing; where it isn't, give the new one another name. A definition that nothing uses hides nothing.",
+    prose: include_str!("shadows.md"),
     thresholds: &[],
     example: Example::new(
         "let caliber = 24.8 mm",

@@ -17,7 +17,7 @@ pub static UNUSED: Rule = Rule {
     level: Level::Note,
     summary: "a motor, pad, site, material, rail section or value that nothing refers to",
     why: "What nothing refers to isn't checked, and a reader looks in vain for what it does.",
-    prose: "Usually a flight that should use it is still to be written, or has gone. A file without flights is one of parts for others, and nothing is said of it; nor of a file in which something can't be read, since that may be the very line that refers to it. A material or rail section by the name of a built-in one is a better value kept at hand, and isn't reported.",
+    prose: include_str!("unused.md"),
     thresholds: &[],
     example: Example::new(
         "site meadow { elevation: 20 m; wind: 2 m/s; gust: 3 m/s }",

@@ -16,7 +16,7 @@ pub static AHEAD_OF_BALANCE: Rule = Rule {
     level: Level::Note,
     summary: "fins ahead of the balance point",
     why: "Fins ahead of the balance point turn the nose away from the oncoming air, so the fins at the tail have to make up for them.",
-    prose: "A rocket turns about its balance point. Air that comes from the side pushes every fin downwind: one behind the balance point swings the tail downwind and the nose back into the oncoming air, one ahead of it does the opposite. Small fins at the front are flown for their looks; the fins at the tail must be larger for it.",
+    prose: include_str!("ahead_of_balance.md"),
     thresholds: &[],
     example: Example::new(
         "    mount engine {",

@@ -17,7 +17,7 @@ pub static CROSSING: Rule = Rule {
     level: Level::Error,
     summary: "two sets of fins in one place",
     why: "Two fins can't be in one place, and their lift would be counted twice.",
-    prose: "Each set's first fin stands at its `clock`, 0 where it says none, and the others evenly around. Two sets of three at one stretch of the body, one turned by 60°, are six fins; not turned, they are three fins written twice.",
+    prose: include_str!("crossing.md"),
     thresholds: &[],
     example: Example::new("    mount engine {", "    fins more like main { }\n    mount engine {"),
     check: Some(check),

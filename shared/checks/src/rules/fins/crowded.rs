@@ -16,7 +16,7 @@ pub static CROWDED: Rule = Rule {
     level: Level::Error,
     summary: "more fins or tubes than there is room for around the body",
     why: "They don't go around, so neither their mass nor the air's force on them is known.",
-    prose: "Tubes that work as fins touch the body, and at most each other. With the body's radius R and a tube's radius r their middles lie on a circle of R + r, and neighbours are 2 (R + r) sin(180°/n) apart, which must be 2 r or more: of tubes as wide as the body just six go around.",
+    prose: include_str!("crowded.md"),
     thresholds: &[],
     example: Example::new(FINS, "tube_fins { count: 8; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from back }"),
     check: Some(check),

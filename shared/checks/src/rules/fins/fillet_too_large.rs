@@ -17,7 +17,7 @@ pub static FILLET_TOO_LARGE: Rule = Rule {
     level: Level::Error,
     summary: "fillets larger than the fins leave room for",
     why: "What such fillets weigh can't be told, and epoxy at the tail moves the balance point back.",
-    prose: "A fillet is the rounded bead of glue in the corner between fin and tube, and its radius is how far it reaches along both. It can't be higher than the fin, and the fillets of two neighbours can't be wider than what lies between them: on a body of radius R with n fins each has R sin(180°/n). A usual one is a tenth of the root's length or less (common practice, no source).",
+    prose: include_str!("fillet_too_large.md"),
     thresholds: &[],
     example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.6 mm; fillet: 30 mm; material: balsa"),
     check: Some(check),

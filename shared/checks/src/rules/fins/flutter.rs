@@ -41,7 +41,7 @@ pub static FLUTTER: Rule = Rule {
     level: Level::Warning,
     summary: "fins too thin for the flight's top speed",
     why: "Above that speed a fin swings and twists faster and faster until it breaks off, and the rocket tumbles.",
-    prose: "Above its flutter speed a fin breaks within a fraction of a second. A fin that twists a little meets the air at an angle; the air's push bends it; bending twists it again. Below the flutter speed each swing is smaller than the one before, above it larger. What holds against it is stiffness in twisting, and thickness counts most: the speed grows with the thickness to the power of 3/2, and a shorter span helps too. The number is an estimate for a flat plate: fillets and paper skins stiffen a fin, soft wood or a cracked root weakens it, and balsa varies twofold. For small rockets it lies on the cautious side (common practice, no source), so up to 120 m/s it's only noted, and it's an error for high power alone, where the rule speaks from four fifths of it on. The formula (D. J. Martin, NACA TN 4197, 1958, from memory): a √(G / (2.67 p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the speed of sound a, the shear modulus G, the air's pressure p, the aspect ratio A = span²/area, the thickness t, the root chord c and the ratio λ of tip to root.",
+    prose: include_str!("flutter.md"),
     thresholds: &[&FLUTTER_SHARE, &FLUTTER_NOTE, &FLUTTER_ERROR_SHARE],
     example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.2 mm; material: balsa"),
     check: Some(check),

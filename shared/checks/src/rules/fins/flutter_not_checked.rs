@@ -19,7 +19,7 @@ pub static FLUTTER_NOT_CHECKED: Rule = Rule {
     level: Level::Warning,
     summary: "fins of a fast flight whose flutter isn't known",
     why: "It's fast flights that tear fins off, and of this one nobody knows.",
-    prose: "Above nine tenths of the speed of sound the flight isn't computed: air behaves differently there, and the method ends. So nobody has compared its speed with the one at which its fins would flutter. So it is with fins of a material whose `shear` the file doesn't say, in a flight above 120 m/s. Compare your fins with ones that have flown as fast, of the same material, thickness and span, or take a smaller motor.",
+    prose: include_str!("flutter_not_checked.md"),
     thresholds: &[&FLUTTER_NOTE],
     example: Example::new(
         "0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N",

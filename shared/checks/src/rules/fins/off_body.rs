@@ -17,7 +17,7 @@ pub static OFF_BODY: Rule = Rule {
     level: Level::Error,
     summary: "fins whose root reaches beyond the body",
     why: "A root without body under it isn't glued to anything there, and the fin breaks off at the edge.",
-    prose: "A fin is held by its root, so all of the root should lie on the tube. A tip may reach as far back as it likes: that is what `sweep` is for. Roots that run on over the joint of two tubes of one diameter are held there too, and aren't reported.",
+    prose: include_str!("off_body.md"),
     thresholds: &[],
     example: Example::new("material: balsa; at: 0 mm from back", "material: balsa; at: -15 mm from back"),
     check: Some(check),

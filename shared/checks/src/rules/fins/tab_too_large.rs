@@ -17,9 +17,12 @@ pub static TAB_TOO_LARGE: Rule = Rule {
     level: Level::Error,
     summary: "a tab longer than its root, or deeper than the body has room",
     why: "Such a tab can't be built, so what the fins weigh isn't known.",
-    prose: "A tab is a piece of the fin's own sheet that goes through a slot in the tube's wall, in the middle of the root, and is glued to the mount inside. So it is shorter than the root, and its depth, counted from the tube's outside, ends at the mount, or at the axis where there is none.",
+    prose: include_str!("tab_too_large.md"),
     thresholds: &[],
-    example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.6 mm; tab_length: 30 mm; tab_depth: 8 mm; material: balsa"),
+    example: Example::new(
+        "thickness: 1.6 mm; material: balsa",
+        "thickness: 1.6 mm; tab_length: 30 mm; tab_depth: 8 mm; material: balsa",
+    ),
     check: Some(check),
 };
 

@@ -14,7 +14,7 @@ pub static TOO_FEW: Rule = Rule {
     level: Level::Error,
     summary: "a set of one or two fins",
     why: "One or two fins hold the rocket straight in one plane and not in the other, where it's free to tumble.",
-    prose: "Three fins are the fewest that give the same restoring force whichever way the rocket is turned; three or four are usual. Two sets of two at right angles are written as one set of four.",
+    prose: include_str!("too_few.md"),
     thresholds: &[],
     example: Example::new("count: 3", "count: 2"),
     check: Some(check),

@@ -27,7 +27,7 @@ pub static NEAR_ITS_FLOORS: Rule = Rule {
     level: Level::Warning,
     summary: "a flight that meets its floors by too little to be sure of it",
     why: "Motors of one kind differ, and no two rockets weigh the same: a flight that only just meets its floors misses them now and then.",
-    prose: "Thrust, weight, balance point, drag and friction are never just what the file says. From their usual spread (thrust 3 %, mass 2 %, balance point a tenth of a calibre, drag 10 %, friction a quarter, each as one standard deviation: common practice, no source), or from the tolerances that the file gives, this works out how many of a hundred such flights meet the floors of exit speed, margin and thrust to weight, all three. It's an estimate to first order, with exit speed and thrust to weight taken together, since the same thrust and mass move both. The wind isn't varied here: how much of it a flight bears is told by itself. `finwright chances` counts the same over computed flights.",
+    prose: include_str!("near_its_floors.md"),
     thresholds: &[&LIKELIHOOD],
     example: Example::new("length: 1 m; material: steel", "length: 0.56 m; material: steel"),
     check: Some(check),

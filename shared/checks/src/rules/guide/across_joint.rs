@@ -16,7 +16,7 @@ pub static ACROSS_JOINT: Rule = Rule {
     level: Level::Warning,
     summary: "a guide that reaches beyond its stretch of the body",
     why: "A guide across a joint holds two parts together that come apart in flight or in the workshop, and beyond an end it has nothing to hold on to.",
-    prose: "Nose and tube part at ejection; two tubes may be taken apart. A guide belongs wholly on one of them. At the aft end a guide that stands over hangs in the hot gas.",
+    prose: include_str!("across_joint.md"),
     thresholds: &[],
     example: Example::new(
         "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back",

@@ -16,7 +16,7 @@ pub static BODY_IN_THE_WAY: Rule = Rule {
     level: Level::Error,
     summary: "a wide stretch of the airframe where the rod or rail passes",
     why: "The wider part rests against the rod or rail, so the rocket stands crooked on it and is pushed off its line.",
-    prose: "Where a wider stretch of the body lies along the rod or rail, ahead of the guides or behind them, the guides must be held off until it clears: by the difference of the radii, less what the lug itself holds off, and a little air. The further the guides hold the rocket off, the more easily friction locks them.",
+    prose: include_str!("body_in_the_way.md"),
     thresholds: &[],
     example: Example::new(
         "nose { shape: ogive; length: 70 mm; base: caliber;",

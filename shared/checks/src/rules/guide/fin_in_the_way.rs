@@ -15,7 +15,7 @@ pub static FIN_IN_THE_WAY: Rule = Rule {
     level: Level::Error,
     summary: "a fin where the rod or rail passes",
     why: "The rocket can't be put on the pad, or a fin scrapes along the rod or rail and is torn off.",
-    prose: "Guides belong in the middle of a gap between two fins: with three fins at 60 degrees, with four at 45. A wide rail needs more room than a rod, and more fins leave less: on six fins a guide often needs a standoff. The room counts from the fin's face to the rod with a millimetre of air, or to the corner of the rail (plane geometry).",
+    prose: include_str!("fin_in_the_way.md"),
     thresholds: &[],
     example: Example::new(
         "button nut { profile: 15 mm; at: 15 mm ahead of balance; clock: 180 deg }\n    button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg }",

@@ -26,7 +26,7 @@ pub static LONE_GUIDE_OFF_BALANCE: Rule = Rule {
     level: Level::Warning,
     summary: "a single lug away from the balance point",
     why: "Held away from its balance point the rocket hangs crooked on the rod, rubs, and gets a twist as it leaves.",
-    prose: "A single lug goes at the balance point, measured with the motor in (common practice, no source). There the rocket's weight has no lever on it. Ahead of it or behind it, weight and wind turn the rocket against the rod.",
+    prose: include_str!("lone_guide_off_balance.md"),
     thresholds: &[&LONE_GUIDE_OFFSET],
     example: Example::new("at: balance", "at: 40 mm from front"),
     check: Some(check),

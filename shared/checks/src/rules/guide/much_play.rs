@@ -33,7 +33,7 @@ pub static MUCH_PLAY: Rule = Rule {
     level: Level::Warning,
     summary: "guides that let the rocket lean",
     why: "As far as the guides let it lean, the rocket starts in another direction than its rod or rail points.",
-    prose: "The angle of play is the clearance over the distance from the first guide's front to the last one's back: 0.4 mm on one lug of 30 mm are 0.76 degrees, on two guides 240 mm apart 0.1 (geometry). That is why two guides hold straighter than one, and why a lone lug is allowed more.",
+    prose: include_str!("much_play.md"),
     thresholds: &[&PLAY_ANGLE, &PLAY_ANGLE_ALONE],
     example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 4.1 mm; length: 22 mm"),
     check: Some(check),

@@ -27,7 +27,7 @@ pub static NO_BACKING: Rule = Rule {
     level: Level::Warning,
     summary: "a button on a heavy rocket with nothing behind the wall",
     why: "A screw through a thin wall alone tears out when the rocket is lifted onto the rail or a gust takes it.",
-    prose: "Buttons are strongest with a screw through the wall into something solid: a ring of the motor mount, a coupler, a bulkhead, a small block glued in (common practice, no source). On a light rocket the wall and a washer do. Once you have pulled on the finished button with a spring balance, standing to the side, give the force as `bears`, and this rule is content.",
+    prose: include_str!("no_backing.md"),
     thresholds: &[&BACKING_MASS],
     example: Example::new(
         "button peg { profile: 15 mm; at: 3 mm from back; clock: 180 deg }",

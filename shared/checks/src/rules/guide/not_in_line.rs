@@ -22,12 +22,9 @@ pub static NOT_IN_LINE: Rule = Rule {
     level: Level::Error,
     summary: "guides that aren't in one line along the body",
     why: "Two guides off one line wedge on the rod or rail, or can't be put on it at all.",
-    prose: "Draw a line along the body, parallel to its axis, and put both guides on it: the same angle around the body, and the same distance from the axis. On a body of two widths the guide on the narrower part needs a standoff.",
+    prose: include_str!("not_in_line.md"),
     thresholds: &[&LINE_OFFSET],
-    example: Example::new(
-        "at: 12 mm from back; clock: 60 deg",
-        "at: 12 mm from back; clock: 180 deg",
-    ),
+    example: Example::new("at: 12 mm from back; clock: 60 deg", "at: 12 mm from back; clock: 180 deg"),
     check: Some(check),
 };
 

@@ -16,7 +16,7 @@ pub static NOT_STRADDLING: Rule = Rule {
     level: Level::Warning,
     summary: "guides that don't straddle the balance point",
     why: "With the balance point outside of them the guides work like a hinge: both are pulled on, one in and one out, and the rocket turns as they let go.",
-    prose: "Of two guides, the rear one goes near the aft end and the front one just ahead of the balance point, measured with the motor in (common practice, no source). Then the weight hangs between them. A front guide further forward still straddles with a lighter motor, whose balance point lies further forward, but it leaves the rod or rail sooner.",
+    prose: include_str!("not_straddling.md"),
     thresholds: &[],
     example: Example::new("at: 20 mm ahead of balance", "at: 10 mm behind balance"),
     check: Some(check),

@@ -16,9 +16,12 @@ pub static OFF_ROCKET: Rule = Rule {
     level: Level::Error,
     summary: "a guide behind the rocket's tail or ahead of its tip",
     why: "It isn't on the rocket, so how fast the rocket leaves its rod or rail can't be told.",
-    prose: "A guide is glued to the body. `from back` counts forward from the back edge of the part that it stands in, and `from front` back from the front edge, so a negative distance lies beyond that edge.",
+    prose: include_str!("off_rocket.md"),
     thresholds: &[],
-    example: Example::new("lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back", "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: -200 mm from back"),
+    example: Example::new(
+        "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back",
+        "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: -200 mm from back",
+    ),
     check: Some(check),
 };
 

@@ -14,7 +14,7 @@ pub static ON_TAPER: Rule = Rule {
     level: Level::Warning,
     summary: "a guide on a taper",
     why: "On a surface that leans, a guide doesn't point along the rocket, and it wedges on the rod or rail.",
-    prose: "Guides sit on a straight stretch of the body. On a taper one end of the guide is further from the axis than the other. If it must be there, a wedge under it brings it parallel to the axis, and then the standoff is that of its nearer end.",
+    prose: include_str!("on_taper.md"),
     thresholds: &[],
     example: Example::new(
         "  }\n}\nmotor b8 {",

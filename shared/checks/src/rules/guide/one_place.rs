@@ -16,7 +16,7 @@ pub static ONE_PLACE: Rule = Rule {
     level: Level::Error,
     summary: "two guides of a flight in one place",
     why: "Two guides can't be in one place, and close together they don't hold the rocket straight.",
-    prose: "Guides that a flight names together are on the rod together, so each has its own place along the body. Two that share a stretch at one angle around it are one guide written twice, or one of them is placed from the wrong edge. Guides of different flights may be written in one place: then only one of them is built.",
+    prose: include_str!("one_place.md"),
     thresholds: &[],
     example: Example::new("at: 20 mm ahead of balance; clock: 60 deg", "at: 15 mm from back; clock: 60 deg"),
     check: Some(check),

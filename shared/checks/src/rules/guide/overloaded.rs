@@ -23,7 +23,7 @@ pub static OVERLOADED: Rule = Rule {
     level: Level::Warning,
     summary: "a guide that carries more than half of what it bears",
     why: "A guide that comes off in the first moments lets the rocket fly wherever the rod or rail happens to push it.",
-    prose: "A guide is pulled on by the weight while the rocket is lifted onto a lowered rod or rail, by the wind on the pad, and by the air as it gathers speed. What its bond or screw bears is guessed here, on the low side, from its size (common practice, no source); pull on a spare one with a spring balance and give the force as `bears`. Stand to the side while you pull: what comes off flies.",
+    prose: include_str!("overloaded.md"),
     thresholds: &[&LOAD_SHARE],
     example: Example::new("lug only { bore: 3.6 mm; bears: 20 N;", "lug only { bore: 3.6 mm; bears: 0.8 N;")
         .after(&[("lug only { bore: 3.6 mm;", "lug only { bore: 3.6 mm; bears: 20 N;")]),

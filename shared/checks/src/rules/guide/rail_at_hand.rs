@@ -15,7 +15,7 @@ pub static RAIL_AT_HAND: Rule = Rule {
     level: Level::Note,
     summary: "a rail that would fit and isn't used",
     why: "Where a rail is at hand it gives the more predictable flight: it is stiffer, and the rocket hangs on it with less play.",
-    prose: "A rail holds the rocket at two places in its slot, bends far less than a rod, and keeps the rocket from turning around it. Where the field has one and the rocket has buttons for it, it's preferred (common practice, no source).",
+    prose: include_str!("rail_at_hand.md"),
     thresholds: &[],
     example: Example::new("flight slotted {", "# flight slotted {"),
     check: Some(check_at_hand),

@@ -24,7 +24,7 @@ pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
     level: Level::Warning,
     summary: "the rear guide far from the aft end",
     why: "The rear guide lets go when it reaches the end, so each millimetre that it sits further forward is a millimetre of rod or rail not used.",
-    prose: "Of two guides the rear one goes as near the aft end as the hardware allows (common practice, no source). It has its price: after the front guide has left, the rocket hangs on the rear one alone, and one far behind the centre of pressure lets the wind turn the nose downwind for that moment. Close spacing of the two shortens the moment.",
+    prose: include_str!("rear_too_far_forward.md"),
     thresholds: &[&REAR_GUIDE_DISTANCE],
     example: Example::new("lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back", "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 70 mm from back"),
     check: Some(check),

@@ -26,7 +26,7 @@ pub static ROD_TOO_THIN: Rule = Rule {
     level: Level::Warning,
     summary: "a rod too thin for the body's diameter",
     why: "A wide body catches more wind than a thin rod can hold upright, and a heavy one whips it as it climbs.",
-    prose: "A 3 mm or 1/8 in rod does up to a body of about 56 mm; from there to about 76 mm a 6 mm or 1/4 in rod, then a rail (common practice, no source). Stiffness grows with the fourth power of a rod's diameter: twice as thick is sixteen times as stiff. Where the lean of the rod is computed in a wind that the site gives, and comes to less than half of what it may be, nothing is said: a number outweighs a rule of thumb.",
+    prose: include_str!("rod_too_thin.md"),
     thresholds: &[&THIN_ROD_BODY, &THICK_ROD],
     example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 2.8 mm")
         .settings("[thresholds]\nthin_rod_body = \"20 mm\"\nthick_rod = \"3 mm\""),

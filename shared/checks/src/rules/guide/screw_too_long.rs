@@ -16,7 +16,7 @@ pub static SCREW_TOO_LONG: Rule = Rule {
     level: Level::Error,
     summary: "a button's screw that reaches the motor mount",
     why: "A screw that dents the mount keeps the motor out, or cuts into its case.",
-    prose: "Between the body and the mount there is the room of half their difference in diameter. Screw, washer and nut must end before it, or the button goes where a ring is.",
+    prose: include_str!("screw_too_long.md"),
     thresholds: &[],
     example: Example::new(
         "button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg; screw: 2.5 mm }",

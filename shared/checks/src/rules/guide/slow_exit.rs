@@ -28,8 +28,9 @@ pub static SLOW_EXIT: Rule = Rule {
     wind: Some(Wind::Steady),
     level: Level::Error,
     summary: "the rocket leaves its rod or rail too slowly",
-    why: "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
-    prose: "A fin steers by the air that flows over it, and its force grows with the square of the speed. Until the rocket is fast enough, the rod or rail holds it straight. About 30 mph (13.4 m/s) is where small rockets' fins take over (common practice, no source): a rule of thumb, so that a speed a little below it is worth a look, and one below nine tenths of it an error. What counts is the travel, from rest until the last guide leaves the end: the length of the rod or rail, less the stop that the rocket rests on, less the height of the last guide above the aft end. And what counts of the motor is the thrust in its first tenths of a second, not its average. A longer rod, a lighter rocket, a motor with more push at the start, or a guide nearer the aft end all help.",
+    why:
+        "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
+    prose: include_str!("slow_exit.md"),
     thresholds: &[&EXIT_SPEED, &EXIT_SPEED_SHARE],
     example: Example::new("length: 1 m; material: steel", "length: 0.4 m; material: steel"),
     check: Some(check),

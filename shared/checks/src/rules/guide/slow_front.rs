@@ -25,7 +25,7 @@ pub static SLOW_FRONT: Rule = Rule {
     level: Level::Warning,
     summary: "the front guide leaves while the rocket is too slow for its fins",
     why: "Held by one guide alone a rocket can turn already, and its fins are still too slow to turn it back.",
-    prose: "Two guides hold a rocket straight; one is a hinge. From the moment when the front guide leaves until the last one does, gusts and the rocket's own weight can turn it about that hinge. Speed that is only reached at the last guide comes too late for this stretch. Custom counts the speed when the last guide leaves; the careful choice is to ask the front one for it too. Where the turn in a gust stays below half a degree it's only mentioned.",
+    prose: include_str!("slow_front.md"),
     thresholds: &[&EXIT_SPEED, &SLOW_TURN],
     example: Example::new("slot: slim; length: 1 m", "slot: slim; length: 0.56 m")
         .settings("[thresholds]\nslow_turn = \"0.01 deg\""),

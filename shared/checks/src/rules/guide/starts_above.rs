@@ -14,7 +14,7 @@ pub static STARTS_ABOVE: Rule = Rule {
     level: Level::Error,
     summary: "a guide above the end of the rod or rail",
     why: "A guide that isn't on the rod or rail holds nothing, and the rocket stands crooked before it even starts.",
-    prose: "The rocket rests on the stop, which stands some way above the foot. Each guide must begin on the rod or rail with length to spare above it.",
+    prose: include_str!("starts_above.md"),
     thresholds: &[],
     example: Example::new("length: 1 m; material: steel", "length: 0.15 m; material: steel"),
     check: Some(check),

@@ -21,9 +21,10 @@ pub static STICK_ON_HEAVY: Rule = Rule {
     level: Level::Warning,
     summary: "stick-on guides on a heavy rocket",
     why: "What is only stuck on comes off with the paint under it; a screw has to break the wall first.",
-    prose: "Stick-on rail guides are for light rockets. From about a kilogram on, buttons with a screw through the wall and something solid behind it are stronger (common practice, no source).",
+    prose: include_str!("stick_on_heavy.md"),
     thresholds: &[&STICK_ON_MASS],
-    example: Example::new("button nut { profile: 15 mm;", "rail_guide nut { profile: 15 mm; length: 30 mm;").settings("[thresholds]\nstick_on_mass = \"40 g\""),
+    example: Example::new("button nut { profile: 15 mm;", "rail_guide nut { profile: 15 mm; length: 30 mm;")
+        .settings("[thresholds]\nstick_on_mass = \"40 g\""),
     check: Some(|cx, out| each(cx, out, stick_on_heavy)),
 };
 

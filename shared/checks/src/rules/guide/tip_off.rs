@@ -23,7 +23,7 @@ pub static TIP_OFF: Rule = Rule {
     level: Level::Note,
     summary: "a rocket that its last guide turns as it leaves",
     why: "A rocket that turns as it leaves swings about its path at its slowest moment, and some of that stays in its course.",
-    prose: "After the front guide has left, the rear one alone holds the rocket, and the wind turns it about that point: downwind where the centre of pressure lies ahead of the rear guide. Where the pad leans, the rocket's own weight turns it too, towards the side that it leans to. So a rear guide at the very end has its price. The turn is small where the two guides leave soon after each other: put them closer together, or leave faster. How far the nose swings afterwards is its rate of turn divided by the frequency of the swing (derived from Newton's second law).",
+    prose: include_str!("tip_off.md"),
     thresholds: &[&TIP_OFF_ANGLE],
     example: Example::new("gust: 3 m/s", "gust: 9 m/s")
         .after(&[("at: 20 mm ahead of balance", "at: 95 mm ahead of balance")])

@@ -16,7 +16,7 @@ pub static WANTS_RAIL: Rule = Rule {
     level: Level::Warning,
     summary: "a body so wide that it should fly from a rail",
     why: "Wind on a wide body bends a rod over; a rail is ten to eighty times as stiff and holds the rocket at two places.",
-    prose: "From a body of about 76 mm on a rail is usual unless the rocket is light, from about 100 mm always (common practice, no source). A 1 in rail of aluminium is 80 times as stiff against bending as a steel rod of 1/4 in, the smallest usual rail 10 times (stiffness E I, of the built-in sections).",
+    prose: include_str!("wants_rail.md"),
     thresholds: &[&RAIL_BODY, &RAIL_BODY_ALWAYS, &LIGHT_MASS],
     example: Example::new("let caliber = 24.8 mm", "let caliber = 26 mm")
         .settings("[thresholds]\nrail_body_always = \"25 mm\""),

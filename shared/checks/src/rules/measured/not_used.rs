@@ -16,7 +16,7 @@ pub static NOT_USED: Rule = Rule {
     level: Level::Error,
     summary: "a measurement that can't be used, since it doesn't say enough",
     why: "The rocket on the scale is the one that flies; what can't be used leaves the one that was only computed.",
-    prose: "The finished rocket is weighed and balanced with a motor in, so a measurement says which: `with`. Its balance point is measured along the rocket, from the tip, from the back or from a part's edge; measured from the balance point itself it would say nothing.",
+    prose: include_str!("not_used.md"),
     thresholds: &[],
     example: Example::new("with: b8; mass: 47 g ± 1 g", "mass: 47 g ± 1 g").after(BENCH),
     check: Some(check),

@@ -15,7 +15,7 @@ pub static CODE_MISMATCH: Rule = Rule {
     level: Level::Warning,
     summary: "a motor whose code and curve disagree",
     why: "One of the two may be copied wrong, and everything about the flight rests on the curve.",
-    prose: "A motor's code is a letter for its total impulse, a number for its average thrust in newtons, and behind a dash its delay in seconds. Each letter holds twice the impulse of the one before: A up to 2.5 N s, B up to 5, and so on (NFPA 1125). Some older small motors are labelled with more than they push with on average, which is only noted. Copy a motor's numbers from its certified data. Never alter a motor, and never fly one that was dropped, dented or wet: a cracked case or a cracked grain of propellant can burst.",
+    prose: include_str!("code_mismatch.md"),
     thresholds: &[],
     example: Example::new(r#"code: "B8-4""#, r#"code: "C8-4""#),
     check: Some(check),

@@ -21,7 +21,7 @@ pub static LOW_PUSH: Rule = Rule {
     level: Level::Warning,
     summary: "a motor that pushes with less than five times the weight",
     why: "A rocket that gathers speed slowly is turned into the wind by every gust on its way up.",
-    prose: "What lifts the rocket is the thrust less its weight, so a thrust of five weights accelerates at four times gravity. Five is usual, more in wind (common practice, no source); three is the least that high-power codes allow (NFPA 1127, from memory; read the code). It's the thrust along the rod or rail that counts here, from lift-off until the last guide leaves, not the average of the whole burn: some motors start with a kick and burn on gently, others build up slowly.",
+    prose: include_str!("low_push.md"),
     thresholds: &[&THRUST_TO_WEIGHT],
     example: Example::new(
         "0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N",

@@ -17,7 +17,7 @@ pub static NO_CHARGE: Rule = Rule {
     level: Level::Warning,
     summary: "a motor without an ejection charge or without a delay, under a parachute or streamer",
     why: "Nothing pushes the parachute out, or the charge fires at full speed: the rocket comes down like a dart.",
-    prose: "The number behind the dash of a motor's code is its delay, from burnout to the ejection charge. A P there means plugged: the motor is closed at its front and has no charge at all. A 0 means no delay: such a motor lights the stage above it the moment it burns out, and belongs in a booster. The motor that burns last needs a charge, with a delay near the time of the coast. Where an altimeter opens the parachute instead, say when: `opens: at top`, `opens: 1 s after top`, `opens: 100 m above ground`.",
+    prose: include_str!("no_charge.md"),
     thresholds: &[],
     example: Example::new(r#"code: "B8-4""#, r#"code: "B8-P""#),
     check: Some(check),

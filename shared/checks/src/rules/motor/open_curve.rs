@@ -14,7 +14,7 @@ pub static OPEN_CURVE: Rule = Rule {
     level: Level::Warning,
     summary: "a thrust curve that doesn't end at zero",
     why: "A curve that stops while the motor still pushes has lost its last points, and impulse and burnout with them.",
-    prose: "A motor's thrust fades to zero at burnout. Data that end with thrust were cut off when they were copied, or the motor's last point was left out. What is computed from them takes the thrust as gone at the last point.",
+    prose: include_str!("open_curve.md"),
     thresholds: &[],
     example: Example::new("0.55 s: 5 N, 0.6 s: 0 N", "0.55 s: 5 N"),
     check: Some(check),

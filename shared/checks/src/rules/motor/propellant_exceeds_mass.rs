@@ -14,7 +14,7 @@ pub static PROPELLANT_EXCEEDS_MASS: Rule = Rule {
     level: Level::Error,
     summary: "a motor that weighs no more than its propellant",
     why: "The mass is that of the whole motor, propellant included; with the two swapped every number of the flight is off.",
-    prose: "A motor's data give its mass before it burns and the mass of the propellant in it. The case, nozzle and delay are the difference.",
+    prose: include_str!("propellant_exceeds_mass.md"),
     thresholds: &[],
     example: Example::new("propellant: 5.6 g", "propellant: 56 g"),
     check: Some(check_motors),

@@ -15,9 +15,12 @@ pub static TOO_WEAK: Rule = Rule {
     level: Level::Error,
     summary: "the motor doesn't get the rocket off its rod or rail",
     why: "A rocket that burns on its pad, or falls back onto it, sets fire to what stands around it.",
-    prose: "To rise at all the thrust must exceed the weight along the rod or rail and the friction of the guides. To fly well it should be several times as much: five times is a usual least value (common practice, no source). Whatever is the matter with a rocket that stays on its pad, take the key out of the controller and wait 60 seconds before anyone goes near.",
+    prose: include_str!("too_weak.md"),
     thresholds: &[],
-    example: Example::new("0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N", "0.1 s: 0.3 N, 0.5 s: 0.4 N"),
+    example: Example::new(
+        "0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N",
+        "0.1 s: 0.3 N, 0.5 s: 0.4 N",
+    ),
     check: Some(check),
 };
 

@@ -16,7 +16,7 @@ pub static NO_ROOM: Rule = Rule {
     level: Level::Error,
     summary: "a motor that reaches into the nose, or out of it",
     why: "Such a motor doesn't go in, so neither mass nor flight can be computed.",
-    prose: "A motor lies in its mount, flush with the back of it but for what sticks out, and reaches forward by its length. A solid nose and its shoulder leave it no room, nor does a hollow nose where it is too narrow. Room for the parachute is another matter.",
+    prose: include_str!("no_room.md"),
     thresholds: &[],
     example: Example::new("diameter: 18 mm; length: 70 mm", "diameter: 18 mm; length: 260 mm"),
     check: Some(check),

@@ -26,7 +26,7 @@ pub static END_AT_EYE_LEVEL: Rule = Rule {
     level: Level::Warning,
     summary: "a rod whose end stands at eye level, or may, without a cap",
     why: "Somebody who bends over the pad can run the end of a bare rod into an eye.",
-    prose: "The end of a rod stands above eye level or has a cap on it that comes off for the launch (NFPA 1122, reprint). The height counts from the ground: how high the foot of the rod stands, and the rod's length upright. Where the file doesn't say `foot`, nobody can tell that the end is out of the way of eyes. Cap every rod, and never lean over one, capped or not, with a rocket on it. Whoever works at the pad keeps the key of the controller in a pocket.",
+    prose: include_str!("end_at_eye_level.md"),
     thresholds: &[&EYE_LEVEL_FROM, &EYE_LEVEL_TO],
     example: Example::new("foot: 400 mm; end: capped", "foot: 400 mm").after(&[(
         "material: steel }; stop: 50 mm; tilt: 2 deg; end: capped",

@@ -19,7 +19,7 @@ pub static LEANS: Rule = Rule {
     level: Level::Warning,
     summary: "a rod or rail that the wind bends over",
     why: "The rocket leaves in the direction in which the tip points, and a bent rod whips as the rocket climbs it.",
-    prose: "A rod is a beam clamped at its foot. Where it's tilted, its own weight and the rocket's bend it, and the wind pushes on both. The rocket leaves in the direction in which the tip then points. The slope grows with the square of the length and falls with the fourth power of the diameter, so a longer thin rod is rarely the answer: a thicker one or a rail is. About one degree is what one can see (common practice, no source); the formulas are those of a cantilever (Roark, Timoshenko).",
+    prose: include_str!("leans.md"),
     thresholds: &[&TIP_SLOPE],
     example: Example::new("length: 1 m; material: steel", "length: 1.6 m; material: steel"),
     check: Some(check),

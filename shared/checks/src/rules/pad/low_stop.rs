@@ -20,7 +20,7 @@ pub static LOW_STOP: Rule = Rule {
     level: Level::Note,
     summary: "little room between the rocket and the foot of the rod or rail",
     why: "The flame needs room to spread over the deflector; too close, it burns the rocket's own tail, or the igniter's clips hold the rocket back.",
-    prose: "The rocket rests on a stop some way above the foot: a clothes peg, a clamp, a piece of tube. A few centimetres leave room for the flame, the igniter's wires and the deflector (common practice, no source). Every centimetre of stop is one less of guided travel. The deflector is a metal plate that keeps the flame off the ground. Clear dry grass away from around the pad, and have water at hand.",
+    prose: include_str!("low_stop.md"),
     thresholds: &[&STOP],
     example: Example::new("material: steel }; stop: 50 mm", "material: steel }; stop: 5 mm"),
     check: Some(low_stop),

@@ -25,9 +25,12 @@ pub static TILTED_FAR: Rule = Rule {
     level: Level::Warning,
     summary: "a rod or rail far from upright",
     why: "A rocket that starts slanted comes down far away, and fast if anything goes wrong.",
-    prose: "A few degrees into the wind or away from people are usual. Codes allow 20 degrees from the vertical for high power (19 CCR 1036) and 30 for models (NFPA 1122, reprint); aiming at anything is never allowed.",
+    prose: include_str!("tilted_far.md"),
     thresholds: &[&TILT],
-    example: Example::new("material: steel }; stop: 50 mm; tilt: 2 deg", "material: steel }; stop: 50 mm; tilt: 25 deg"),
+    example: Example::new(
+        "material: steel }; stop: 50 mm; tilt: 2 deg",
+        "material: steel }; stop: 50 mm; tilt: 25 deg",
+    ),
     check: Some(tilted_far),
 };
 

@@ -36,12 +36,9 @@ pub static FAST_DESCENT: Rule = Rule {
     level: Level::Warning,
     summary: "a descent that is too fast for what comes down",
     why: "A hard landing breaks fins and tubes, and hurts whoever is underneath.",
-    prose: "Under a parachute the rocket falls at the speed at which the air's drag carries its weight: m g = ½ ρ v² Cd A. A flat round canopy of diameter D has A = π D²/4, so D = √(8 m g / (π ρ Cd v²)): twice the mass needs 1.4 times the diameter, half the speed needs twice the diameter. Four to six metres a second is usual, 20 ft/s (6.1 m/s) the most (common practice, no source). What hurts is the energy, ½ m v²: a 30 g rocket under a streamer may come down faster and lands more softly than a heavy one under a parachute. Cd is 0.75 to 0.8 for a flat round canopy (Knacke, from memory), about 0.3 for a streamer (common practice, no source).",
+    prose: include_str!("fast_descent.md"),
     thresholds: &[&DESCENT_MOST, &SOFT_ENERGY],
-    example: Example::new(
-        "parachute { diameter: 300 mm; mass: 4 g",
-        "parachute { diameter: 110 mm; mass: 4 g",
-    ),
+    example: Example::new("parachute { diameter: 300 mm; mass: 4 g", "parachute { diameter: 110 mm; mass: 4 g"),
     check: Some(check_fast),
 };
 
@@ -54,12 +51,9 @@ pub static SLOW_DESCENT: Rule = Rule {
     level: Level::Note,
     summary: "a slow descent with a long drift",
     why: "Under a large parachute the wind carries the rocket as long as it hangs, off the field or into a tree.",
-    prose: "A rocket under its parachute moves with the wind, so it drifts as far as the wind goes while it comes down: height over descent speed, times the wind. Half the diameter halves the drift. Three and a half to four and a half metres a second lands softly and drifts less (common practice, no source).",
+    prose: include_str!("slow_descent.md"),
     thresholds: &[&DESCENT_LEAST, &LONG_DRIFT],
-    example: Example::new(
-        "parachute { diameter: 300 mm; mass: 4 g",
-        "parachute { diameter: 700 mm; mass: 4 g",
-    ),
+    example: Example::new("parachute { diameter: 300 mm; mass: 4 g", "parachute { diameter: 700 mm; mass: 4 g"),
     check: Some(check_slow),
 };
 

@@ -17,7 +17,7 @@ pub static HARD_LANDING: Rule = Rule {
     level: Level::Warning,
     summary: "too much energy at landing",
     why: "So much energy injures whoever it meets, and a rocket may come down where someone stands.",
-    prose: "The energy of what comes down is ½ m v²: it grows with the mass, and with the square of the speed. 75 ft lbf (101.7 J) a piece is the most that a student competition allows (common practice, no source): a brick of 2.6 kg dropped from four metres. Where it may come down over people, 25 ft lbf (34 J) is the measure: small aircraft without a pilot may fly over people only where they hurt no worse than a hard object with that much energy (14 CFR 107.130, read in the edition of 2024). It's counted from the rate of descent, without the wind, and here for the rocket as a whole: pieces that hang on one cord land one after the other, with less each.",
+    prose: include_str!("hard_landing.md"),
     thresholds: &[&LANDING_ENERGY],
     example: Example::new("parachute { diameter: 300 mm", "parachute { diameter: 90 mm")
         .settings("[thresholds]\nlanding_energy = \"2 J\""),

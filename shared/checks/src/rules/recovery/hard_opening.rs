@@ -38,7 +38,7 @@ pub static HARD_OPENING: Rule = Rule {
     level: Level::Warning,
     summary: "a parachute or streamer that opens so fast that it pulls hard",
     why: "The jerk tears the cloth, its lines or the cord's anchor, and what has come loose falls.",
-    prose: "As a parachute opens, the air pulls on it with ½ ρ v² Cd A, which grows with the square of the speed through the air: at twice the speed four times as hard. Compared with the weight that hangs on it, it's what cord, knots and anchor must bear (drag alone; common practice, no source). Even a delay that fits opens fast where the rocket flies slanted, since it's still moving sideways at its highest point. A small drogue may open fast, since ten times the weight is what a cord is made for; a large parachute may not. An upright flight, a day with less wind, a smaller parachute or a longer cord soften it. Pull on cord and anchor with a spring balance until you know what they bear.",
+    prose: include_str!("hard_opening.md"),
     thresholds: &[&OPENING_SPEED, &OPENING_PULL, &OPENING_HARD],
     example: Example::new("tilt: 2 deg; end: capped }", "tilt: 30 deg; end: capped }")
         .settings("[thresholds]\nopening_speed = \"15 m/s\"\ntilt = \"40 deg\"\nturn = \"40 deg\""),

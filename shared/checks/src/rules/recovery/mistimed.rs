@@ -25,9 +25,12 @@ pub static MISTIMED: Rule = Rule {
     level: Level::Warning,
     summary: "a delay that opens the parachute far from the highest point",
     why: "At speed the opening tears a parachute off or the cord through the tube, and what is torn off falls.",
-    prose: "The motor burns, then its delay smoulders while the rocket coasts, then the ejection charge fires. The rocket is slowest at the highest point: that is when the parachute should open, so the delay should be the time of the coast, give or take a second (common practice, no source). Two seconds off mean 20 m/s, since gravity changes the speed by 9.8 m/s every second. A delay itself may be off by 1.5 s or 20 % (NFPA 1125, from memory). A heavier rocket, or one with more drag, needs a shorter one.",
+    prose: include_str!("mistimed.md"),
     thresholds: &[&OPENING_SPEED, &OPENING_OFF],
-    example: Example::new("code: \"B8-4\"; diameter: 18 mm; length: 70 mm; mass: 19 g; propellant: 5.6 g; delay: 4 s", "code: \"B8-8\"; diameter: 18 mm; length: 70 mm; mass: 19 g; propellant: 5.6 g; delay: 8 s"),
+    example: Example::new(
+        "code: \"B8-4\"; diameter: 18 mm; length: 70 mm; mass: 19 g; propellant: 5.6 g; delay: 4 s",
+        "code: \"B8-8\"; diameter: 18 mm; length: 70 mm; mass: 19 g; propellant: 5.6 g; delay: 8 s",
+    ),
     check: Some(check),
 };
 

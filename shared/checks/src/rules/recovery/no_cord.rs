@@ -15,7 +15,7 @@ pub static NO_CORD: Rule = Rule {
     level: Level::Warning,
     summary: "a rocket that comes apart with no cord to hold it together",
     why: "What isn't tied to the parachute falls without one.",
-    prose: "When the charge fires, the nose flies off and the parachute comes out. A shock cord ties nose, parachute and body together, so that all of it hangs under the parachute; it's fixed well inside the body and to the nose. Without one the heavier piece falls free. A rocket that opens at two places, with a parachute in each, comes apart at both and needs a cord at each. A cord weighs something too: what the file leaves out is missing from the balance.",
+    prose: include_str!("no_cord.md"),
     thresholds: &[],
     example: Example::new("    cord { length: 600 mm; mass: 1.5 g; at: 90 mm from front }\n", ""),
     check: Some(check),

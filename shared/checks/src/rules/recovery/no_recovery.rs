@@ -17,7 +17,7 @@ pub static NONE: Rule = Rule {
     level: Level::Error,
     summary: "a rocket without parachute or streamer",
     why: "Nose first a rocket falls as fast as the air lets it, like a dart, and goes through what it meets.",
-    prose: "A rocket needs something that slows it on the way down: a parachute, or a streamer for a light one. The motor's ejection charge pushes it out near the highest point. Some light rockets come down tumbling, spinning or gliding instead, and are made for it: where yours is, allow this rule with the reason. Codes ask that a rocket come down in a state to fly again, by a parachute or the like, with wadding that doesn't burn (NFPA 1122, reprint).",
+    prose: include_str!("none.md"),
     thresholds: &[],
     example: Example::new(
         "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front; drag: 0.75 }",

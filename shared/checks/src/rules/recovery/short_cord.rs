@@ -22,7 +22,7 @@ pub static SHORT_CORD: Rule = Rule {
     level: Level::Warning,
     summary: "a cord shorter than the rocket",
     why: "On a short cord the nose snaps back into the body, and the jerk cuts through the tube.",
-    prose: "At ejection nose and body fly apart until the cord stops them. A long cord gives them room to slow down and to hang clear of each other's fins; a short one stops them at once, with a force that a paper tube's edge doesn't bear. Two to three times the rocket's length is usual (common practice, no source). Cords at one place are counted together; a rocket that opens at two places needs the length at each.",
+    prose: include_str!("short_cord.md"),
     thresholds: &[&CORD_LENGTHS],
     example: Example::new("cord { length: 600 mm", "cord { length: 200 mm"),
     check: Some(check),

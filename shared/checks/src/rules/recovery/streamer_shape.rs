@@ -24,7 +24,7 @@ pub static STREAMER_SHAPE: Rule = Rule {
     level: Level::Note,
     summary: "a streamer far from ten times as long as it's wide",
     why: "A streamer slows the rocket by flapping: a short one hangs like a flag, and a long thin one only trails behind.",
-    prose: "A streamer of about ten times its width in length flaps best, folded like an accordion and packed so that it comes out free (common practice, no source). The drag that is computed here is that of such a one, so that for another shape the rate of descent is less sure.",
+    prose: include_str!("streamer_shape.md"),
     thresholds: &[&STREAMER_LEAST, &STREAMER_MOST],
     example: Example::new(
         "streamer { length: 900 mm; width: 90 mm; mass: 3 g; at: 60 mm from front }",

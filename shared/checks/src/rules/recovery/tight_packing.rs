@@ -27,7 +27,7 @@ pub static TIGHT_PACKING: Rule = Rule {
     level: Level::Warning,
     summary: "a parachute and cord with too little room in their tube",
     why: "A parachute that is stuffed in stays in, or comes out as a ball that doesn't open.",
-    prose: "Folded loosely, cloth and cord weigh some 200 kg a cubic metre, a fifth of water (common practice, no source): a 15 g parachute takes 75 cm³, a hand's width of a 40 mm tube with air and wadding. The room runs from the back of the nose's shoulder, or of the coupler or bulkhead ahead, to the front of the mount, motor, bulkhead or coupler behind. Where an end of it isn't known, nothing is said. Leave a third free for the wadding that keeps the heat of the charge off; a baffle or a piston does the same.",
+    prose: include_str!("tight_packing.md"),
     thresholds: &[&PACKED_DENSITY],
     example: Example::new("parachute { diameter: 300 mm; mass: 4 g", "parachute { diameter: 300 mm; mass: 14 g"),
     check: Some(check),

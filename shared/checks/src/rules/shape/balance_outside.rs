@@ -16,7 +16,7 @@ pub static BALANCE_OUTSIDE: Rule = Rule {
     level: Level::Error,
     summary: "a part's own balance point outside of the part",
     why: "A thing balances somewhere within itself, so this is a slip, and the rocket's balance point would be off with it.",
-    prose: "A part's own `balance` is where that part alone balances on a finger, from its own front or back: a nose of 70 mm somewhere between 0 and 70 mm from its front, with its shoulder a little more. It isn't a place on the rocket.",
+    prose: include_str!("balance_outside.md"),
     thresholds: &[],
     example: Example::new("base: caliber; material: basswood", "base: caliber; material: basswood; balance: 200 mm from front"),
     check: Some(check),

@@ -16,9 +16,12 @@ pub static IN_SOLID: Rule = Rule {
     level: Level::Error,
     summary: "a parachute, streamer or cord inside something solid",
     why: "It can't lie there, so the place that it really has isn't known, nor the balance point.",
-    prose: "A nose or a shoulder without `wall` is solid, and nothing can be packed into it; nor into a bulkhead. Where the part is a shell, its wall says so, and a parachute may lie in it. A part that was weighed may be hollow, and isn't told.",
+    prose: include_str!("in_solid.md"),
     thresholds: &[],
-    example: Example::new("parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front", "parachute { diameter: 300 mm; mass: 4 g; at: 10 mm from front"),
+    example: Example::new(
+        "parachute { diameter: 300 mm; mass: 4 g; at: 60 mm from front",
+        "parachute { diameter: 300 mm; mass: 4 g; at: 10 mm from front",
+    ),
     check: Some(check),
 };
 

@@ -14,7 +14,7 @@ pub static NO_NOSE: Rule = Rule {
     level: Level::Warning,
     summary: "an airframe without a nose",
     why: "It is computed with a flat front, which drags much more than a nose, and a nose's mass in front is missing from the balance.",
-    prose: "Without a nose the first tube is taken for closed by a flat face. The air's side force on it is that of a nose of no length: a slope of 2 per radian on the face's area, acting right there (slender bodies, Munk, NACA TR 184). Its drag is the pressure that builds up on a face square to the stream, a coefficient of 0.85 at low speed, where an ogive has next to none (Hoerner, Fluid-Dynamic Drag, from memory). Usually the nose is still to be written.",
+    prose: include_str!("no_nose.md"),
     thresholds: &[],
     example: Example::new(NOSE, "").after(&[
         ("material: basswood\n", "mass: 12.3 g\n"),

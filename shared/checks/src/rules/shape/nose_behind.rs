@@ -15,7 +15,7 @@ pub static NOSE_BEHIND: Rule = Rule {
     level: Level::Error,
     summary: "a nose that isn't the first of the airframe",
     why: "A nose begins with a point, so nothing can go on from what stands ahead of it, and the air's forces aren't known.",
-    prose: "The order on the page is the order on the rocket, from tip to tail. One nose stands first, then tubes and tapers.",
+    prose: include_str!("nose_behind.md"),
     thresholds: &[],
     example: Example::new("  tube body {", "  nose { shape: cone; length: 40 mm; base: caliber; material: balsa }\n  tube body {"),
     check: Some(check),

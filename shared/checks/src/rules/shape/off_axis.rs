@@ -17,7 +17,7 @@ pub static OFF_AXIS: Rule = Rule {
     level: Level::Error,
     summary: "a ballast or load farther off the axis than the body reaches",
     why: "A mass out in the air isn't on the rocket, and the way that it rolls and swings would be computed from it.",
-    prose: "`off_axis` is how far a thing's middle lies from the rocket's middle line. What is inside lies within the body's radius there. A load may also be carried on the outside, a camera for example: up to a radius beyond the surface, or 50 mm where the body is thin (common practice, no source).",
+    prose: include_str!("off_axis.md"),
     thresholds: &[],
     example: Example::new("ballast { mass: 1 g;", "ballast { mass: 1 g; off_axis: 50 mm;"),
     check: Some(check),

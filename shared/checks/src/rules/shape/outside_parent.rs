@@ -20,7 +20,7 @@ pub static OUTSIDE_PARENT: Rule = Rule {
     level: Level::Warning,
     summary: "something inside that reaches out of the part it's in",
     why: "It sits in another part than the one that it's written in, or outside of the rocket: its place is off, and so is the balance point.",
-    prose: "What stands inside a nose or a tube in the file is inside it on the rocket too. `from front` and `from back` are measured in that part, `from tip` on the whole rocket; loads and other small things are placed by their middle. A coupler joins two tubes and a mount may stand out at the back or reach on into the next stretch, so neither is reported; and what lies in a coupler may reach as far as the coupler does.",
+    prose: include_str!("outside_parent.md"),
     thresholds: &[&REACHES_OUT],
     example: Example::new("ballast { mass: 1 g; at: 50 mm from front }", "ballast { mass: 1 g; at: 100 mm from tip }"),
     check: Some(check),

@@ -16,7 +16,7 @@ pub static OVERLAP: Rule = Rule {
     level: Level::Warning,
     summary: "two things in the same stretch of the inside",
     why: "Two things can't be in one place: one of them ends up elsewhere, and the balance point with it.",
-    prose: "Mounts, bulkheads and loads fill the tube where they are. A parachute, a streamer or a cord lies ahead of the motor, which has to blow it out. A load beside a mount isn't reported: it may be glue, wire or an adapter around it. A load without a length is only a mass, and so is ballast.",
+    prose: include_str!("overlap.md"),
     thresholds: &[],
     example: Example::new("at: 60 mm from front; drag: 0.75", "at: 20 mm from back; drag: 0.75"),
     check: Some(check),

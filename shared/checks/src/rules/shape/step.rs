@@ -16,7 +16,7 @@ pub static STEP_RULE: Rule = Rule {
     level: Level::Warning,
     summary: "a step in the airframe's diameter",
     why: "A step drags and whistles, and usually one of the two diameters is copied wrong.",
-    prose: "Nose, tubes and tapers follow each other, and where two meet their outside should be the same. Air that comes to a step piles up in front of it or breaks away behind it. Where the diameter should change, a taper leads from one to the other. The drag of a step isn't part of the numbers, so with one they come out too good.",
+    prose: include_str!("step.md"),
     thresholds: &[&STEP],
     example: Example::new("length: 70 mm; base: caliber", "length: 70 mm; base: 22.8 mm"),
     check: Some(check),

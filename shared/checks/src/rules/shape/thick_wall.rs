@@ -16,7 +16,7 @@ pub static THICK_WALL: Rule = Rule {
     level: Level::Error,
     summary: "a wall as thick as the radius, or thicker",
     why: "There is no room for such a wall, so the part's mass isn't known.",
-    prose: "A wall goes around the inside of a nose, a taper or a shoulder, so it is less than half the diameter. A wall of just that half is a solid part, and is written without `wall`. Often it's the diameter or the length that was typed there, or a slip of the decimal point.",
+    prose: include_str!("thick_wall.md"),
     thresholds: &[],
     example: Example::new("base: caliber; material: basswood", "base: caliber; wall: 15 mm; material: basswood"),
     check: Some(check),

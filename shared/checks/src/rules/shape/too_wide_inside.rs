@@ -17,7 +17,7 @@ pub static TOO_WIDE_INSIDE: Rule = Rule {
     level: Level::Error,
     summary: "a bulkhead wider than what it sits in",
     why: "It doesn't go in, so the rocket can't be built like this.",
-    prose: "A bulkhead closes a tube, so it is as wide as the inside of it. On the end of a coupler it may be as wide as the coupler is outside. In a nose or a taper the room hangs on where it sits.",
+    prose: include_str!("too_wide_inside.md"),
     thresholds: &[],
     example: Example::new("    cord { length: 600 mm", "    bulkhead { outer: 30 mm; thickness: 3 mm; material: plywood; at: 20 mm from front }\n    cord { length: 600 mm"),
     check: Some(check),

@@ -25,7 +25,7 @@ pub static LOW_MARGIN_AT_RELEASE: Rule = Rule {
     level: Level::Warning,
     summary: "too little margin at the angle at which a gust meets the rocket",
     why: "The slower the rocket leaves, the more from the side the wind meets it, and the air's push on the body then moves the centre of pressure towards the nose.",
-    prose: "The centre of pressure is computed for a small angle. At a larger one the air also pushes on the body, at the middle of its side view, ahead of the fins (cross-flow, Allen & Perkins, NACA TR 1048; the constant from memory). A rocket that has its margin on paper may have little of it in the first metres of a windy day. A faster exit makes the angle smaller.",
+    prose: include_str!("low_margin_at_release.md"),
     thresholds: &[&RELEASE_MARGIN],
     example: Example::new("gust: 3 m/s", "gust: 12 m/s").after(&[("span: 40 mm", "span: 23 mm")])
         .settings("[thresholds]\nlikelihood = 0.5"),

@@ -19,7 +19,7 @@ pub static LOW_MARGIN_BURNT: Rule = Rule {
     level: Level::Warning,
     summary: "too little margin once the motor is spent",
     why: "The rocket is fastest at burnout; if its margin is gone by then, that is where it turns.",
-    prose: "Where the propellant lies ahead of the balance point, burning it moves the balance point back and takes margin away. Usually it lies behind, and the margin grows. It's checked at both ends of the burn. When a booster falls away, weight leaves the tail and the balance point moves forward, but the booster's fins are gone too: the upper stage's own margin is checked by itself.",
+    prose: include_str!("low_margin_burnt.md"),
     thresholds: &[&MARGIN],
     example: Example::new("propellant: 5.6 g", "propellant: 15 g")
         .after(&[

@@ -29,9 +29,10 @@ pub static LOW_MARGIN_FOR_LENGTH: Rule = Rule {
     level: Level::Warning,
     summary: "a long slender rocket with a margin small for its length",
     why: "A calibre is a small lever on a long thin body: its own bending and the body's lift use it up.",
-    prose: "The margin of rockets longer than some eighteen diameters is better counted in parts of their length: 8 to 15 percent is usual (common practice, no source).",
+    prose: include_str!("low_margin_for_length.md"),
     thresholds: &[&LONG_BODY, &LENGTH_MARGIN],
-    example: Example::new("span: 40 mm", "span: 19.6 mm").settings("[thresholds]\nlong_body = 10\nlength_margin = 0.12\nmargin = 0.3\nrelease_margin = 0"),
+    example: Example::new("span: 40 mm", "span: 19.6 mm")
+        .settings("[thresholds]\nlong_body = 10\nlength_margin = 0.12\nmargin = 0.3\nrelease_margin = 0"),
     check: Some(|cx, out| each_motor(cx, out, for_length)),
 };
 

@@ -19,7 +19,7 @@ pub static METHODS_DIFFER: Rule = Rule {
     level: Level::Warning,
     summary: "a margin that a second method of computing finds smaller",
     why: "On such fins the usual method promises more margin than there may be, and the rocket could turn over though its number looks good.",
-    prose: "The usual method (Barrowman's) was made for three or four fins of ordinary shape. A second method, a vortex lattice, works out how the air flows around these very fins and the body between them. On ordinary fins it mostly finds the centre of pressure a little further back, which does no harm. On broad low fins, and where there are six or more, it can lie further forward. From a tenth of a calibre on both are shown and the smaller margin is judged: below the least margin it's a warning, else a note. The lattice is itself good to about a tenth of a calibre, and it takes thin flat fins on a round body at a small angle. The swing test, with the rocket on a string, and a first flight far from everyone say more.",
+    prose: include_str!("methods_differ.md"),
     thresholds: &[&MARGIN],
     example: Example::new(
         "root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm",

@@ -36,7 +36,7 @@ pub static OVER_STABLE: Rule = Rule {
     level: Level::Warning,
     summary: "so much margin that the wind turns the rocket into it",
     why: "A rocket with much margin turns its nose into every wind as it leaves, flies upwind and comes down far from where it started.",
-    prose: "Margin is a weathercock's lever. Up to about three and a half calibres, or 22 percent of the length of a long rocket, the turn is moderate (common practice, no source). In still air much margin does no harm; in wind smaller fins, or a faster exit, keep the course.",
+    prose: include_str!("over_stable.md"),
     thresholds: &[&MOST_MARGIN, &MOST_LENGTH_MARGIN, &LONG_BODY, &WINDY],
     example: Example::new("span: 40 mm", "span: 75 mm").settings("[thresholds]\nwindy = \"1 m/s\"\nmost_margin = 2.5"),
     check: Some(|cx, out| each_motor(cx, out, over_stable)),

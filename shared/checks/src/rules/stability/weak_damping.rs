@@ -22,7 +22,7 @@ pub static WEAK_DAMPING: Rule = Rule {
     level: Level::Note,
     summary: "a swing that dies away slowly",
     why: "A rocket that swings for long after a gust loses height, and a second gust in step makes it worse.",
-    prose: "After a gust the nose swings about the path. The damping ratio says how fast that dies away: 0.05 to 0.30 is usual where the balance point is held still (Mandell, Caporaso & Bengen, from memory). A free rocket, as here, also gives way sideways and has up to twice that, so the least is 0.08 here. Larger fins further back raise it; a heavier and longer rocket, and thin air, lower it.",
+    prose: include_str!("weak_damping.md"),
     thresholds: &[&DAMPING],
     example: Example::new("elevation: 20 m", "elevation: 3000 m").settings("[thresholds]\ndamping = 0.14"),
     check: Some(|cx, out| each_motor(cx, out, weak_damping)),

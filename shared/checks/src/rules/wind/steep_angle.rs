@@ -19,7 +19,7 @@ pub static STEEP_ANGLE: Rule = Rule {
     level: Level::Warning,
     summary: "the wind meets the rocket too far from the side as it leaves",
     why: "At a steep angle the air breaks away from the fins, which then can't turn the rocket back.",
-    prose: "As the rocket leaves, the air meets it from ahead with its own speed and from the side with the wind's: the tangent of this angle, the angle of attack, is the wind's speed over the rocket's. The wind counts at the height of the rod's end, where it's slower than higher up; a pad that leans into the wind makes the angle a little smaller, one that leans away from it larger. Wind of a quarter of the exit speed makes 14 degrees, about where the air breaks away from flat fins; keep it below (common practice, no source). In a gust the angle is larger for a moment.",
+    prose: include_str!("steep_angle.md"),
     thresholds: &[&RELEASE_ANGLE],
     example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 6.3 m/s; gust: 6.5 m/s"),
     check: Some(steep_angle),

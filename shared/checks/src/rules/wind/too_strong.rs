@@ -23,7 +23,7 @@ pub static TOO_STRONG: Rule = Rule {
     level: Level::Warning,
     summary: "more wind than one launches in",
     why: "In such a wind the rocket turns into it at once, and comes down far off among people who don't look for it.",
-    prose: "Codes that we know end launches at 20 mph (8.9 m/s) of wind (19 CCR 1036, read; NFPA 1122 and 1127, from memory; read the code). Above the limit of the code that `finwright.toml` chooses it's an error, told as `field/over-limit`. A beginner's limit is lower: half of it, common practice, no source. What each flight bears may be lower still: `finwright guides` computes it.",
+    prose: include_str!("too_strong.md"),
     thresholds: &[&WIND],
     example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 9.5 m/s; gust: 12 m/s"),
     check: Some(too_strong),

@@ -24,7 +24,7 @@ pub static TURNS_FAR: Rule = Rule {
     level: Level::Warning,
     summary: "a flight that turns far into the wind",
     why: "A rocket that flies slanted spends its speed along the ground: it climbs less, lands further off, and opens its parachute at speed.",
-    prose: "Between release and burnout wind and gravity turn the nose from where the rod or rail pointed. A slow exit, much margin and a long burn turn it more.",
+    prose: include_str!("turns_far.md"),
     thresholds: &[&TURN],
     example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 6.5 m/s; gust: 7 m/s").settings("[thresholds]\nturn = \"14 deg\""),
     check: Some(turns_far),
