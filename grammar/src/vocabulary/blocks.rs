@@ -8,12 +8,16 @@ const fn quantity(word: &'static str, dimension: D, example: &'static str, doc: 
 }
 
 const fn field(word: &'static str, kind: FieldKind, example: &'static str, doc: &'static str) -> FieldWord {
-    FieldWord { word, kind, limit: Limit::Any, needed: false, default: "", doc, example }
+    FieldWord { word, kind, limit: Limit::Any, needed: false, hardly_matters: false, default: "", doc, example }
 }
 
 impl FieldWord {
     const fn needed(mut self) -> FieldWord {
         self.needed = true;
+        self
+    }
+    const fn hardly_matters(mut self) -> FieldWord {
+        self.hardly_matters = true;
         self
     }
     const fn positive(mut self) -> FieldWord {
@@ -115,7 +119,8 @@ const CLOCK: FieldWord = quantity(
     "60 deg",
     "The angle around the body, seen from behind, turning clockwise; the first fin stands at 0 unless it says otherwise.",
 )
-.any();
+.any()
+.hardly_matters();
 const LENGTH: FieldWord = quantity("length", D::LENGTH, "430 mm", "Length along the rocket.").needed();
 const PLANS: &[ChoiceWord] = &[
     word("trapezoid", "straight edges, the tip parallel to the root"),
@@ -130,6 +135,7 @@ const SURFACE: FieldWord = field(
     "How smooth it is: bare, painted, polished, or its roughness such as `60 um`. It matters for drag.",
 )
 .positive()
+.hardly_matters()
 .or("painted");
 
 const ENDS: &[ChoiceWord] = &[word("capped", "with a cap or a flag on it"), word("open", "bare")];
@@ -148,8 +154,8 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: TOP,
         doc: "What the design is called and who made it.",
         fields: &[
-            field("builder", FieldKind::Text, "\"Fen Edge Flyers\"", "Who built it."),
-            field("note", FieldKind::Text, "\"first rocket after the kit\"", "Anything the reader should know."),
+            field("builder", FieldKind::Text, "\"Fen Edge Flyers\"", "Who built it.").hardly_matters(),
+            field("note", FieldKind::Text, "\"first rocket after the kit\"", "Anything the reader should know.").hardly_matters(),
         ],
         example: "design \"Reed Heron\" {\n  builder: \"Fen Edge Flyers\"\n}",
     },
@@ -257,8 +263,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("tab_length", D::LENGTH, "50 mm", "Length of a tab through the wall, in the middle of the root."),
             quantity("tab_depth", D::LENGTH, "12 mm", "How deep that tab reaches."),
             quantity("thickness", D::LENGTH, "2.4 mm", "Thickness of the plate.").needed(),
-            field("leading", FieldKind::Choice(EDGES), "rounded", "The front edge: blunt, rounded or sharp.").or("blunt"),
-            field("trailing", FieldKind::Choice(EDGES), "blunt", "The back edge: blunt, rounded or sharp.").or("blunt"),
+            field("leading", FieldKind::Choice(EDGES), "rounded", "The front edge: blunt, rounded or sharp.").or("blunt").hardly_matters(),
+            field("trailing", FieldKind::Choice(EDGES), "blunt", "The back edge: blunt, rounded or sharp.").or("blunt").hardly_matters(),
             MATERIAL,
             SURFACE,
             AT,
@@ -430,7 +436,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("diameter", D::LENGTH, "450 mm", "Diameter of the cloth laid flat.").needed(),
             quantity("mass", D::MASS, "14 g", "Mass with its lines.").needed(),
             AT,
-            quantity("drag", D::NUMBER, "0.8", "Drag coefficient on the area of the cloth laid flat.").or("0.75"),
+            quantity("drag", D::NUMBER, "0.8", "Drag coefficient on the area of the cloth laid flat.").or("0.75").hardly_matters(),
             OPENS,
         ],
         example: "parachute { diameter: 450 mm; mass: 14 g; at: 60 mm from front; drag: 0.8 }",
@@ -445,7 +451,7 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("width", D::LENGTH, "90 mm", "Width.").needed(),
             quantity("mass", D::MASS, "6 g", "Its mass.").needed(),
             AT,
-            quantity("drag", D::NUMBER, "0.3", "Drag coefficient on the area of one side.").or("0.3"),
+            quantity("drag", D::NUMBER, "0.3", "Drag coefficient on the area of one side.").or("0.3").hardly_matters(),
             OPENS,
         ],
         example: "streamer { length: 900 mm; width: 90 mm; mass: 6 g; at: 60 mm from front }",
@@ -546,12 +552,12 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: TOP,
         doc: "A motor with its thrust curve. Copy the numbers from its certified data.",
         fields: &[
-            field("code", FieldKind::Text, "\"D9-5\"", "The code on its label: class letter, average thrust in newtons, delay in seconds."),
+            field("code", FieldKind::Text, "\"D9-5\"", "The code on its label: class letter, average thrust in newtons, delay in seconds.").hardly_matters(),
             quantity("diameter", D::LENGTH, "24 mm", "Diameter.").needed(),
             quantity("length", D::LENGTH, "70 mm", "Length.").needed(),
             quantity("mass", D::MASS, "43 g", "Mass before it burns, propellant included.").needed(),
             quantity("propellant", D::MASS, "21 g", "Mass of the propellant.").needed(),
-            quantity("delay", D::TIME, "5 s", "Time from burnout to ejection.").or_zero(),
+            quantity("delay", D::TIME, "5 s", "Time from burnout to ejection.").or_zero().hardly_matters(),
             field("curve", FieldKind::Curve(D::TIME, D::FORCE), "[0 s: 0 N, 0.1 s: 14 N, 1.8 s: 0 N]", "Thrust over time, joined by straight lines.").needed(),
         ],
         example: "motor d9 {\n  code: \"D9-5\"; diameter: 24 mm; length: 70 mm\n  mass: 43 g; propellant: 21 g; delay: 5 s\n  curve: [0 s: 0 N, 0.2 s: 22 N, 0.6 s: 9 N, 1.9 s: 0 N]\n}",

@@ -291,28 +291,14 @@ fn with_guides(plan: &Plan, set: &Set) -> Option<Supposed> {
             Some(ahead) => placement(ahead, Anchor::AheadOfBalance, here),
             None => placement(along.station, Anchor::Tip, here),
         };
-        let part = Part {
-            kind,
-            word: if plan.hardware == Hardware::TwoButtons { "button" } else { "lug" },
-            name: None,
-            copy: None,
-            header: here,
-            block: here,
-            parent: Some(along.on),
-            stage: design.parts.get(along.on).map_or(Stage::Upper, |p| p.stage),
-            at: Some(at),
-            clock: set.clock.map(|clock| amount(clock, here)),
-            material: None,
-            surface: None,
-            density: None,
-            mass: None,
-            off_axis: None,
-            // A block is advised behind it, or it's screwed into a ring.
-            bears: is_heavy(plan, plan.bare.numbers()?.loaded()?.mass).then(|| amount(BLOCK_BEARS, here)),
-            balance: None,
-            missing: Vec::new(),
-            broken: Vec::new(),
-        };
+        let word = if plan.hardware == Hardware::TwoButtons { "button" } else { "lug" };
+        let mut part = Part::new(word, kind, here);
+        part.parent = Some(along.on);
+        part.stage = design.parts.get(along.on).map_or(Stage::Upper, |p| p.stage);
+        part.at = Some(at);
+        part.clock = set.clock.map(|clock| amount(clock, here));
+        // A block is advised behind it, or it's screwed into a ring.
+        part.bears = is_heavy(plan, plan.bare.numbers()?.loaded()?.mass).then(|| amount(BLOCK_BEARS, here));
         ids.push(add_part(&mut design, part));
     }
     Some(Supposed::new(from_pad(design, plan.pad.clone(), &ids)))

@@ -455,6 +455,31 @@ pub struct Measured {
 }
 
 impl Part {
+    /// A part of a kind that says nothing else of itself.
+    pub fn new(word: &'static str, kind: PartKind, header: Place) -> Part {
+        Part {
+            kind,
+            word,
+            name: None,
+            copy: None,
+            header,
+            block: header,
+            parent: None,
+            stage: Stage::Upper,
+            at: None,
+            clock: None,
+            material: None,
+            surface: None,
+            density: None,
+            mass: None,
+            off_axis: None,
+            bears: None,
+            balance: None,
+            missing: Vec::new(),
+            broken: Vec::new(),
+        }
+    }
+
     /// What a reader calls it: `lug front`, `nose`.
     pub fn label(&self) -> String {
         let mut label = self.word.to_string();

@@ -43,7 +43,10 @@ pub(crate) fn read_parts<'f>(
         };
         let mut read = fields(ev, file, inner, word);
         let places = read.places("at");
-        let part = raw_part(ev, file, inner, word, within.1, &mut read);
+        let Some(part) = raw_part(ev, file, inner, word, within.1, &mut read) else {
+            lost.push(Place { file, span: inner.header });
+            continue;
+        };
         // A part at several places is as many parts of one name, each with what is in it.
         for copy in 0..places.len().max(1) {
             let id = parts.len();
@@ -63,10 +66,10 @@ fn raw_part(
     word: &'static BlockWord,
     parent: Option<PartId>,
     f: &mut Fields,
-) -> RawPart {
+) -> Option<RawPart> {
     let name = meant::own_name(ev, file, block, word)
         .map(|span| Named { value: ev.text(file, span).to_string(), place: Place { file, span } });
-    let kind = kind(word.word, f);
+    let kind = kind(word.word, f)?;
     if let PartKind::Fins(fins) = &kind {
         missing_of_fins(fins, &mut f.missing, &f.broken);
         f.missing = in_order(word, std::mem::take(&mut f.missing));
@@ -75,38 +78,25 @@ fn raw_part(
         Some(choice) => Some(Surface::Finish(choice)),
         None => f.amount("surface").map(Surface::Roughness),
     };
-    RawPart {
-        material: f.name("material"),
-        at: None,
-        balance: f.placed("balance"),
-        copy: 0,
-        part: Part {
-            kind,
-            word: word.word,
-            name,
-            copy: None,
-            header: Place { file, span: block.header },
-            block: Place { file, span: block.span },
-            parent,
-            stage: Stage::Upper,
-            at: None,
-            clock: f.amount("clock"),
-            material: None,
-            surface,
-            density: f.amount("material"),
-            mass: f.amount("mass"),
-            off_axis: f.amount("off_axis"),
-            bears: f.amount("bears"),
-            balance: None,
-            missing: f.missing.clone(),
-            broken: f.broken.clone(),
-        },
-    }
+    let mut part = Part::new(word.word, kind, Place { file, span: block.header });
+    part.name = name;
+    part.block = Place { file, span: block.span };
+    part.parent = parent;
+    part.clock = f.amount("clock");
+    part.surface = surface;
+    part.density = f.amount("material");
+    part.mass = f.amount("mass");
+    part.off_axis = f.amount("off_axis");
+    part.bears = f.amount("bears");
+    part.missing = f.missing.clone();
+    part.broken = f.broken.clone();
+    Some(RawPart { material: f.name("material"), at: None, balance: f.placed("balance"), copy: 0, part })
 }
 
-fn kind(word: &str, f: &mut Fields) -> PartKind {
+/// What a part is by its word; `None` for a word that is no part's.
+fn kind(word: &str, f: &mut Fields) -> Option<PartKind> {
     let mut a = |word: &str| f.amount(word);
-    match word {
+    Some(match word {
         "nose" => {
             let (length, base, wall) = (a("length"), a("base"), a("wall"));
             PartKind::Nose { shape: f.choice("shape"), length, base, wall }
@@ -171,8 +161,9 @@ fn kind(word: &str, f: &mut Fields) -> PartKind {
         "lug" => PartKind::Lug { bore: a("bore"), length: a("length"), wall: a("wall"), standoff: a("standoff") },
         "button" => PartKind::Button { profile: a("profile"), standoff: a("standoff"), screw: a("screw") },
         "rail_guide" => PartKind::RailGuide { profile: a("profile"), length: a("length"), standoff: a("standoff") },
-        _ => PartKind::Ballast,
-    }
+        "ballast" => PartKind::Ballast,
+        _ => return None,
+    })
 }
 
 /// What a set of fins needs hangs on its plan.

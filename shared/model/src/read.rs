@@ -7,7 +7,7 @@ use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_NAME};
 use crate::typed::Placed;
 use crate::typed::{typed, Typed};
 use finwright_grammar::vocabulary::slips::is_name;
-use finwright_grammar::vocabulary::{nearest, BlockWord};
+use finwright_grammar::vocabulary::{nearest, BlockWord, FieldWord};
 use finwright_grammar::{Block, FileId, Place, Span};
 
 /// A block's fields, typed.
@@ -19,10 +19,6 @@ pub(crate) struct Fields {
     /// Fields that it has and that can't be understood, but for those that hardly matter.
     pub broken: Vec<&'static str>,
 }
-
-/// Fields whose default is near enough to go on with while they can't be understood: they touch drag, or only words.
-const HARDLY_MATTERS: &[&str] =
-    &["leading", "trailing", "surface", "clock", "drag", "delay", "code", "builder", "note"];
 
 impl Fields {
     pub fn amount(&mut self, word: &str) -> Option<Amount> {
@@ -62,11 +58,11 @@ impl Fields {
         self.values.clear();
     }
 
-    fn keep(&mut self, word: &'static str, typed: Option<Typed>) {
+    fn keep(&mut self, known: &'static FieldWord, typed: Option<Typed>) {
         match typed {
-            Some(typed) => self.values.push((word, typed)),
-            None if HARDLY_MATTERS.contains(&word) => {}
-            None => self.broken.push(word),
+            Some(typed) => self.values.push((known.word, typed)),
+            None if known.hardly_matters => {}
+            None => self.broken.push(known.word),
         }
     }
 
@@ -97,7 +93,8 @@ pub(crate) fn fields<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block,
                 ev.report(problem);
             }
             // No default may stand in for what is said in other words.
-            read.broken.extend(meant.filter(|meant| !HARDLY_MATTERS.contains(meant)));
+            let hardly_matters = |meant: &&str| word.field(meant).is_some_and(|field| field.hardly_matters);
+            read.broken.extend(meant.filter(|meant| !hardly_matters(meant)));
             seen.extend(meant.map(|meant| (meant, field.name)));
             continue;
         };
@@ -114,7 +111,7 @@ pub(crate) fn fields<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block,
             continue;
         }
         seen.push((known.word, field.name));
-        read.keep(known.word, typed(ev, file, (block, word), known, field));
+        read.keep(known, typed(ev, file, (block, word), known, field));
     }
     inherit(ev, (file, block), word, &mut read, &mut seen);
     if misnamed(ev, file, block, word) {
@@ -176,7 +173,7 @@ fn inherit<'f>(
                 continue;
             }
             seen.push((known.word, field.name));
-            read.keep(known.word, typed(ev, base_file, (base, word), known, field));
+            read.keep(known, typed(ev, base_file, (base, word), known, field));
         }
         (file, block) = (base_file, base);
     }
