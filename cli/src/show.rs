@@ -110,18 +110,9 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> Stri
     let Some(flight) = design.flights.get(n.flight) else { return String::new() };
     let flown = path(design, &analysis.assessment.airframe, n);
     let mut table = Table::default();
-    table.heading("on the pad");
-    numbers::on_the_pad(analysis, &mut table, n, report);
-    table.heading("along the guide");
     let judgement = analysis.flights.get(n.flight);
-    numbers::along_the_guide(&mut table, n, report, judgement.and_then(|judgement| judgement.likely));
-    numbers::guide_and_hardware(&mut table, analysis, n, report);
-    if let Ok(flown) = flown {
-        table.heading("in the air");
-        numbers::in_the_air(&mut table, n, report, flown);
-        table.heading("coming down");
-        numbers::coming_down(&mut table, analysis, report, flown);
-    }
+    let likely = judgement.and_then(|judgement| judgement.likely);
+    numbers::rows(&mut table, &numbers::Told { analysis, numbers: n, report, flown: flown.ok(), likely });
     let mut out = format!("\n{}\n", hanging(&heading::title(design, flight), "", "  ", measure()));
     let line = |out: &mut String, said: &str| *out += &(hanging(said, "  ", "    ", measure()) + "\n");
     if let Some(site) = heading::site(design, flight) {

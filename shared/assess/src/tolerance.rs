@@ -61,7 +61,7 @@ fn give_or_take(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
         Ok(known) if unit != own => show::significant(tolerance / known.factor, 2, 4),
         _ => shown.split(' ').next().unwrap_or("").to_string(),
     };
-    if shown == "0" {
+    if shown.trim_end_matches('°') == "0" {
         return value;
     }
     match value.strip_suffix(&format!(" {unit}")) {
