@@ -68,7 +68,8 @@ pub fn read(path: &Path) -> Input {
     Input { shown, snapshot }
 }
 
-/// The designs beside a file that use it, by their first lines: a file without flights that others use is theirs to check.
+/// The designs beside a file that use it, by their first lines: a file without flights that others use is theirs to
+/// check.
 pub fn users_beside(path: &Path) -> Vec<PathBuf> {
     let real = real_of(path);
     let Some(folder) = real.parent() else { return Vec::new() };

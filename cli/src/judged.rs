@@ -57,8 +57,8 @@ pub fn told(judgement: &Judgement) -> Told {
     }
 }
 
-/// What else belongs to a file's verdict, a line each: what isn't known, what wasn't made, what its author allows, and what
-/// `finwright.toml` makes light of.
+/// What else belongs to a file's verdict, a line each: what isn't known, what wasn't made, what its author allows, and
+/// what `finwright.toml` makes light of.
 pub fn beside(analysis: &Analysis) -> Vec<String> {
     let mut lines = Vec::new();
     for (flight, judgement) in analysis.design.flights.iter().zip(&analysis.flights) {

@@ -28,7 +28,8 @@ pub fn unusable(reason: &str) -> ExitCode {
 }
 
 /// How far the numbers of a flight can be trusted: the head of tests/reference/REPORT.md in a line.
-pub const TRUST: &str = "How far to trust these numbers: mass and balance as far as the file is right, a margin to about 0.4 calibres with ordinary fins, a height to about 10 %.";
+pub const TRUST: &str = "How far to trust these numbers: mass and balance as far as the file is right, a margin to \
+    about 0.4 calibres with ordinary fins, a height to about 10 %.";
 
 /// What every page of computed numbers ends with.
 pub const CAUTION: &str = "Computed from the file, not measured. The range safety officer and the local code decide.";

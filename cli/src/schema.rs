@@ -62,7 +62,8 @@ pub fn numbers() -> Value {
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "finwright show",
-        "description": "A rocket's flights in SI units, lengths from the tip. Names may be added, never changed; what isn't known is null.",
+        "description": "A rocket's flights in SI units, lengths from the tip. Names may be added, never changed; what \
+            isn't known is null.",
         "$defs": verdict["$defs"],
         "type": "array",
         "items": { "type": "object", "required": required, "properties": properties, "additionalProperties": true },

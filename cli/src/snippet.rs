@@ -85,7 +85,8 @@ mod tests {
 
     #[test]
     fn frames_become_one_with_a_mark_for_what_is_left_out() {
-        let drawn = "  × too slow\n   ╭─[a.finw:104:3]\n 7 │ rod\n   · ─┬─\n   ·  ╰── here\n   ╰────\n     ╭─[a.finw:104:3]\n 104 │ flight\n     ╰────\n  help: a longer one\n";
+        let drawn = "  × too slow\n   ╭─[a.finw:104:3]\n 7 │ rod\n   · ─┬─\n   ·  ╰── here\n   ╰────\n     \
+            ╭─[a.finw:104:3]\n 104 │ flight\n     ╰────\n  help: a longer one\n";
         insta::assert_snapshot!(in_one_frame(drawn), @"
          × too slow
             ╭─[a.finw:104:3]

@@ -65,7 +65,8 @@ fn check_lists_and_leaves_alone() {
 #[test]
 fn diff_shows_and_leaves_alone() {
     let folder = folder("shown");
-    let shown = "--- loose.finw\n+++ loose.finw\n@@ -1,3 +1,3 @@\n-tube body{\n-length:3mm\n+tube body {\n+  length: 3 mm\n }\n";
+    let shown = "--- loose.finw\n+++ loose.finw\n@@ -1,3 +1,3 @@\n-tube body{\n-length:3mm\n+tube body {\n+  length: \
+        3 mm\n }\n";
     assert_eq!(told(&finwright(&["--diff", "loose.finw", "tidy.finw"], &folder, "")), (0, shown.into(), "".into()));
     assert_eq!(told(&finwright(&["--diff", "--check", "loose.finw"], &folder, "")), (1, shown.into(), "".into()));
     assert_eq!(std::fs::read_to_string(folder.join("loose.finw")).unwrap(), LOOSE);

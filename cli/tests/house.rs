@@ -1,5 +1,6 @@
-//! The house stands: inside every crate the modules import one another in one direction only. A module and its own children may
-//! name each other; no other modules go round in a ring, whether they name a thing by its own path or by a re-export.
+//! The house stands: inside every crate the modules import one another in one direction only. A module and its own
+//! children may name each other; no other modules go round in a ring, whether they name a thing by its own path or by a
+//! re-export.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -12,7 +12,8 @@ struct Said {
     status: i32,
 }
 
-/// Runs `finwright ARGS` with a folder as its own and bytes on standard input. A run of more than ten seconds is a hang.
+/// Runs `finwright ARGS` with a folder as its own and bytes on standard input. A run of more than ten seconds is a
+/// hang.
 fn finwright(folder: &Path, arguments: &[&str], input: &[u8]) -> Said {
     let start = Instant::now();
     let mut child = Command::new(env!("CARGO_BIN_EXE_finwright"))

@@ -13,7 +13,8 @@ fn a_broken_file_ends_with_1_and_its_line() {
     folder.design("designs/design.finw", "1 m");
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
     assert_eq!(status, 1);
-    let line = "../finwright.toml:3:1: error settings/not-understood: that isn't a level for `guide/slow-exit`; it touches 1 design: designs/design.finw\n";
+    let line = "../finwright.toml:3:1: error settings/not-understood: that isn't a level for `guide/slow-exit`; it \
+        touches 1 design: designs/design.finw\n";
     assert!(said.contains(line), "{said}");
     assert!(said.starts_with("designs/design.finw: not as it is: settings/not-understood\n"), "{said}");
     folder.write("finwright.toml", "profile = \n");

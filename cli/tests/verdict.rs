@@ -126,7 +126,8 @@ fn a_flight_without_a_site_is_judged_in_still_air_and_says_so() {
 
 #[test]
 fn files_of_definitions_are_libraries() {
-    let motor = "motor one { code: \"A5-3\"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.5 g; delay: 3 s\n  curve: [0 s: 0 N, 0.13 s: 10.6 N, 0.19 s: 11.2 N, 0.28 s: 3.4 N, 0.5 s: 0 N] }\n";
+    let motor = "motor one { code: \"A5-3\"; diameter: 18 mm; length: 70 mm; mass: 16 g; propellant: 3.5 g; delay: 3 \
+        s\n  curve: [0 s: 0 N, 0.13 s: 10.6 N, 0.19 s: 11.2 N, 0.28 s: 3.4 N, 0.5 s: 0 N] }\n";
     let found = folder(
         "library",
         &[

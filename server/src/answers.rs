@@ -1,5 +1,5 @@
-//! Answers that take long, on a thread of their own with its memory of flights: neither the reader of messages nor the analysis
-//! of an edit ever waits for one. An answer about a text that has moved on meanwhile is dropped.
+//! Answers that take long, on a thread of their own with its memory of flights: neither the reader of messages nor the
+//! analysis of an edit ever waits for one. An answer about a text that has moved on meanwhile is dropped.
 
 use crate::view::View;
 use std::future::Future;

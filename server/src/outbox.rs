@@ -1,5 +1,5 @@
-//! What waits to be written to the client. Putting something in never waits; a document's newer diagnostics take the place of
-//! older ones that still wait, and while too much waits nothing more is read from the client.
+//! What waits to be written to the client. Putting something in never waits; a document's newer diagnostics take the
+//! place of older ones that still wait, and while too much waits nothing more is read from the client.
 
 use lsp_types::notification::Notification;
 use lsp_types::Url;

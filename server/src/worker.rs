@@ -92,7 +92,8 @@ fn run(analyze: Analyze, job: Job) -> Done {
         match std::panic::catch_unwind(AssertUnwindSafe(|| analyze(&snapshot))) {
             Ok(analysis) => View::new(identity, job.terms, job.rope, (analyze, snapshot, analysis), &job.files),
             Err(_) => {
-                let reason = "The analysis of this file failed inside finwright, which is a fault of ours. Nothing in the file is checked until its text changes.";
+                let reason = "The analysis of this file failed inside finwright, which is a fault of ours. Nothing in \
+                    the file is checked until its text changes.";
                 View::without_analysis(identity, job.terms, job.rope, reason.into())
             }
         }

@@ -4,7 +4,8 @@ use finwright_advice::words::{ceiling_in_words, name, spoken_of};
 use finwright_advice::{Candidate, Comparison};
 use finwright_checks::{Analysis, Verdict};
 
-/// The guides that run on a pad, the rocket's own or what it would need, and what is against it where nothing else says it.
+/// The guides that run on a pad, the rocket's own or what it would need, and what is against it where nothing else says
+/// it.
 pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
     let unsaid =
         candidate.verdict <= Verdict::LookAtIt && !spoken_of(comparison).any(|said| std::ptr::eq(said, candidate));

@@ -1,5 +1,5 @@
-//! The rows of a flight's table, in the order in which the flight comes to them: the numbers of the one table of numbers that
-//! are shown there, each with a remark, and the guides and openings that each flight has its own of.
+//! The rows of a flight's table, in the order in which the flight comes to them: the numbers of the one table of
+//! numbers that are shown there, each with a remark, and the guides and openings that each flight has its own of.
 
 mod remark;
 

@@ -9,8 +9,8 @@ use serde::Serialize;
 /// How much wind a flight bears. Rules at warning level and above count; gusts keep the site's proportion to the wind.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Ceiling {
-    /// The strongest steady wind, m/s, in which nothing is found that isn't found in still air; [`MOST_WIND`] where nothing
-    /// limits it below.
+    /// The strongest steady wind, m/s, in which nothing is found that isn't found in still air; [`MOST_WIND`] where
+    /// nothing limits it below.
     pub wind: f64,
     /// What is found just above it.
     pub limit: Option<Limit>,
@@ -43,10 +43,12 @@ impl Limit {
 pub const MOST_WIND: f64 = 15.0;
 /// The wind is found to this, m/s.
 const CLOSE: f64 = 0.01;
-/// Winds tried one after the other before the limit is closed in on, since a rule may speak in the middle of a range only.
+/// Winds tried one after the other before the limit is closed in on, since a rule may speak in the middle of a range
+/// only.
 const STEP: f64 = 1.0;
 
-/// How much wind one flight of a file bears; `None` where the flight isn't known whole, or isn't followed to the ground.
+/// How much wind one flight of a file bears; `None` where the flight isn't known whole, or isn't followed to the
+/// ground.
 pub fn ceiling(analysis: &Analysis, flight: usize) -> Option<Ceiling> {
     ceiling_of(analysis, &Supposed::new(only(&analysis.design, flight)?))
 }

@@ -214,8 +214,8 @@ struct Trial {
     has_room_to_spare: bool,
 }
 
-/// Shares of the floor and of the lean's limit that hardware to be bought should keep: a tenth over the one, half of the
-/// other (common practice, no source).
+/// Shares of the floor and of the lean's limit that hardware to be bought should keep: a tenth over the one, half of
+/// the other (common practice, no source).
 const OVER_FLOOR: f64 = 1.1;
 const OF_LEAN: f64 = 0.5;
 
@@ -242,7 +242,8 @@ fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
     usual_pads(&asked.bare.design, like).into_iter().filter_map(best_of).collect()
 }
 
-/// The lower the better: the verdict, a rail before a rod (common practice, no source), the wind that it bears, the speed.
+/// The lower the better: the verdict, a rail before a rod (common practice, no source), the wind that it bears, the
+/// speed.
 fn rank(candidate: &Candidate) -> (std::cmp::Reverse<Verdict>, bool, bool, f64, f64) {
     let wind = candidate.ceiling.as_ref().map_or(0.0, |c| if c.in_still_air.is_empty() { c.wind } else { 0.0 });
     let over = candidate.over_floor_m_s.unwrap_or(f64::NEG_INFINITY);
@@ -253,7 +254,8 @@ fn by_rank(one: &Candidate, other: &Candidate) -> Ordering {
     rank(one).partial_cmp(&rank(other)).unwrap_or(Ordering::Equal)
 }
 
-/// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be placed.
+/// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be
+/// placed.
 fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
     if !asked.analysis.wanted.still() {
         return Vec::new();
@@ -349,8 +351,8 @@ fn is_of_the_rocket(finding: &Finding) -> bool {
     finding.level <= Level::Warning && rule(finding.rule).is_some_and(|rule| rule.concerns != Concern::Pad)
 }
 
-/// The only flight by the name of the one that the file flies from this pad, else by the pad's own: what is found speaks of
-/// it by name.
+/// The only flight by the name of the one that the file flies from this pad, else by the pad's own: what is found
+/// speaks of it by name.
 fn called(mut one: Design, design: &Design, pad: &Pad) -> Design {
     let same =
         |flight: &&finwright_model::Flight| design.pad_of(flight).is_some_and(|p| p.name.value == pad.name.value);

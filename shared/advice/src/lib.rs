@@ -1,9 +1,10 @@
 //! The judgement that a practitioner asks for: which rod or rail, where the guides go, up to what wind, and why.
 //!
-//! * [`supposed`]: a design as it would be with another pad, other guides, another wind. Nothing here is guessed in prose:
-//!   what is supposed is built, assessed and judged by the same rules as what stands in the file.
+//! * [`supposed`]: a design as it would be with another pad, other guides, another wind. Nothing here is guessed in
+//!   prose: what is supposed is built, assessed and judged by the same rules as what stands in the file.
 //! * [`placement`]: where one lug or two guides go on this airframe.
-//! * [`compare`](mod@compare): every pad at hand, or the usual rods and rails as they are sold, side by side and ranked.
+//! * [`compare`](mod@compare): every pad at hand, or the usual rods and rails as they are sold, side by side and
+//!   ranked.
 //! * [`ceiling`](mod@ceiling): the strongest wind in which a flight still passes every rule.
 //! * [`table`](mod@table) and [`words`]: the comparison in cells and in sentences.
 

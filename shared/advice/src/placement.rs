@@ -1,5 +1,5 @@
-//! Where the guides go: one lug at the balance point, or two guides, the rear one near the aft end, the front one just ahead
-//! of the balance point (common practice, no source), with what the airframe leaves room for.
+//! Where the guides go: one lug at the balance point, or two guides, the rear one near the aft end, the front one just
+//! ahead of the balance point (common practice, no source), with what the airframe leaves room for.
 
 use crate::supposed::{add_part, amount, from_pad, only, placement, Supposed};
 use finwright_assess::flight::clearance::free_gap;
@@ -60,12 +60,12 @@ const LONE_LUG: f64 = 40e-3;
 const LUG: f64 = 25e-3;
 /// Air between a guide and the edge of its stretch of the airframe, m.
 const EDGE: f64 = 1e-3;
-/// What a screw in a glued block or a ring bears, N (common practice, no source): a small wood screw in plywood holds several
-/// times as much.
+/// What a screw in a glued block or a ring bears, N (common practice, no source): a small wood screw in plywood holds
+/// several times as much.
 const BLOCK_BEARS: f64 = 150.0;
 
-/// Place guides for one flight of a design on a pad; `None` where the rocket isn't known whole, or nothing straight is there
-/// to put them on.
+/// Place guides for one flight of a design on a pad; `None` where the rocket isn't known whole, or nothing straight is
+/// there to put them on.
 pub fn place(design: &Design, settings: &Settings, flight: usize, pad: &Pad, hardware: Hardware) -> Option<Placement> {
     let design = only(design, flight)?;
     place_on(&design, settings, pad, hardware)
@@ -174,8 +174,8 @@ fn rear(plan: &Plan, (on, tube): (PartId, Extent), half: f64, reasons: &mut Vec<
     Some(Along { on, station, ahead: None })
 }
 
-/// Around the body and off it: first without a standoff, then with what is missing, until fins and wide parts pass and the
-/// guides are in one line.
+/// Around the body and off it: first without a standoff, then with what is missing, until fins and wide parts pass and
+/// the guides are in one line.
 fn around(plan: &Plan, along: Vec<Along>, reasons: &mut Vec<String>) -> Option<(Set, Supposed)> {
     let lowest = plan.bare.numbers()?.lowest()?;
     let end = lowest + plan.pad.stop_or_foot().si - plan.pad.rail_length()?.si;
@@ -231,7 +231,8 @@ fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
     let earlier = other.as_ref().and_then(Supposed::numbers).and_then(|n| n.run.as_ref()?.front());
     if let (Some(own), Some(earlier)) = (run.front(), earlier) {
         said.push(format!(
-            "a front guide a calibre ({}) further forward would still straddle with a lighter motor, but leave at {} instead of {}",
+            "a front guide a calibre ({}) further forward would still straddle with a lighter motor, but leave at {} \
+                instead of {}",
             show::length(calibre),
             show::speed(earlier.speed),
             show::speed(own.speed)
@@ -244,7 +245,8 @@ fn price(plan: &Plan, set: &Set, supposed: &Supposed) -> Vec<String> {
         let behind = rear.extent.middle() - pressure;
         if behind > 0.0 && air.gust > 0.0 {
             said.push(format!(
-                "the rear guide is {} behind the centre of pressure: on it alone a gust of {} turns the nose downwind, by {} here",
+                "the rear guide is {} behind the centre of pressure: on it alone a gust of {} turns the nose \
+                    downwind, by {} here",
                 show::station(behind),
                 show::speed(air.as_read(air.gust)),
                 show::angle(release.gust_tip_off.angle.abs())

@@ -38,8 +38,8 @@ impl Supposed {
     }
 }
 
-/// The design with nothing but one of its flights. A lug is glued on once: what is placed from the balance point of another
-/// flight stays there.
+/// The design with nothing but one of its flights. A lug is glued on once: what is placed from the balance point of
+/// another flight stays there.
 pub fn only(design: &Design, flight: usize) -> Option<Design> {
     let one = design.flights.get(flight)?.clone();
     let floating = design.parts.iter().enumerate().filter(|(_, part)| is_floating(part));
@@ -70,8 +70,8 @@ pub fn with_motor(mut design: Design, motor: usize) -> Design {
     design
 }
 
-/// The only flight in a steady wind of so many m/s, with gusts in the site's own proportion to it; a site that gives no gust
-/// has none.
+/// The only flight in a steady wind of so many m/s, with gusts in the site's own proportion to it; a site that gives no
+/// gust has none.
 pub fn in_wind(mut design: Design, wind: f64) -> Design {
     let number = design.flights.first().and_then(|flight| Some(flight.site.as_ref()?.value));
     let site = number.and_then(|number| design.sites.get(number));

@@ -9,8 +9,8 @@ use finwright_units::show;
 /// Stop of a pad that isn't given, m.
 const STOP: f64 = 50e-3;
 
-/// The usual pads by size, rods before rails and the smaller before the larger, each in its lengths from the shortest on;
-/// leaning and stopping as a given pad does.
+/// The usual pads by size, rods before rails and the smaller before the larger, each in its lengths from the shortest
+/// on; leaning and stopping as a given pad does.
 pub(crate) fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Vec<Pad>> {
     let Some(here) = design.flights.first().map(|flight| flight.header) else { return Vec::new() };
     let stop = like.and_then(|pad| pad.stop.as_ref()).map_or(STOP, |s| s.si);

@@ -70,8 +70,8 @@ fn a_lower_limit_in_the_settings_lowers_the_ceiling() {
     assert_eq!(found.limit.unwrap().rule, "wind/too-strong");
 }
 
-/// What asks about one flight leaves every part where the file puts it, also one that is placed from the balance point with
-/// another flight's motor.
+/// What asks about one flight leaves every part where the file puts it, also one that is placed from the balance point
+/// with another flight's motor.
 #[test]
 fn a_lug_is_glued_on_once() {
     let mut moved_by_the_motor = 0;

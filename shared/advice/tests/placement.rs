@@ -60,8 +60,8 @@ fn one_lug_sits_at_the_balance_point_that_it_moves_itself() {
     assert!((placed.guides[0].station - balance).abs() < 1e-9);
 }
 
-/// Common practice, no source: of two guides the rear one goes near the aft end, the front one just ahead of the balance
-/// point.
+/// Common practice, no source: of two guides the rear one goes near the aft end, the front one just ahead of the
+/// balance point.
 #[test]
 fn two_guides_go_near_the_aft_end_and_just_ahead_of_the_balance_point() {
     for (hardware, pad, half) in [(Hardware::TwoLugs, 0, 0.0125), (Hardware::TwoButtons, 1, 0.0)] {
@@ -93,7 +93,8 @@ fn a_wider_part_ahead_holds_the_guides_off() {
 fn on_a_body_of_two_widths_both_guides_are_in_one_line() {
     let stepped = BASE.replace(
         "  tube body {\n    length: 230 mm; outer: caliber;",
-        "  tube payload { length: 90 mm; outer: 30 mm; inner: 29 mm; material: kraft_paper }\n  taper { length: 20 mm; front: 30 mm; back: caliber; material: balsa }\n  tube body {\n    length: 230 mm; outer: caliber;",
+        "  tube payload { length: 90 mm; outer: 30 mm; inner: 29 mm; material: kraft_paper }\n  taper { length: 20 \
+            mm; front: 30 mm; back: caliber; material: balsa }\n  tube body {\n    length: 230 mm; outer: caliber;",
     );
     let analysis = analysis(&stepped);
     let design = &analysis.design;

@@ -230,7 +230,8 @@ pub(crate) fn fin_set(parts: Parts, id: PartId, part: &Part, fins: &Fins) -> Opt
     })
 }
 
-/// What tubes beside the body or a ring around it do to the air. That each works as if alone in the stream is an estimate.
+/// What tubes beside the body or a ring around it do to the air. That each works as if alone in the stream is an
+/// estimate.
 struct Ring {
     share: NormalForce,
     /// Inside and out.

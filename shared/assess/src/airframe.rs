@@ -92,8 +92,8 @@ pub(crate) fn airframe(design: &Design) -> Airframe {
     }
 }
 
-/// The parts in their places with their weights, whether they fit or not, and nothing about the air: what the balance point
-/// of values that hang on it is taken from, round by round.
+/// The parts in their places with their weights, whether they fit or not, and nothing about the air: what the balance
+/// point of values that hang on it is taken from, round by round.
 pub(crate) fn weights_in_place(design: &Design) -> Airframe {
     let shapes = shapes(design);
     let weights = weights(Parts { design, shapes: &shapes, extents: &[] }, &mut Vec::new());

@@ -26,8 +26,8 @@ impl Assessment {
         self.spreads.get_or_init(|| spreads(design, &self.airframe, &self.flights))
     }
 
-    /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the air
-    /// around it isn't known.
+    /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the
+    /// air around it isn't known.
     pub fn second(&self, design: &Design) -> Option<SecondOpinion> {
         let of = || second(self.airframe.parts(design), self.airframe.airflow.as_ref()?, self.airframe.calibre?);
         *self.second.get_or_init(of)
@@ -45,23 +45,23 @@ pub fn assess(design: &Design) -> Assessment {
     assess_flights(design, Arc::new(airframe(design)))
 }
 
-/// The same for a design with the parts, motors and measurements from which an airframe was computed: only its pads, its site or
-/// what its flights take of them is another.
+/// The same for a design with the parts, motors and measurements from which an airframe was computed: only its pads,
+/// its site or what its flights take of them is another.
 pub fn assess_flights(design: &Design, airframe: Arc<Airframe>) -> Assessment {
     let flights = (0..design.flights.len()).map(|number| flight(design, &airframe, number)).collect();
     Assessment { airframe, flights, ..Assessment::default() }
 }
 
-/// Where the rocket of the first flight balances that can be weighed, m from the tip, whether its parts fit or not: values that
-/// hang on the balance point are off until they have settled, and only then can be judged.
+/// Where the rocket of the first flight balances that can be weighed, m from the tip, whether its parts fit or not:
+/// values that hang on the balance point are off until they have settled, and only then can be judged.
 pub fn first_balance(design: &Design) -> Option<f64> {
     let airframe = weights_in_place(design);
     let weighed = |number: usize| weighed_flight(design, &airframe, number).loaded();
     (0..design.flights.len()).find_map(weighed).map(|loaded| loaded.x)
 }
 
-/// How far the balance point as weighed lies behind the computed one, m, for a part that is placed from it and so has moved
-/// by as much; `None` for other parts, and where nothing was weighed.
+/// How far the balance point as weighed lies behind the computed one, m, for a part that is placed from it and so has
+/// moved by as much; `None` for other parts, and where nothing was weighed.
 pub fn moved_with_balance(design: &Design, assessment: &Assessment, id: PartId) -> Option<f64> {
     design.parts.get(id).filter(|part| is_floating(part))?;
     let flight = reference_flight(design, id)?;

@@ -43,9 +43,9 @@ pub struct Suspect {
     pub change: f64,
 }
 
-/// The part that most likely explains a balance point at `measured` m from the tip: among those that aren't weighed, the
-/// one whose mass times its lever is largest, so that the smallest share of it has to change. From the balance of moments
-/// about the measured point: m (x_p − x_m) = M (x_m − x).
+/// The part that most likely explains a balance point at `measured` m from the tip: among those that aren't weighed,
+/// the one whose mass times its lever is largest, so that the smallest share of it has to change. From the balance of
+/// moments about the measured point: m (x_p − x_m) = M (x_m − x).
 pub fn suspect(airframe: &Airframe, design: MassProps, measured: f64) -> Option<Suspect> {
     let weighed = |(id, weight): (PartId, &Option<Weight>)| -> Option<(PartId, f64, f64)> {
         let weight = weight.as_ref().filter(|weight| !weight.given)?;

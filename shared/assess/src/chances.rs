@@ -41,8 +41,8 @@ pub struct Chances {
     pub varied: Vec<Varied>,
     /// Each floor.
     pub floors: Vec<Chance>,
-    /// Share of the runs that meet the floors of exit speed, margin and thrust to weight, whatever the wind, 0 to 1: what a
-    /// verdict works out without drawing.
+    /// Share of the runs that meet the floors of exit speed, margin and thrust to weight, whatever the wind, 0 to 1:
+    /// what a verdict works out without drawing.
     pub floors_met: f64,
     /// Share of the runs that meet all of it, the angle in the wind too, 0 to 1.
     pub all_met: f64,
@@ -84,7 +84,8 @@ pub struct Chance {
 
 /// Many runs of a flight; `None` where it has no run along its guide or no margin to vary.
 ///
-/// A run that doesn't leave its guide has a speed of 0 and an angle of a quarter turn, and meets no floor but the margin's.
+/// A run that doesn't leave its guide has a speed of 0 and an angle of a quarter turn, and meets no floor but the
+/// margin's.
 pub fn chances(
     design: &Design,
     assessment: &Assessment,
@@ -167,8 +168,8 @@ struct Drawn {
 }
 
 impl Scene<'_> {
-    /// One run. The draws come in a fixed order, so that a seed stands for the same runs in every version that varies the
-    /// same values.
+    /// One run. The draws come in a fixed order, so that a seed stands for the same runs in every version that varies
+    /// the same values.
     fn draw(&self, random: &mut Random) -> Option<Drawn> {
         let (run, curve, air) = (self.numbers.run.as_ref()?, self.numbers.curve.as_ref()?, self.numbers.air?);
         let spreads = self.spreads;

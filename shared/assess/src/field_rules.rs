@@ -3,8 +3,8 @@
 //! No jurisdiction is assumed: someone chooses one. Every answer ends in [`CHECK_YOUR_CODE`]. The texts were read as
 //! marked; codes change, and this table isn't one.
 //!
-//! Limits fail closed. What isn't known of a flight lies between two bounds ([`Bounds`]), and a limit is met only where it's
-//! met whatever the number is between them: of several rows that could hold, the strictest counts.
+//! Limits fail closed. What isn't known of a flight lies between two bounds ([`Bounds`]), and a limit is met only where
+//! it's met whatever the number is between them: of several rows that could hold, the strictest counts.
 //!
 //! Left out until its text is read: the distance for three or more rockets launched at once (a tentative amendment of
 //! 2017 to NFPA 1127). The copy seen still says "twice" the complex distance, and a public discussion says that the
@@ -39,8 +39,8 @@ pub enum Jurisdiction {
     UsModel,
     /// NFPA 1127, high power (where adopted in the United States): reprint and memory, as marked.
     UsHighPower,
-    /// 19 CCR 1032 and 1036, experimental high-power rockets (California): 1032 read as of the Register of December 13, 2024,
-    /// 1036 in a copy that shows no date.
+    /// 19 CCR 1032 and 1036, experimental high-power rockets (California): 1032 read as of the Register of December 13,
+    /// 2024, 1036 in a copy that shows no date.
     CaliforniaExperimental,
 }
 
@@ -61,19 +61,25 @@ impl Jurisdiction {
     pub fn not_included(self) -> &'static str {
         match self {
             Jurisdiction::UsClass1 => {
-                "that the propellant burns slowly and the plastic breaks (101.22), and that nothing and nobody is put at risk (101.23)"
+                "that the propellant burns slowly and the plastic breaks (101.22), and that nothing and nobody is put \
+                    at risk (101.23)"
             }
             Jurisdiction::UsClass2 => {
-                "property that isn't part of the launch, which must be as far away as people; cloud, visibility, night, airports within 9.26 km, controlled airspace, a person of 18 or more in charge, and precautions against fire (101.25); notice and permission (101.27, 101.29)"
+                "property that isn't part of the launch, which must be as far away as people; cloud, visibility, \
+                    night, airports within 9.26 km, controlled airspace, a person of 18 or more in charge, and \
+                    precautions against fire (101.25); notice and permission (101.27, 101.29)"
             }
             Jurisdiction::UsModel => {
-                "cleared ground, wadding, payloads, who may fly what (above 80 N s from 18 years on), ignition, misfires, and several rockets at once"
+                "cleared ground, wadding, payloads, who may fly what (above 80 N s from 18 years on), ignition, \
+                    misfires, and several rockets at once"
             }
             Jurisdiction::UsHighPower => {
-                "materials, cleared ground, buildings nearby, who may fly what, ignition, misfires, and several rockets at once"
+                "materials, cleared ground, buildings nearby, who may fly what, ignition, misfires, and several \
+                    rockets at once"
             }
             Jurisdiction::CaliforniaExperimental => {
-                "licence, daylight, visibility, wadding, remote ignition, and the footnote of table 18A, which wasn't seen"
+                "licence, daylight, visibility, wadding, remote ignition, and the footnote of table 18A, which wasn't \
+                    seen"
             }
         }
     }

@@ -6,8 +6,8 @@ use finwright_model::{Design, Pad, Part, PartKind, Rail};
 /// source).
 pub const LEAST_CLEARANCE: f64 = 0.1e-3;
 
-/// Whether two widths, m, are those of one rail section: half a millimetre tells neighbouring sections apart (20 mm from
-/// 3/4 in) and forgives rounding between mm and inches (25.4 written as 25).
+/// Whether two widths, m, are those of one rail section: half a millimetre tells neighbouring sections apart (20 mm
+/// from 3/4 in) and forgives rounding between mm and inches (25.4 written as 25).
 pub fn is_same_section(one: f64, other: f64) -> bool {
     (one - other).abs() <= 0.5e-3
 }
@@ -41,8 +41,8 @@ pub fn sizes(design: &Design, part: &Part, pad: &Pad) -> Sizes {
     }
 }
 
-/// Whether a guide is of the kind and the size that runs on a pad, a lug with no more clearance than `most_play`, m. What
-/// isn't known doesn't run.
+/// Whether a guide is of the kind and the size that runs on a pad, a lug with no more clearance than `most_play`, m.
+/// What isn't known doesn't run.
 pub fn runs_on(design: &Design, part: &Part, pad: &Pad, most_play: f64) -> bool {
     match (&part.kind, &pad.rail) {
         (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {

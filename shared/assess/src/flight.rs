@@ -1,14 +1,15 @@
-//! One flight's numbers in stages, each built from the ones before: weighed with its motors in, on its pad, along the rod or
-//! rail, at its release, and on its path to the ground.
+//! One flight's numbers in stages, each built from the ones before: weighed with its motors in, on its pad, along the
+//! rod or rail, at its release, and on its path to the ground.
 //!
 //! * [`air`]: the air and the wind at the site.
 //! * [`weighed`]: the rocket with its motors in.
-//! * [`pad`]: on its pad, held by its guides. [`seat`]: what each sits on. [`clearance`]: fins and wide stretches beside the
-//!   rod or rail. [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
-//! * [`run`]: along the rod or rail. [`loads`]: what the guides carry until then, whether they lock, what they may bear.
+//! * [`pad`]: on its pad, held by its guides. [`seat`]: what each sits on. [`clearance`]: fins and wide stretches
+//!   beside the rod or rail. [`stiffness`]: the rod or rail as a beam, its lean and its frequency.
+//! * [`run`]: along the rod or rail. [`loads`]: what the guides carry until then, whether they lock, what they may
+//!   bear.
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
-//! * [`path`](mod@path): the flight to the ground, flown when someone asks. [`sinking`](mod@sinking): how fast it comes down under
-//!   what opens, which needs no flight.
+//! * [`path`](mod@path): the flight to the ground, flown when someone asks. [`sinking`](mod@sinking): how fast it comes
+//!   down under what opens, which needs no flight.
 //! * [`flutter`](mod@flutter): the speed that each set of fins bears.
 
 pub mod air;

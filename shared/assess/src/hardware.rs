@@ -16,7 +16,8 @@ pub fn guide_offset(design: &Design, part: &Part) -> f64 {
     }
 }
 
-/// The rail section of a width, with its number: the file's own first, then those of used files, then the built-in ones.
+/// The rail section of a width, with its number: the file's own first, then those of used files, then the built-in
+/// ones.
 pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Option<(usize, &'d Section)> {
     let width = width.as_ref()?.si;
     let is_it = |section: &Section| section.width.as_ref().is_some_and(|w| is_same_section(w.si, width));

@@ -37,8 +37,8 @@ pub fn just_does(airflow: Option<&Airflow>, numbers: &FlightNumbers, floor: f64)
     }
 }
 
-/// The steady wind that leaves just this speed, by the friction under its push; `None` where no wind up to a storm's takes
-/// so much, or even still air leaves less.
+/// The steady wind that leaves just this speed, by the friction under its push; `None` where no wind up to a storm's
+/// takes so much, or even still air leaves less.
 fn wind_for_speed(airflow: &Airflow, numbers: &FlightNumbers, floor: f64) -> Option<f64> {
     /// No wind that anybody would fly in, m/s.
     const STORM: f64 = 60.0;

@@ -5,9 +5,10 @@
 //!
 //! * [`shape`]: each part's outer shape. [`stage`]: the stages' mounts and motors. [`hardware`]: guides by themselves.
 //! * [`weigh`]: each part's mass properties, and which of them rest on a default.
-//! * [`place`]: where the parts sit, with those that are placed from the balance point. [`mounted`]: motors in the rocket.
-//! * [`weighing`]: the rocket on the scale, which is the one that flies. [`bench`]: what explains that it differs from the
-//!   computed one.
+//! * [`place`]: where the parts sit, with those that are placed from the balance point. [`mounted`]: motors in the
+//!   rocket.
+//! * [`weighing`]: the rocket on the scale, which is the one that flies. [`bench`]: what explains that it differs from
+//!   the computed one.
 //! * [`misfit`]: what can't be about a part beside the others, so that nothing is computed from it.
 //! * [`airflow`]: what the air sees: normal force and drag. [`second`]: another method's word on it.
 //! * [`airframe`]: all of that together.
@@ -18,11 +19,14 @@
 //! * [`fit`]: whether a guide runs on what stands on a pad. [`sold`]: the sizes in which rods and rails are sold.
 //! * [`motor`](mod@motor): a motor's curve in numbers, and whether its code agrees.
 //! * [`field_rules`]: what a chosen jurisdiction limits, and which limits a flight exceeds.
-//! * [`spread`]: how far a flight's inputs may be off. [`likelihood`](mod@likelihood): how likely it meets its floors then, worked out;
-//!   [`chances`](mod@chances): the same counted over many runs. [`tolerance`]: what the file's tolerances do to a number.
+//! * [`spread`]: how far a flight's inputs may be off. [`likelihood`](mod@likelihood): how likely it meets its floors
+//!   then, worked out; [`chances`](mod@chances): the same counted over many runs. [`tolerance`]: what the file's
+//!   tolerances do to a number.
 //! * [`inverse`]: what would just do.
-//! * [`unknown`]: what isn't computed and what it needs; [`needed`](mod@needed): which numbers of a flight aren't known.
-//! * [`assumed`](mod@assumed): what a number rests on that the file doesn't say; [`defaults`](mod@defaults): all of it for a flight.
+//! * [`unknown`]: what isn't computed and what it needs; [`needed`](mod@needed): which numbers of a flight aren't
+//!   known.
+//! * [`assumed`](mod@assumed): what a number rests on that the file doesn't say; [`defaults`](mod@defaults): all of it
+//!   for a flight.
 //! * [`report`]: the numbers under stable names, for JSON.
 
 pub mod airflow;

@@ -10,14 +10,14 @@ use finwright_physics::normal::{below, both_below};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order, normally
-/// distributed; the wind isn't varied.
+/// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order,
+/// normally distributed; the wind isn't varied.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Likelihood {
     /// All three at once, with the tolerances that the file gives.
     pub all: f64,
-    /// The same with no input spread wider than is usual: what a verdict rests on, so that to write down a wide tolerance is
-    /// no worse than to write none.
+    /// The same with no input spread wider than is usual: what a verdict rests on, so that to write down a wide
+    /// tolerance is no worse than to write none.
     pub all_at_most_usual: f64,
     /// The exit speed.
     pub exit_speed: f64,
@@ -113,8 +113,8 @@ fn joint(slopes: &[Answer; 4], centre: Answer, margin: f64, sds: &Sds, floors: &
     }
 }
 
-/// How exit speed and push change with each input, thrust and drag as shares: central differences of a per cent, which for
-/// these smooth curves is exact to a part in ten thousand.
+/// How exit speed and push change with each input, thrust and drag as shares: central differences of a per cent, which
+/// for these smooth curves is exact to a part in ten thousand.
 fn slopes(run: &Run, curve: &ThrustCurve) -> Option<[Answer; 4]> {
     let inputs = run.inputs;
     let by = |change: &dyn Fn(f64) -> (RunInputs, f64), step: f64| {

@@ -1,5 +1,5 @@
-//! What can't be about a part beside the others: a wall thicker than there is room for, fins through each other. Nothing is
-//! computed from such a part, so that no number rests on what nobody can build.
+//! What can't be about a part beside the others: a wall thicker than there is room for, fins through each other.
+//! Nothing is computed from such a part, so that no number rests on what nobody can build.
 //!
 //! Sizes are compared at the near ends of their tolerances: what may be so within them isn't told.
 

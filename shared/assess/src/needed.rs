@@ -44,8 +44,8 @@ impl Needed {
     ];
 }
 
-/// What a verdict on a flight needs and isn't known, in the order of [`Needed`]. What can't be because of a fault that is
-/// known, such as a guide that starts above the end of its rod, isn't unknown.
+/// What a verdict on a flight needs and isn't known, in the order of [`Needed`]. What can't be because of a fault that
+/// is known, such as a guide that starts above the end of its rod, isn't unknown.
 pub fn open(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Vec<Needed> {
     let Some(flight) = design.flights.get(numbers.flight) else { return Vec::new() };
     let pad = design.pad_of(flight);

@@ -22,8 +22,8 @@ pub(crate) struct Settled {
 const ROUNDS: usize = 80;
 const CLOSE: f64 = 1e-12;
 
-/// Place all parts, with what can't be about them. The weights of such parts are forgotten, and with them the balance point
-/// and every place that is counted from it.
+/// Place all parts, with what can't be about them. The weights of such parts are forgotten, and with them the balance
+/// point and every place that is counted from it.
 pub(crate) fn settle_fitting(
     design: &Design,
     shapes: &[Shape],
@@ -87,8 +87,8 @@ pub fn reference_motor(design: &Design, id: PartId) -> Option<&Motor> {
     }
 }
 
-/// The flight whose motors "the balance point" of a part's placement is taken with: the first that the part guides, else
-/// the first of all.
+/// The flight whose motors "the balance point" of a part's placement is taken with: the first that the part guides,
+/// else the first of all.
 pub fn reference_flight(design: &Design, id: PartId) -> Option<&Flight> {
     if let Some((_, flight)) = design.placed_with.iter().find(|(part, _)| *part == id) {
         return Some(flight);

@@ -16,8 +16,8 @@ use std::sync::{Mutex, PoisonError};
 pub struct SecondOpinion {
     /// The normal-force slope and centre of pressure of the whole.
     pub total: NormalForce,
-    /// How far its centre of pressure lies behind the usual method's, in calibres; negative where the usual margin is too
-    /// hopeful.
+    /// How far its centre of pressure lies behind the usual method's, in calibres; negative where the usual margin is
+    /// too hopeful.
     pub shift: f64,
 }
 
@@ -40,8 +40,8 @@ impl SecondOpinion {
     }
 }
 
-/// The second opinion on what the air sees; `None` without flat fins. Sets of fins are taken one by one, as if the others
-/// weren't there.
+/// The second opinion on what the air sees; `None` without flat fins. Sets of fins are taken one by one, as if the
+/// others weren't there.
 pub(crate) fn second(parts: Parts, airflow: &Airflow, calibre: f64) -> Option<SecondOpinion> {
     let mut shares = Vec::new();
     let mut any = false;
@@ -79,7 +79,8 @@ const MOST_SHAPES: usize = 64;
 
 static MEMO: Mutex<Vec<(FinsOnBody, Option<LatticeLift>)>> = Mutex::new(Vec::new());
 
-/// The lift on an area of 1 m², the roots beginning at station 0: from the same numbers the same, so it's no other result.
+/// The lift on an area of 1 m², the roots beginning at station 0: from the same numbers the same, so it's no other
+/// result.
 fn remembered(shape: FinsOnBody) -> Option<LatticeLift> {
     let memo = || MEMO.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some((_, known)) = memo().iter().find(|(known, _)| *known == shape) {

@@ -1,5 +1,5 @@
-//! What is sold: rods, rails and sheets in their usual sizes (common practice, no source). Advice names these, since a 0.58 m
-//! rod can't be bought.
+//! What is sold: rods, rails and sheets in their usual sizes (common practice, no source). Advice names these, since a
+//! 0.58 m rod can't be bought.
 
 use finwright_model::{Design, Pad, Rail};
 
@@ -25,8 +25,8 @@ pub const RAILS: [(&str, &[f64]); 4] = [
     ("large", &[1.8, 2.4, 3.0, 3.6]),
 ];
 
-/// The shortest rod or rail that is sold like a pad's and is at least so long, m; a section that isn't the catalogue's is
-/// taken to be sold in the lengths of them all.
+/// The shortest rod or rail that is sold like a pad's and is at least so long, m; a section that isn't the catalogue's
+/// is taken to be sold in the lengths of them all.
 pub fn length_at_least(design: &Design, pad: &Pad, least: f64) -> Option<f64> {
     let is_enough = |length: &f64| *length >= least;
     match pad.rail.as_ref()? {

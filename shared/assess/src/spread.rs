@@ -138,8 +138,8 @@ fn known_share(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) ->
     numbers.loaded().map_or(0.0, |loaded| ((parts + motors) / loaded.mass).clamp(0.0, 1.0))
 }
 
-/// What every tolerance that is written in the file moves each flight's mass and margin by, added in quadrature (independent,
-/// first order: JCGM 100:2008, 5.1.2).
+/// What every tolerance that is written in the file moves each flight's mass and margin by, added in quadrature
+/// (independent, first order: JCGM 100:2008, 5.1.2).
 fn written(design: &Design) -> Vec<Written> {
     let mut squares = vec![(0.0, 0.0); design.flights.len()];
     let sources = sources(design);

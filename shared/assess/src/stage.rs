@@ -30,8 +30,8 @@ pub fn motors<'d>(design: &'d Design, flight: &Flight) -> Vec<(&'d Motor, Stage)
     booster.into_iter().chain(of(&flight.motor).map(|motor| (motor, Stage::Upper))).collect()
 }
 
-/// What the motors of a stage's mount weigh before ignition and their propellant, each as an even cylinder from the motor's front
-/// edge; a cluster's stand on their circle.
+/// What the motors of a stage's mount weigh before ignition and their propellant, each as an even cylinder from the
+/// motor's front edge; a cluster's stand on their circle.
 ///
 /// That the propellant lies evenly along the case is an estimate; where it lies is not in a motor's usual data.
 pub fn motor_mass(design: &Design, motor: &Motor, stage: Stage) -> Option<(MassProps, MassProps)> {

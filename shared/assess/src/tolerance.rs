@@ -18,8 +18,8 @@ pub fn tolerances<const N: usize>(
     std::array::from_fn(|i| found.get(i).copied().flatten())
 }
 
-/// The same for a list of numbers that `pick` takes from a design and its assessment; `centre` is what it takes from the
-/// design as it stands.
+/// The same for a list of numbers that `pick` takes from a design and its assessment; `centre` is what it takes from
+/// the design as it stands.
 pub fn all_tolerances(
     design: &Design,
     centre: &[Option<f64>],
@@ -45,8 +45,8 @@ pub fn all_tolerances(
     centre.iter().zip(squares).map(|(value, square)| value.map(|_| square.sqrt())).collect()
 }
 
-/// A value with its tolerance, said by `how`, in the value's unit: `345 ± 1.2 mm`. A tolerance too small to be read beside
-/// the value isn't said.
+/// A value with its tolerance, said by `how`, in the value's unit: `345 ± 1.2 mm`. A tolerance too small to be read
+/// beside the value isn't said.
 pub fn in_words(value: f64, tolerance: f64, how: fn(f64) -> String) -> String {
     in_both(|| give_or_take(value, tolerance, how))
 }

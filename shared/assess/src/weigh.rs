@@ -67,7 +67,8 @@ fn weight(parts: Parts, id: PartId, part: &Part) -> Result<Weight, Needs> {
     Ok(Weight { own: own.off_axis(arm(parts, part)), given, assumed: assumed.filter(|_| !given) })
 }
 
-/// The epoxy fillets along the fins' roots, in the fins' own frame: a quarter circle's complement on both sides of each.
+/// The epoxy fillets along the fins' roots, in the fins' own frame: a quarter circle's complement on both sides of
+/// each.
 fn fillets(parts: Parts, part: &Part) -> Result<MassProps, Needs> {
     let PartKind::Fins(fins) = &part.kind else { return Ok(MassProps::ZERO) };
     let (Some(radius), Some(count), Some(root), None) = (&fins.fillet, &fins.count, &fins.root, &part.mass) else {

@@ -78,8 +78,8 @@ const NOTHING: f64 = 1e-5;
 
 impl Weighing {
     /// The mass that the design lacks, and where it sits, from the balance of moments about the tip:
-    /// x* = (M_m x_m − M x)/(M_m − M). `None` where one of the two wasn't measured, or scale and design agree to within the
-    /// scale's tolerance, so that a station would be an accident of the last digit.
+    /// x* = (M_m x_m − M x)/(M_m − M). `None` where one of the two wasn't measured, or scale and design agree to within
+    /// the scale's tolerance, so that a station would be an accident of the last digit.
     pub fn difference(&self) -> Option<Difference> {
         let (mass, balance) = (self.mass?, self.balance?);
         let more = mass.value - self.computed.mass;
@@ -157,9 +157,9 @@ fn weighing(parts: Parts, weights: &[Option<Weight>], (number, measured): (usize
 
 /// The mass properties with which a rocket of some motors flies, and what they rest on.
 ///
-/// Measurements with the flight's own motor count before those with another one, whose difference is taken as the rocket's
-/// own; several are averaged. A mass that is there more sits where both measurements put it. Where mass is taken off, or a
-/// balance point alone was measured, the crosswise inertia goes with the mass.
+/// Measurements with the flight's own motor count before those with another one, whose difference is taken as the
+/// rocket's own; several are averaged. A mass that is there more sits where both measurements put it. Where mass is
+/// taken off, or a balance point alone was measured, the crosswise inertia goes with the mass.
 pub(crate) fn as_flown(
     design: &Design,
     weighings: &[Weighing],
@@ -185,8 +185,8 @@ pub(crate) fn as_flown(
     (shifted(computed, &mean(&counted)), basis)
 }
 
-/// The upper stage alone, its motor unlit, with its part of what the bench says: all of an added mass where that sits ahead
-/// of `back` m from the tip, none of it behind, its share by mass of anything else.
+/// The upper stage alone, its motor unlit, with its part of what the bench says: all of an added mass where that sits
+/// ahead of `back` m from the tip, none of it behind, its share by mass of anything else.
 pub(crate) fn upper_as_flown(upper: MassProps, whole: (MassProps, MassProps), back: f64) -> MassProps {
     let (computed, flown) = whole;
     let more = flown.mass - computed.mass;
@@ -215,7 +215,8 @@ fn shifted(computed: MassProps, by: &Shift) -> MassProps {
     MassProps { x, ..computed.scaled(mass / computed.mass) }
 }
 
-/// The motors that were in when a rocket was measured with this one: those of the first flight that it's in, else it alone.
+/// The motors that were in when a rocket was measured with this one: those of the first flight that it's in, else it
+/// alone.
 fn motors_with(design: &Design, with: usize) -> Vec<(&Motor, Stage)> {
     let is_in = |flight: &&finwright_model::Flight| {
         [&flight.motor, &flight.booster_motor].into_iter().flatten().any(|named| named.value == with)

@@ -27,8 +27,9 @@ fn what_is_added_is_found_where_it_was_added() {
     }
 }
 
-/// By hand: 200 g at 300 mm in the design, 220 g at 290 mm on the bench: (220 · 290 − 200 · 300)/20 = 190 mm. The balance
-/// point ± 2 mm gives 220 · 2/20 = 22 mm, the mass ± 1 g gives (290 − 190) · 1/20 = 5 mm; together √(22² + 5²) = 22.56 mm.
+/// By hand: 200 g at 300 mm in the design, 220 g at 290 mm on the bench: (220 · 290 − 200 · 300)/20 = 190 mm. The
+/// balance point ± 2 mm gives 220 · 2/20 = 22 mm, the mass ± 1 g gives (290 − 190) · 1/20 = 5 mm; together √(22² + 5²)
+/// = 22.56 mm.
 #[test]
 fn its_tolerance_by_hand() {
     let mass = Reading { value: 0.220, tolerance: 0.001 };

@@ -9,8 +9,8 @@ use finwright_assess::{report, tolerances};
 
 const FLOORS: Floors = Floors { exit_speed: 13.4, margin: 1.0, doubt: 0.0, push: 5.0, angle: 0.245 };
 
-/// JCGM 100:2008, 5.1.2, by hand: the balance point x = sum(m x)/M moves by (x_i - x)/M for each kg of part i, the mass by
-/// 1; independent tolerances add in quadrature.
+/// JCGM 100:2008, 5.1.2, by hand: the balance point x = sum(m x)/M moves by (x_i - x)/M for each kg of part i, the mass
+/// by 1; independent tolerances add in quadrature.
 #[test]
 fn tolerances_of_mass_and_balance() {
     let text = but(R1, "mass: 6 g; at", "mass: 6 g ± 0.5 g; at");

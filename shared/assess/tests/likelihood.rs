@@ -28,7 +28,8 @@ fn the_margin_by_the_normal_integral() {
     assert_eq!(found.most, Input::Balance);
 }
 
-/// Floors around what R1 does: exit speed and push hang on the same thrust and mass, so their joint chance isn't the product.
+/// Floors around what R1 does: exit speed and push hang on the same thrust and mass, so their joint chance isn't the
+/// product.
 #[test]
 fn within_three_points_of_the_count() {
     let (_, assessment) = assessed(R1);
@@ -54,7 +55,8 @@ fn a_wide_tolerance_is_no_worse_than_none() {
     assert_eq!(plain.all, plain.all_at_most_usual);
 }
 
-/// A rocket balanced to a tolerance is as uncertain as that tolerance says: 1 mm of 24.8 mm, as two standard deviations.
+/// A rocket balanced to a tolerance is as uncertain as that tolerance says: 1 mm of 24.8 mm, as two standard
+/// deviations.
 #[test]
 fn a_measured_balance_point_is_as_good_as_its_tolerance() {
     let balanced = format!("{R1}measured {{ with: even; balance: 216.1 mm ± 1 mm from tip }}\n");

@@ -125,8 +125,8 @@ fn limits_by_jurisdiction() {
     assert_eq!(beyond("california-experimental", &steep), [Limited::Tilt]);
 }
 
-/// A model motor's own limits [mem]: 160 N s, 80 N, 62.5 g. One beyond them is high power, with the distances of that: 100 ft
-/// and 1,500 ft [reprint].
+/// A model motor's own limits [mem]: 160 N s, 80 N, 62.5 g. One beyond them is high power, with the distances of that:
+/// 100 ft and 1,500 ft [reprint].
 #[test]
 fn a_motor_beyond_a_models_is_high_power() {
     let of_motor = |change: fn(&mut MotorFacts)| {
@@ -157,7 +157,8 @@ fn a_motor_beyond_a_models_is_high_power() {
     assert_eq!(beyond("us-model", &two), [Limited::Impulse]);
 }
 
-/// Metal in nose, body or fins: 14 CFR 101.22(a)(4) [std], NFPA 1122 4.2.1 [reprint]; 19 CCR 1032(b)(1) [std] allows aluminium.
+/// Metal in nose, body or fins: 14 CFR 101.22(a)(4) [std], NFPA 1122 4.2.1 [reprint]; 19 CCR 1032(b)(1) [std] allows
+/// aluminium.
 #[test]
 fn metal() {
     let of = |density: f64| Facts { densest: Bounds::exactly(density), ..small() };
@@ -169,8 +170,8 @@ fn metal() {
     assert_eq!(beyond("california-experimental", &of(7850.0)), [Limited::Metal]);
 }
 
-/// NFPA 1127 [reprint]: 100 ft to 1,280 N s and 200 ft above, 200 and 300 ft for a cluster; half the height or 1,500 ft.
-/// [mem]: thrust of three times the weight.
+/// NFPA 1127 [reprint]: 100 ft to 1,280 N s and 200 ft above, 200 and 300 ft for a cluster; half the height or 1,500
+/// ft. [mem]: thrust of three times the weight.
 #[test]
 fn high_power() {
     let j = Facts { mass: Bounds::exactly(6.0), average_thrust: Bounds::exactly(170.0), ..with_impulse(1000.0) };
@@ -206,8 +207,8 @@ fn above_the_last_row_nothing_passes() {
     assert_eq!(limit("us-high-power", &near, of_people).standing(), Standing::Exceeded);
 }
 
-/// 19 CCR 1032(a) [std]: 10,240 N s a motor, 20,480 in all. 1036 [std]: 150 ft to 1,280 N s; a cluster takes the next row, and
-/// above the last one the text has none.
+/// 19 CCR 1032(a) [std]: 10,240 N s a motor, 20,480 in all. 1036 [std]: 150 ft to 1,280 N s; a cluster takes the next
+/// row, and above the last one the text has none.
 #[test]
 fn california() {
     let code = "california-experimental";

@@ -23,8 +23,8 @@ pad stand { rod { diameter: 4.8 mm; length: 1.2 m; material: steel }; stop: 50 m
 flight one { motor: even; pad: stand; guided_by: [only] }
 "#;
 
-/// The quarter chord had given a margin of 1.41 calibres; a ring as short as 0.49 of its chord has its lift at 0.25 A/√(1 + A²),
-/// 0.11 of the chord behind its front, which leaves 1.15.
+/// The quarter chord had given a margin of 1.41 calibres; a ring as short as 0.49 of its chord has its lift at 0.25
+/// A/√(1 + A²), 0.11 of the chord behind its front, which leaves 1.15.
 #[test]
 fn the_margin_of_tube_fins() {
     let (_, assessment) = assessed(TUBES);
@@ -43,7 +43,8 @@ fn the_margin_of_tube_fins() {
     assert_close(flight.margin().unwrap(), 1.15, 5e-3);
 }
 
-/// The wind on the pad pushes on what stands out beside the body: two tubes' worth on either side, a ring less the body in it.
+/// The wind on the pad pushes on what stands out beside the body: two tubes' worth on either side, a ring less the body
+/// in it.
 #[test]
 fn the_side_view() {
     let (_, with) = assessed(TUBES);

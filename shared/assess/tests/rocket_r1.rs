@@ -62,8 +62,8 @@ fn swing_at_release() {
     assert_close(release.gust_angle, meets(8.94), 1e-12);
 }
 
-/// 6.2: on its lug alone for the 30 mm of its length, R1 is turned downwind by the wind ahead of the lug's middle, and by
-/// its weight's share at 5 degrees into the wind, which the balance point right at the lug makes next to nothing.
+/// 6.2: on its lug alone for the 30 mm of its length, R1 is turned downwind by the wind ahead of the lug's middle, and
+/// by its weight's share at 5 degrees into the wind, which the balance point right at the lug makes next to nothing.
 #[test]
 fn tip_off_of_a_leaning_pad() {
     let at = |tilt: &str, at: &str| {

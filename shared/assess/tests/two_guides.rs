@@ -42,8 +42,8 @@ fn loads_of_two_lugs() {
     assert_close(loads.guides[0].capacity.unwrap(), 0.3e6 * 2.1e-3 * 20e-3, 1e-9);
 }
 
-/// A button's screw in a wall of 0.4 mm: shear around the 5.5 mm mouth's circle at the default 4 MPa. The rail is as the
-/// catalogue says, and every default is named.
+/// A button's screw in a wall of 0.4 mm: shear around the 5.5 mm mouth's circle at the default 4 MPa. The rail is as
+/// the catalogue says, and every default is named.
 #[test]
 fn buttons_in_a_rail() {
     let text = with_two("button", "profile: 20 mm");

@@ -79,8 +79,12 @@ fn the_scale_may_say_that_it_is_unstable() {
 /// With another motor the rocket's own difference is the same; measured with both, each flight takes its own.
 #[test]
 fn every_motor_that_was_in_counts() {
-    let two = but(R1, "pad stand", "motor other { diameter: 18 mm; length: 60 mm; mass: 20 g; propellant: 5 g; delay: 4 s; curve: [0 s: 8 N, 0.6 s: 8 N] }\npad stand")
-        + "flight two { motor: other; pad: stand; guided_by: [only]; site: field }\n";
+    let two = but(
+        R1,
+        "pad stand",
+        "motor other { diameter: 18 mm; length: 60 mm; mass: 20 g; propellant: 5 g; delay: \
+        4 s; curve: [0 s: 8 N, 0.6 s: 8 N] }\npad stand",
+    ) + "flight two { motor: other; pad: stand; guided_by: [only]; site: field }\n";
     let one_bench = format!("{two}measured {{ with: even; mass: 45 g; balance: 210 mm from tip }}\n");
     let (_, assessment) = assessed(&one_bench);
     let (own, other) = (&assessment.flights[0], &assessment.flights[1]);

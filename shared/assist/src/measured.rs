@@ -4,9 +4,9 @@ use finwright_checks::{Analysis, Edit, Fix};
 use finwright_grammar::{FileId, Place, Span, Tree};
 use finwright_units::{reader::with, show};
 
-/// A `measured` block to fill in, at the end of the file, for a cursor on the airframe's head or in a flight whose motor
-/// wasn't weighed with yet. It holds no values: what was only computed isn't what the scale says, and stands beside them
-/// as a remark.
+/// A `measured` block to fill in, at the end of the file, for a cursor on the airframe's head or in a flight whose
+/// motor wasn't weighed with yet. It holds no values: what was only computed isn't what the scale says, and stands
+/// beside them as a remark.
 pub fn measured_block(analysis: &Analysis, offset: usize) -> Option<Fix> {
     let tree = analysis.tree()?;
     let flight = flight_at(analysis, tree, offset)?;

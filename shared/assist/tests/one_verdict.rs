@@ -1,7 +1,7 @@
 //! One verdict: what compares pads, hovers and stands above a flight never advises what the check has an error for.
 //!
-//! The designs are the corpus, the corpus with lines missing or cut short, and the corpus with numbers made absurd: text that
-//! nobody wrote.
+//! The designs are the corpus, the corpus with lines missing or cut short, and the corpus with numbers made absurd:
+//! text that nobody wrote.
 #![allow(clippy::unwrap_used)]
 
 use finwright_advice::compare::{compare, Wish};
@@ -166,8 +166,8 @@ fn of_the_file(name: &str, analysis: &Analysis) {
     }
 }
 
-/// The pad that is advised, written into the file as a flight of its own, meets the checks there too, and no error of the
-/// file touches it.
+/// The pad that is advised, written into the file as a flight of its own, meets the checks there too, and no error of
+/// the file touches it.
 fn as_if_written(folder: &Path, name: &str, text: &str, like: &str, candidate: &Candidate) {
     let before = analysis(folder, text);
     let flight = before.design.flights.iter().find(|flight| flight.name.value == like).unwrap();

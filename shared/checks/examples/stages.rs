@@ -49,7 +49,8 @@ fn main() -> std::io::Result<()> {
         });
         let again = again.join().unwrap_or(f64::NAN);
         println!(
-            "{path}: parse {parse:.0}, build with it {build:.0}, assess {assess:.0}, analyze {whole:.0}, again {again:.0} us"
+            "{path}: parse {parse:.0}, build with it {build:.0}, assess {assess:.0}, analyze {whole:.0}, again \
+                {again:.0} us"
         );
     }
     Ok(())

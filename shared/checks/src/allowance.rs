@@ -1,9 +1,9 @@
 //! Comments that allow a rule where it would speak, with a reason.
 //!
-//! `# allow guide/slow-exit: indoor demonstration, no wind` on a line of its own allows the rule on the next line, and in
-//! the whole block where that line opens one. `# allow RULE here: reason` behind something does so for its own line, and
-//! `# allow RULE in this file: reason` for the file. What can't be read can't be allowed, and `finwright.toml` may say that
-//! errors, or anything, can't be.
+//! `# allow guide/slow-exit: indoor demonstration, no wind` on a line of its own allows the rule on the next line, and
+//! in the whole block where that line opens one. `# allow RULE here: reason` behind something does so for its own line,
+//! and `# allow RULE in this file: reason` for the file. What can't be read can't be allowed, and `finwright.toml` may
+//! say that errors, or anything, can't be.
 
 use crate::finding::{Edit, Elsewhere, Finding, Fix, Level};
 use crate::rule::Rule;
@@ -77,7 +77,8 @@ impl Allowances {
         may && finding.rule == allowance.rule.name && (stands(finding.place) || there.is_some_and(stands))
     }
 
-    /// What is wrong with the comments of the file itself: those that can't be understood, and those that allow nothing.
+    /// What is wrong with the comments of the file itself: those that can't be understood, and those that allow
+    /// nothing.
     pub fn faults(&self, tree: &Tree, settings: &Settings, allowed: &[Allowed]) -> Vec<Finding> {
         let own = self.all.iter().filter(|allowance| allowance.comment.file == FileId(0));
         // A rule that is switched off has nothing to say anywhere.

@@ -29,8 +29,8 @@ pub struct Analysis {
     pub assessment: Assessment,
     /// The levels and thresholds that it was checked with.
     pub settings: Arc<Settings>,
-    /// What the rules found, each at a place of the file that was asked about: causes in order of place, then what couldn't be
-    /// checked for them.
+    /// What the rules found, each at a place of the file that was asked about: causes in order of place, then what
+    /// couldn't be checked for them.
     pub findings: Vec<Finding>,
     /// What they found and the author allows.
     pub allowed: Vec<Allowed>,
@@ -93,8 +93,8 @@ impl Analysis {
         self.findings.iter().filter(|f| f.level == level).count()
     }
 
-    /// The rules about rockets and flights that were applied, by name: all that aren't switched off, where there is a flight to apply them to; what a
-    /// flight lacks for one of them is told by its verdict.
+    /// The rules about rockets and flights that were applied, by name: all that aren't switched off, where there is a
+    /// flight to apply them to; what a flight lacks for one of them is told by its verdict.
     pub fn made(&self) -> Vec<&'static str> {
         let about_flights = |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File);
         let applies =
@@ -105,8 +105,8 @@ impl Analysis {
         }
     }
 
-    /// Judge a design of a single flight that stands in no file, such as this one from another pad. What is wrong with the
-    /// words and the file counts as it does for the flight `like`, and what the author allows is allowed.
+    /// Judge a design of a single flight that stands in no file, such as this one from another pad. What is wrong with
+    /// the words and the file counts as it does for the flight `like`, and what the author allows is allowed.
     pub fn judge_supposed(&self, design: &Design, assessment: &Assessment, like: usize) -> Supposition {
         let cx = Context { design, assessment, settings: &self.settings, only: Some(0) };
         let about_design = |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File);
@@ -206,8 +206,8 @@ fn run(cx: &Context, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
     findings
 }
 
-/// The findings at the levels that the settings give them, at home in the file that was asked about, without those that the
-/// author allows.
+/// The findings at the levels that the settings give them, at home in the file that was asked about, without those that
+/// the author allows.
 fn sifted(cx: &Context, allowances: &Allowances, found: Vec<Finding>) -> (Vec<Finding>, Vec<Allowed>) {
     let levelled = found.into_iter().filter_map(|finding| levelled(cx.settings, finding));
     allowances.split(levelled.filter_map(|finding| brought_home(cx, finding)).collect())

@@ -77,8 +77,8 @@ pub fn measure_in_words(measure: Measure) -> &'static str {
     }
 }
 
-/// What isn't known of a flight, or of several, the first of it by name: "its exit speed isn't known", "its mass and 6 more
-/// aren't known".
+/// What isn't known of a flight, or of several, the first of it by name: "its exit speed isn't known", "its mass and 6
+/// more aren't known".
 pub fn unknown_in_words(whose: &str, unknown: &[Needed]) -> String {
     let words: Vec<&str> = unknown.iter().map(|needed| needed_in_words(*needed)).collect();
     match words.as_slice() {

@@ -5,7 +5,8 @@
 //! * [`finding`]: what a rule says, as plain data.
 //! * [`verdict`]: whether to fly, computed once beside the findings. [`lacking`]: what isn't known, in words.
 //! * [`offer`]: which fixes do what they say.
-//! * [`settings`]: what `finwright.toml` says of levels and thresholds. [`threshold`]: the numbers that rules compare with.
+//! * [`settings`]: what `finwright.toml` says of levels and thresholds. [`threshold`]: the numbers that rules compare
+//!   with.
 //! * [`example`]: how it's done and how not, run as tests.
 
 pub mod allowance;

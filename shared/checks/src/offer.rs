@@ -11,8 +11,8 @@ use std::sync::Arc;
 
 /// The fixes of a finding that hold: with one applied its finding is gone, and nothing is found that wasn't before.
 ///
-/// What couldn't be checked before and is found then was there before. So a mended word may let the rules find whatever they
-/// find, as long as no more words are wrong; and so may a fix after which more of the flights' numbers are known.
+/// What couldn't be checked before and is found then was there before. So a mended word may let the rules find whatever
+/// they find, as long as no more words are wrong; and so may a fix after which more of the flights' numbers are known.
 pub fn offered<'f>(snapshot: &Snapshot, analysis: &Analysis, finding: &'f Finding) -> Vec<&'f Fix> {
     offered_by(analyze, snapshot, analysis, finding)
 }

@@ -203,8 +203,8 @@ impl Rule {
         }
     }
 
-    /// Whether a comment may allow it: what can't be read or isn't known isn't checked, so that can't be allowed; what only
-    /// looks odd can.
+    /// Whether a comment may allow it: what can't be read or isn't known isn't checked, so that can't be allowed; what
+    /// only looks odd can.
     pub fn may_be_allowed(&self) -> bool {
         match self.family {
             Family::Syntax | Family::Settings => false,

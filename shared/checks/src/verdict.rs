@@ -226,8 +226,8 @@ fn not_known(unknown: &[Needed]) -> Reason {
     }
 }
 
-/// Whether words that can't be understood touch a flight: they don't where they stand in the block of a motor, pad, site or
-/// flight that isn't its own.
+/// Whether words that can't be understood touch a flight: they don't where they stand in the block of a motor, pad,
+/// site or flight that isn't its own.
 pub(crate) fn words_touch(design: &Design, flight: usize, place: Place) -> bool {
     let (Some(flight), Some(file)) = (design.flights.get(flight), design.files.first()) else { return true };
     if place.file != FileId(0) {

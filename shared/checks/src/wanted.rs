@@ -3,8 +3,8 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::Arc;
 
-/// A token that answers which take long look at between their steps. Once nobody waits any more they end early, and what they
-/// give then means nothing.
+/// A token that answers which take long look at between their steps. Once nobody waits any more they end early, and
+/// what they give then means nothing.
 #[derive(Clone, Debug, Default)]
 pub struct Wanted(Arc<AtomicBool>);
 

@@ -49,7 +49,8 @@ fn a_use_anywhere_counts() {
         ("let spare = 0.1 g", "mass: 4 g;", "mass: 4 g ± spare;"),
         ("let spare = 3 mm\nlet half = spare / 2", "at: 60 mm from front; drag", "at: 58.5 mm + half from front; drag"),
         ("let spare = 3 mm", "at: 60 mm from front; drag", "at: max(spare, 60 mm) from front; drag"),
-        ("section own { width: 15 mm; mouth: 3.3 mm; second_moment: 2200 mm4; button_mass: 0.6 g; material: aluminium }", "slot: slim", "slot: own"),
+        ("section own { width: 15 mm; mouth: 3.3 mm; second_moment: 2200 mm4; button_mass: 0.6 g; material: aluminium \
+            }", "slot: slim", "slot: own"),
         ("material iron { density: 7850 kg/m3; stiffness: 200 GPa }", "material: steel", "material: iron"),
     ] {
         let text = and(more).replace(old, new);
@@ -102,7 +103,8 @@ fn a_slip_of_the_unit_is_offered_the_unit_that_was_meant() {
         ("mass: 19 g", "mass: 19 mg", odd, Some("19 g")),
         ("parachute { diameter: 300 mm", "parachute { diameter: 300 m", never, Some("300 mm")),
         ("wind: 2 m/s", "wind: 35 m/s", odd, Some("35 km/h")),
-        // A slip of the decimal point isn't taken for one of the unit: 0.016 m would be a possible fin, and a strange one.
+        // A slip of the decimal point isn't taken for one of the unit: 0.016 m would be a possible fin, and a strange
+        // one.
         ("thickness: 1.6 mm; material", "thickness: 0.016 mm; material", never, None),
         ("thickness: 1.6 mm; material", "thickness: 0.09 mm; material", odd, None),
     ] {

@@ -137,7 +137,9 @@ fn a_step_is_mended_with_the_name_that_stands_there() {
 
 #[test]
 fn a_coupler_holds_what_lies_in_it_and_is_told_once() {
-    let bay = "  }\n  tube tail { length: 60 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n    coupler bay { length: 50 mm; outer: 23.8 mm; inner: 23 mm; material: cardboard; at: -25 mm from front }\n    load logger { mass: 1 g; length: 20 mm; at: 12 mm from bay.front }\n  }\n}\nmotor b8 {";
+    let bay = "  }\n  tube tail { length: 60 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n    coupler bay \
+        { length: 50 mm; outer: 23.8 mm; inner: 23 mm; material: cardboard; at: -25 mm from front }\n    load logger \
+        { mass: 1 g; length: 20 mm; at: 12 mm from bay.front }\n  }\n}\nmotor b8 {";
     let text = base_with(&[("  }\n}\nmotor b8 {", bay)]);
     silent(&text, "shape/outside-parent");
     silent(&text, "shape/tight-shoulder");

@@ -237,7 +237,8 @@ fn a_lone_lug_may_have_twice_the_play_of_a_pair() {
 fn a_thin_rod_is_told_where_it_may_lean() {
     let thin = |wind: &str, mass: &str| {
         let settings = format!(
-            "[thresholds]\nthin_rod_body = \"20 mm\"\nthick_rod = \"5 mm\"\nrail_body = \"24 mm\"\nlight_mass = \"{mass}\""
+            "[thresholds]\nthin_rod_body = \"20 mm\"\nthick_rod = \"5 mm\"\nrail_body = \"24 mm\"\nlight_mass = \
+                \"{mass}\""
         );
         let found = analysis_set(&changed(&[("wind: 2 m/s; gust: 3 m/s", wind)]), &settings).findings;
         let told = |rule: &str| found.iter().filter(|f| f.rule == rule).count();
@@ -254,7 +255,12 @@ fn a_thin_rod_is_told_where_it_may_lean() {
 fn a_lone_lug_off_the_balance_point_is_told_once() {
     let text = changed(&[
         ("at: balance", "at: 40 mm from front"),
-        ("pad stand {", "motor b9 { code: \"B8-4\"; diameter: 18 mm; length: 70 mm; mass: 25 g; propellant: 5.6 g; delay: 4 s\n  curve: [0 s: 0 N, 0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N]\n}\npad stand {"),
+        (
+            "pad stand {",
+            "motor b9 { code: \"B8-4\"; diameter: 18 mm; length: 70 mm; mass: 25 g; propellant: 5.6 g; \
+            delay: 4 s\n  curve: [0 s: 0 N, 0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 \
+            N]\n}\npad stand {",
+        ),
         ("flight two", "flight three { motor: b9; pad: stand; guided_by: [only]; site: meadow }\nflight two"),
     ]);
     let found = of(&text, "guide/lone-guide-off-balance");

@@ -7,7 +7,8 @@ use finwright_checks::example::BASE;
 use finwright_checks::{Level, Verdict};
 use support::analysis_by_default as analysis;
 
-const FINS: &str = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; material: balsa; at: 0 mm from back }";
+const FINS: &str = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; \
+    material: balsa; at: 0 mm from back }";
 const TUBES: &str =
     "tube_fins { count: 6; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from back }";
 const BULKHEAD: &str = "bulkhead { outer: 24 mm; thickness: 3 mm; material: plywood; at: 20 mm from front }";

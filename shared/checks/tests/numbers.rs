@@ -48,7 +48,8 @@ fn an_outline_is_spoken_of_as_one() {
         (
             "0,0\n25,40\n55,40\n50,0\n",
             "unit/missing-unit",
-            "`x.csv`: no unit is said for its numbers | let its first line be a header that says them: `x [mm], y [mm]`",
+            "`x.csv`: no unit is said for its numbers | let its first line be a header that says them: `x [mm], y \
+                [mm]`",
         ),
         (
             "x [mm], y [mm]\n0,0\n25,40\n55\n50,0\n",
@@ -63,7 +64,8 @@ fn an_outline_is_spoken_of_as_one() {
         (
             "x [mm], y [mm]\n50,0\n55,40\n25,40\n0,0\n",
             "fins/broken-outline",
-            "an outline's last corner lies behind its first | go from the root's front around the tip to the root's back",
+            "an outline's last corner lies behind its first | go from the root's front around the tip to the root's \
+                back",
         ),
         (
             "x [m], y [m]\n0,0\n25,40\n55,40\n50,0\n",

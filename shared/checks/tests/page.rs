@@ -34,7 +34,8 @@ fn every_rule_and_threshold_has_a_name_of_its_own_and_says_why() {
 
 fn page() -> String {
     let mut page = String::from(
-        "# The rules\n\nWritten from the rules themselves; `finwright explain RULE` shows the same. Levels and thresholds can be set in `finwright.toml`.\n",
+        "# The rules\n\nWritten from the rules themselves; `finwright explain RULE` shows the same. Levels and \
+            thresholds can be set in `finwright.toml`.\n",
     );
     page += &format!(
         "{} rules. Computed, not measured: the range safety officer and the local code decide.\n",

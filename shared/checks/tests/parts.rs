@@ -91,16 +91,22 @@ fn one_or_two_fins_are_too_few() {
 
 #[test]
 fn tubes_and_rings_as_fins_hold_it_straight() {
-    let fins = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; material: balsa; at: 0 mm from back }";
+    let fins = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; \
+        material: balsa; at: 0 mm from back }";
     for other in [
-        "tube_fins main { count: 6; length: 50 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from back }",
+        "tube_fins main { count: 6; length: 50 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from \
+            back }",
         "ring_fin main { length: 40 mm; outer: 90 mm; inner: 89 mm; material: kraft_paper; at: 0 mm from back }",
     ] {
         let a = analysis(&sound_but(fins, other));
         let margin = a.assessment.flights[0].margin().unwrap();
         assert!((0.5..6.0).contains(&margin), "{other}: {margin}");
     }
-    let a = analysis(&sound_but(fins, "tube_fins main { count: 6; length: 50 mm; outer: 24.8 mm; inner: 24 mm; material: 680 kg/m3; at: 0 mm from back }"));
+    let a = analysis(&sound_but(
+        fins,
+        "tube_fins main { count: 6; length: 50 mm; outer: 24.8 mm; inner: 24 mm; \
+        material: 680 kg/m3; at: 0 mm from back }",
+    ));
     near(part(&a, "tube_fins main").1.own.mass, 6.0 * PI / 4.0 * (0.0248f64.powi(2) - 0.024f64.powi(2)) * 0.05 * 680.0);
 }
 
@@ -121,7 +127,8 @@ fn a_cluster_is_as_many_motors() {
 fn thrust_rings_and_hooks_have_their_places() {
     let a = analysis(&sound_but(
         "sticks_out: 5 mm; material: kraft_paper }",
-        "sticks_out: 5 mm; material: kraft_paper\n thrust_ring { length: 5 mm; inner: 12 mm; material: 700 kg/m3 }\n hook { length: 74 mm; mass: 1.5 g }\n }",
+        "sticks_out: 5 mm; material: kraft_paper\n thrust_ring { length: 5 mm; inner: 12 mm; material: 700 kg/m3 }\n \
+            hook { length: 74 mm; mass: 1.5 g }\n }",
     ));
     let (ring, weight) = part(&a, "thrust_ring");
     near(weight.own.mass, PI / 4.0 * (0.018f64.powi(2) - 0.012f64.powi(2)) * 0.005 * 700.0);

@@ -72,7 +72,11 @@ fn a_rod_in_inches_is_advised_in_inches() {
 fn another_pad_that_is_fast_enough_is_named() {
     let text = sound_with(&[
         ("length: 1 m; material: steel", "length: 0.45 m; material: steel"),
-        ("flight two { motor: a5; pad: stand; guided_by: [aft, fore] }", "pad long { rod { diameter: 3.2 mm; length: 1.2 m }; end: capped }\nflight two { motor: a5; pad: long; guided_by: [aft, fore] }"),
+        (
+            "flight two { motor: a5; pad: stand; guided_by: [aft, fore] }",
+            "pad long { rod { diameter: 3.2 mm; length: \
+            1.2 m }; end: capped }\nflight two { motor: a5; pad: long; guided_by: [aft, fore] }",
+        ),
     ]);
     let found = analysis(&text);
     assert!(found.findings[0].help.contains("the pad long ("), "{}", found.findings[0].help);

@@ -84,7 +84,8 @@ fn what_is_not_understood_is_told_with_its_line() {
 
 #[test]
 fn the_rest_of_a_partly_broken_file_counts_and_troubles_go_down_the_page() {
-    let text = "zeal = 1\nprofile = \"beginner\"\n\n[levels]\n\"x/y\" = \"off\"\n\"guide/slow-exit\" = \"note\"\n\n[thresholds]\nmargin = \"wide\"\nexit_speed = \"15 mph\"\nabc = 1\n";
+    let text = "zeal = 1\nprofile = \"beginner\"\n\n[levels]\n\"x/y\" = \"off\"\n\"guide/slow-exit\" = \
+        \"note\"\n\n[thresholds]\nmargin = \"wide\"\nexit_speed = \"15 mph\"\nabc = 1\n";
     let settings = read(FILE_NAME, text);
     assert_eq!(troubles(text).iter().map(|(line, _)| *line).collect::<Vec<_>>(), [1, 5, 9, 11]);
     assert_eq!((settings.profile, settings.level("guide/slow-exit")), (Profile::Beginner, Some(Some(Level::Note))));

@@ -1,5 +1,5 @@
-//! Slips that people make: each is told once, where it is, by its true cause, and a fix mends it where it's sure what was
-//! meant. Each stands in the small sound design as the one thing that's changed; the snapshot reads like a page.
+//! Slips that people make: each is told once, where it is, by its true cause, and a fix mends it where it's sure what
+//! was meant. Each stands in the small sound design as the one thing that's changed; the snapshot reads like a page.
 #![allow(clippy::unwrap_used)]
 
 mod support;
@@ -82,7 +82,11 @@ const PLACES: &[Change] = &[
 ];
 
 const HEADERS: &[Change] = &[
-    ("pad stand {", "motor «C7-5» { diameter: 18 mm; length: 70 mm; mass: 20 g; propellant: 6 g; curve: [0 s: 7 N, 1 s: 0 N] }\npad stand {"),
+    (
+        "pad stand {",
+        "motor «C7-5» { diameter: 18 mm; length: 70 mm; mass: 20 g; propellant: 6 g; curve: [0 s: 7 N, 1 \
+        s: 0 N] }\npad stand {",
+    ),
     ("pad track {", "pad «20mm» {"),
     ("tube body {", "tube «main body» {"),
     ("let caliber = 24.8 mm", "«design \"X\"»\nlet caliber = 24.8 mm"),

@@ -120,7 +120,8 @@ fn hard_landings_and_fast_ones_arent_both_told() {
 
 #[test]
 fn cords_are_counted_together() {
-    let two = "cord { length: 200 mm; mass: 1 g; at: 80 mm from front }\n    cord { length: 150 mm; mass: 0.5 g; at: 90 mm from front }";
+    let two = "cord { length: 200 mm; mass: 1 g; at: 80 mm from front }\n    cord { length: 150 mm; mass: 0.5 g; at: \
+        90 mm from front }";
     let text = base_with(&[("cord { length: 600 mm; mass: 1.5 g; at: 90 mm from front }", two)]);
     assert!(of(&analysis(&text), "recovery/short-cord").is_empty(), "350 mm is more than the rocket's 300 mm");
     let found = analysis(&text.replace("length: 150 mm; mass: 0.5 g", "length: 50 mm; mass: 0.5 g"));
@@ -174,7 +175,8 @@ fn two_canopies_open_at_their_own_moments() {
     let one = "parachute { diameter: 300 mm";
     let both = BASE.replace(one, "parachute small { opens: at top; diameter: 120 mm").replace(
         "    lug only",
-        "    parachute large { diameter: 300 mm; mass: 4 g; at: 60 mm from front; opens: 30 m above ground }\n    lug only",
+        "    parachute large { diameter: 300 mm; mass: 4 g; at: 60 mm from front; opens: 30 m above ground }\n    lug \
+            only",
     );
     let without_delay = both.replace("; delay: 4 s", "").replace("B8-4", "B8-P");
     assert_ne!(without_delay, both);
@@ -213,7 +215,11 @@ fn each_place_that_opens_needs_a_cord_of_its_own() {
     let second = |cord: &str| {
         base_with(&[(
             "  }\n}\nmotor b8 {",
-            &format!("  }}\n  tube tail {{ length: 90 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n    streamer {{ length: 300 mm; width: 30 mm; mass: 1 g; at: 20 mm from front }}\n{cord}  }}\n}}\nmotor b8 {{"),
+            &format!(
+                "  }}\n  tube tail {{ length: 90 mm; outer: caliber; inner: 24 mm; material: kraft_paper\n    \
+                streamer {{ length: 300 mm; width: 30 mm; mass: 1 g; at: 20 mm from front }}\n{cord}  }}\n}}\nmotor \
+                b8 {{"
+            ),
         )])
     };
     let found = analysis(&second(""));
@@ -228,7 +234,11 @@ fn each_place_that_opens_needs_a_cord_of_its_own() {
     // A cord that is in the nose holds a rocket together that opens at one place.
     let in_the_nose = base_with(&[
         ("    cord { length: 600 mm; mass: 1.5 g; at: 90 mm from front }\n", ""),
-        ("ballast { mass: 1 g; at: 50 mm from front }", "ballast { mass: 1 g; at: 50 mm from front }\n    cord { length: 600 mm; mass: 1.5 g; at: 60 mm from front }"),
+        (
+            "ballast { mass: 1 g; at: 50 mm from front }",
+            "ballast { mass: 1 g; at: 50 mm from front }\n    cord { \
+            length: 600 mm; mass: 1.5 g; at: 60 mm from front }",
+        ),
     ]);
     assert!(of(&analysis(&in_the_nose), "recovery/no-cord").is_empty());
 }

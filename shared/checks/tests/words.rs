@@ -186,10 +186,12 @@ fn broken_curves_are_told_at_their_point() {
 
 #[test]
 fn used_files_give_their_definitions() {
-    let parts = "material steel { density: 7900 kg/m3; stiffness: 200 GPa }\npad stand { rod { diameter: 3.2 mm; length: 1 m }; stop: 50 mm; tilt: 2 deg; end: capped }\nlet caliber = 24.8 mm\n";
+    let parts = "material steel { density: 7900 kg/m3; stiffness: 200 GPa }\npad stand { rod { diameter: 3.2 mm; \
+        length: 1 m }; stop: 50 mm; tilt: 2 deg; end: capped }\nlet caliber = 24.8 mm\n";
     let text = sound_with(&[
         ("let caliber = 24.8 mm", "use \"parts.finw\""),
-        ("pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg; end: capped }\n", ""),
+        ("pad stand { rod { diameter: 3.2 mm; length: 1 m; material: steel }; stop: 50 mm; tilt: 2 deg; end: capped \
+            }\n", ""),
     ]);
     let found = analysis_with(&text, &[("parts.finw", parts)]);
     assert!(found.findings.is_empty(), "{:#?}", found.findings);

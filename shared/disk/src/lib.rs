@@ -14,8 +14,8 @@ pub struct DiskFiles {
 }
 
 impl DiskFiles {
-    /// The files below these folders, given by their [`real_path`]s: every keystroke in an editor comes through here, and
-    /// folders are looked up once, where they become known.
+    /// The files below these folders, given by their [`real_path`]s: every keystroke in an editor comes through here,
+    /// and folders are looked up once, where they become known.
     pub fn below(folders: impl IntoIterator<Item = PathBuf>) -> DiskFiles {
         DiskFiles { folders: folders.into_iter().collect() }
     }

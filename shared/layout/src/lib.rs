@@ -1,5 +1,5 @@
-//! Text laid out in lines: broken between words, hanging indents, and [`table`]s. Breaking lines is `textwrap`'s; what is ours is
-//! what mustn't be parted, and which columns give way.
+//! Text laid out in lines: broken between words, hanging indents, and [`table`]s. Breaking lines is `textwrap`'s; what
+//! is ours is what mustn't be parted, and which columns give way.
 //!
 //! Functions take the width that they have.
 
@@ -39,7 +39,8 @@ pub fn flowing(text: &str) -> String {
         .join("\n\n")
 }
 
-/// Pieces in lines no wider than `width`, broken between pieces only: the first line behind `first`, all others behind `rest`.
+/// Pieces in lines no wider than `width`, broken between pieces only: the first line behind `first`, all others behind
+/// `rest`.
 pub fn pieces(pieces: &[String], first: &str, rest: &str, width: usize) -> String {
     let pieces: Vec<String> = pieces.iter().map(|piece| whole(piece)).collect();
     hanging(&pieces.join(" "), first, rest, width)

@@ -23,7 +23,8 @@ pub fn build(path: &Path, text: Arc<str>, files: &dyn Files) -> Design {
 }
 
 /// Build it again, now that it's known where the rocket balances, m from the tip: for a design with
-/// [`Design::uses_balance`], whose values hang on that and move it a little in turn. Where it can't be known, neither are they.
+/// [`Design::uses_balance`], whose values hang on that and move it a little in turn. Where it can't be known, neither
+/// are they.
 pub fn rebuild(design: Design, files: &dyn Files, balance: Option<f64>) -> Design {
     // What is wrong with the files themselves was found while they were loaded.
     let of_files = |p: &Problem| {

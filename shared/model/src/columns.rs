@@ -1,7 +1,7 @@
 //! Two columns of numbers from another file, with the units that its header says.
 //!
-//! A comma, a semicolon, a tab or spaces part the columns. A line before the numbers is the header; lines that begin with
-//! `#`, `;` or `//` are comments, and so is what stands behind `#`.
+//! A comma, a semicolon, a tab or spaces part the columns. A line before the numbers is the header; lines that begin
+//! with `#`, `;` or `//` are comments, and so is what stands behind `#`.
 
 use crate::problem::{MISSING_UNIT, UNKNOWN_UNIT, WRONG_DIMENSION, WRONG_FORM};
 use finwright_units::{find_unit, readings, Dimension, Unit, UnitError};
@@ -244,8 +244,8 @@ fn of_header(line: &str) -> Option<(&str, &str)> {
 /// What a column may be called without a unit.
 const NAMES: &[&str] = &["t", "time", "f", "thrust", "force", "x", "y"];
 
-/// The unit in a column's header: `t [ms]`, `t (ms)`, `t/ms`, `time_ms`, `t in ms` or `ms`. `Some(None)` where it's a name
-/// alone, `None` where it isn't understood.
+/// The unit in a column's header: `t [ms]`, `t (ms)`, `t/ms`, `time_ms`, `t in ms` or `ms`. `Some(None)` where it's a
+/// name alone, `None` where it isn't understood.
 fn unit_of(column: &str) -> Option<Option<&str>> {
     if let Some(open) = column.find(['[', '(']) {
         let inside = column.get(open + 1..)?.strip_suffix([']', ')'])?;

@@ -10,8 +10,8 @@ use finwright_grammar::vocabulary::size;
 use finwright_grammar::{Element, FileId, Place, Span};
 use finwright_units::{show, Dimension};
 
-/// Beyond these a value is a slip; they keep every later number finite. Time in s, thrust in N. Motors that anybody launches
-/// from a pad burn for seconds, the slowest for a minute.
+/// Beyond these a value is a slip; they keep every later number finite. Time in s, thrust in N. Motors that anybody
+/// launches from a pad burn for seconds, the slowest for a minute.
 const LONGEST_BURN: f64 = 300.0;
 const MOST_THRUST: f64 = 1e8;
 
@@ -63,7 +63,8 @@ pub(crate) fn from_list<'f>(
     sound.then_some(curve)
 }
 
-/// Whether the points can be a fin's outline; reports the first that can't. Whether its edges cross is for geometry to say.
+/// Whether the points can be a fin's outline; reports the first that can't. Whether its edges cross is for geometry to
+/// say.
 fn is_outline(ev: &mut Evaluator, curve: &Curve) -> bool {
     let last = curve.points.len().saturating_sub(1);
     let reach = |field: &str| size("fins", field).map_or(f64::INFINITY, |size| size.possible.1);

@@ -33,8 +33,8 @@ pub struct Design {
     pub sites: Vec<Site>,
     /// The flights to check.
     pub flights: Vec<Flight>,
-    /// Parts placed from the balance point with the motors of a flight that isn't among those to check: what asks about one
-    /// flight of a file leaves every part where the file puts it.
+    /// Parts placed from the balance point with the motors of a flight that isn't among those to check: what asks about
+    /// one flight of a file leaves every part where the file puts it.
     pub placed_with: Vec<(PartId, Flight)>,
     /// What the bench says.
     pub measured: Vec<Measured>,
@@ -546,8 +546,8 @@ impl Design {
         crate::files::text_at(&self.files, place.file, place.span)
     }
 
-    /// The material that a name means, by number in [`Design::materials`]: the file's own before those of used files, and
-    /// those before the built-in ones.
+    /// The material that a name means, by number in [`Design::materials`]: the file's own before those of used files,
+    /// and those before the built-in ones.
     pub fn material_named(&self, name: &str) -> Option<usize> {
         named(self.materials.iter().map(|material| &material.name), name)
     }
@@ -577,8 +577,8 @@ impl Design {
     }
 }
 
-/// How soon a definition counts among others of its name: the file's own first, those of used files in the order of their
-/// use, the built-in ones last.
+/// How soon a definition counts among others of its name: the file's own first, those of used files in the order of
+/// their use, the built-in ones last.
 pub fn rank(place: Place) -> u32 {
     if place.file == CATALOG {
         u32::MAX

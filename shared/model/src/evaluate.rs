@@ -267,7 +267,8 @@ impl<'f> Evaluator<'f> {
         }
     }
 
-    /// What is added to a value or taken from it: of a temperature that is written out, degrees without the scale's zero.
+    /// What is added to a value or taken from it: of a temperature that is written out, degrees without the scale's
+    /// zero.
     fn difference(&mut self, file: FileId, expr: &'f Expr) -> Option<Quantity> {
         let mut value = self.value(file, expr)?;
         if let ExprKind::Quantity { unit: Some(unit), .. } = &expr.kind {

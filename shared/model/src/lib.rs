@@ -1,7 +1,8 @@
 //! Tree to typed design: what the words mean, with references resolved and the place in the text of every value.
 //!
 //! * [`files`]: the file that was asked about and those that it uses.
-//! * [`evaluate`]: expressions to quantities, checked by dimension; [`functions`](evaluate::functions) that they may call.
+//! * [`evaluate`]: expressions to quantities, checked by dimension; [`functions`](evaluate::functions) that they may
+//!   call.
 //! * [`read`]: a block's fields against the vocabulary.
 //! * [`design`]: the types. [`build`]: from trees to them.
 //! * [`station`]: where each part sits along the rocket.

@@ -195,7 +195,10 @@ pub(crate) fn placement(ev: &mut Evaluator, raw: Placed, parts: &[(String, PartI
             WRONG_FORM,
             place,
             format!("`{shown}` doesn't say from where"),
-            format!("for example `{shown} from front`, `{shown} from back`, `{shown} from tip`, or `{shown} ahead of balance`"),
+            format!(
+                "for example `{shown} from front`, `{shown} from back`, `{shown} from tip`, or `{shown} ahead of \
+                balance`"
+            ),
         ));
         return None;
     };

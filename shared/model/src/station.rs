@@ -1,7 +1,7 @@
 //! Where each part sits along the rocket, from the tip (0) to the tail.
 //!
-//! It's decided once, for the parts of a design and for stations in expressions, which are asked for while the parts are still
-//! words on the page: both are a [`Layout`].
+//! It's decided once, for the parts of a design and for stations in expressions, which are asked for while the parts
+//! are still words on the page: both are a [`Layout`].
 
 use crate::design::{Anchor, Design, Part, PartId};
 use crate::part_word::{is_body, is_placed_by_middle};
@@ -154,8 +154,8 @@ fn share<P>(word: &str, anchor: &Anchor<P>) -> f64 {
     }
 }
 
-/// Where a part goes that doesn't say: a shoulder behind its part, a mount and a hook flush with the back, rings along their
-/// mount, a thrust ring at its front. Anything else has no place until it says one.
+/// Where a part goes that doesn't say: a shoulder behind its part, a mount and a hook flush with the back, rings along
+/// their mount, a thrust ring at its front. Anything else has no place until it says one.
 fn unsaid_place<L: Layout>(layout: &mut L, part: L::Part) -> Option<(L::Length, f64)> {
     let (edge, share) = match layout.word(part) {
         "shoulder" => (1.0, 0.0),
@@ -181,7 +181,8 @@ fn origin<L: Layout>(layout: &mut L, part: L::Part, anchor: &Anchor<L::Part>) ->
     layout.seat(of)?.point(edge)
 }
 
-/// A part's length along the rocket. What is packed or added is a point, and so is a button; rings reach along their mount.
+/// A part's length along the rocket. What is packed or added is a point, and so is a button; rings reach along their
+/// mount.
 fn length<L: Layout>(layout: &mut L, part: L::Part) -> Option<L::Length> {
     match layout.word(part) {
         "ballast" | "parachute" | "streamer" | "cord" | "button" => return Some(L::Length::zero()),

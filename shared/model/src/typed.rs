@@ -29,8 +29,8 @@ pub(crate) type Placed = (Amount, Option<Relation>, Place);
 /// More copies of one part than this aren't a rocket.
 const MOST_COPIES: usize = 24;
 
-/// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or no
-/// value yet.
+/// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or
+/// no value yet.
 pub(crate) fn typed<'f>(
     ev: &mut Evaluator<'f>,
     file: FileId,
@@ -372,9 +372,9 @@ fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWo
     !all_of_it
 }
 
-/// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside of
-/// anything that flies, so that what lies beyond them is a slip of the exponent or the unit, and they keep every later
-/// number finite.
+/// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside
+/// of anything that flies, so that what lies beyond them is a slip of the exponent or the unit, and they keep every
+/// later number finite.
 fn sensible(ev: &mut Evaluator, place: Place, quantity: &Quantity, word: &str) -> bool {
     let (least, most) = match quantity.dimension {
         Dimension::LENGTH => (1e-8, 1e5),

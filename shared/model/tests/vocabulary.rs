@@ -1,5 +1,5 @@
-//! The vocabulary and the model agree: every field of every block reaches its place in the design, and what a misread value
-//! blocks is what the vocabulary says.
+//! The vocabulary and the model agree: every field of every block reaches its place in the design, and what a misread
+//! value blocks is what the vocabulary says.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use finwright_grammar::vocabulary::{BlockWord, FieldKind, FieldWord, Naming, BLOCKS};
@@ -96,8 +96,8 @@ fn a_new_block_is_no_ballast() {
     }
 }
 
-/// A value that no field takes, in each field of each block: what can't be computed then is what rests on the block, but where the
-/// field hardly matters.
+/// A value that no field takes, in each field of each block: what can't be computed then is what rests on the block,
+/// but where the field hardly matters.
 #[test]
 fn a_misread_field_blocks_what_the_vocabulary_says() {
     let mut page = String::new();

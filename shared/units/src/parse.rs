@@ -3,8 +3,8 @@
 use crate::dimension::Dimension;
 use crate::unit::{find_unit, UnitError};
 
-/// The SI value of a quantity such as `14 m/s` or `12mph`; a plain number or calibres need no unit. What is wrong with it is
-/// told in a few words.
+/// The SI value of a quantity such as `14 m/s` or `12mph`; a plain number or calibres need no unit. What is wrong with
+/// it is told in a few words.
 pub fn parse(text: &str, dimension: Dimension) -> Result<f64, String> {
     let text = text.trim();
     let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+'))).unwrap_or(text.len());

@@ -107,7 +107,8 @@ fn single(spelling: &str) -> Option<Unit> {
     BY_SPELLING.get(spelling).copied()
 }
 
-/// What a refused spelling may mean, for where it's known what is due: `lbs` is `lb` where a mass is, `lbf` where a force is.
+/// What a refused spelling may mean, for where it's known what is due: `lbs` is `lb` where a mass is, `lbf` where a
+/// force is.
 pub fn readings(spelling: &str) -> &'static [&'static str] {
     match spelling {
         "lbs" | "Lbs" | "LBS" | "pound" | "pounds" => &["lb", "lbf"],
@@ -121,7 +122,10 @@ pub fn readings(spelling: &str) -> &'static [&'static str] {
 
 fn refusal(spelling: &str) -> Option<&'static str> {
     Some(match spelling {
-        "gr" => "`gr` is read by some as grams (write `g`) and by others as grains (1 grain = 64.8 mg); write the one you mean in `g` or `mg`",
+        "gr" => {
+            "`gr` is read by some as grams (write `g`) and by others as grains (1 grain = 64.8 mg); write the one \
+            you mean in `g` or `mg`"
+        }
         "Ns" | "Nsec" => "thrust over time is written with a dot: `N.s`",
         "\"" => "write inches as `in`",
         "'" => "write feet as `ft`",

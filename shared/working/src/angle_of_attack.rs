@@ -14,7 +14,8 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     };
     let v = page.know("v", "exit speed", Number::result(last.speed, "m/s"), "see the working of exit-speed");
     let height = Number::result(last.travel * run.inputs.tilt.cos(), "m");
-    let grows = "the site's, grown with height as over open land: by the height over that of the meter, to the power of 1/7 (from memory)";
+    let grows = "the site's, grown with height as over open land: by the height over that of the meter, to the power \
+        of 1/7 (from memory)";
     let at_end = Air::growth(height.value());
     let means = format!("wind across the path at the height of the release, {height}");
     let w = page.know("w", means, Number::result(air.wind * at_end, "m/s"), grows);
@@ -26,7 +27,10 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let angle = |w: Term| (&w * lean.cos() / (&v + &w * lean.sin())).atan();
     let steady = page.step("The angle in the steady wind", "α", &angle(w), source, "°");
     let gusty = page.step("The angle in a gust", "αg", &angle(gust), source, "°");
-    page.note("Fins stall somewhere above 11° to 14°, a wind of a fifth to a quarter of the exit speed (common practice, no source).");
+    page.note(
+        "Fins stall somewhere above 11° to 14°, a wind of a fifth to a quarter of the exit speed (common \
+        practice, no source).",
+    );
     page.end("angle of attack at release in the steady wind", &steady, release.angle.to_degrees());
     page.end("angle of attack at release in a gust", &gusty, release.gust_angle.to_degrees());
     Ok(())

@@ -82,7 +82,10 @@ fn as_flown(page: &mut Page, numbers: &FlightNumbers, loaded: MassProps, compute
         return computed;
     }
     let (m, moment) = computed;
-    page.note("The rocket on the scale is the one that flies: from here on its mass and balance point are those of the bench. What it says more than the parts is glue, paint or something forgotten.");
+    page.note(
+        "The rocket on the scale is the one that flies: from here on its mass and balance point are those of \
+        the bench. What it says more than the parts is glue, paint or something forgotten.",
+    );
     let from = |measured: bool| match measured {
         true => "on the bench",
         false => "as computed, since it wasn't measured: what the scale says more is taken to sit there",
@@ -134,7 +137,9 @@ fn say_fixed_points(page: &mut Page, of: &Subject) {
             _ => format!("{distance} {side}"),
         };
         page.note(format!(
-            "{} is put {place} the balance point{motor}, and moves that point a little in turn. The program places it, finds the balance point, places it again, until nothing moves: its middle then lies at {}, a fixed point.",
+            "{} is put {place} the balance point{motor}, and moves that point a little in turn. The program places \
+                it, finds the balance point, places it again, until nothing moves: its middle then lies at {}, a \
+                fixed point.",
             part.label(),
             Number::result(extent.middle() * 1e3, "mm"),
         ));

@@ -33,7 +33,9 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let start = lift_off(page, curve, &rest, &burn)?;
     let ways = along(curve, &rest, &burn, &travel, &start)?;
     page.note(format!(
-        "Now from point to point of the curve, and by way of the moment halfway where more than a hundredth of the mass burns away between two of them; its thrust lies on the straight line. A stroke means the line above: v = v' + (a' + a)/2·(t - t'). Sources: {NEWTON}; {KINEMATICS}."
+        "Now from point to point of the curve, and by way of the moment halfway where more than a hundredth of the \
+            mass burns away between two of them; its thrust lies on the straight line. A stroke means the line above: \
+            v = v' + (a' + a)/2·(t - t'). Sources: {NEWTON}; {KINEMATICS}."
     ));
     page.table(ways.table);
     let (speed, leaves) = match &ways.end {
@@ -84,7 +86,8 @@ fn say_what_is_left_out(page: &mut Page, run: &Run, curve: &ThrustCurve, last: &
         let share = 100.0 * (free.speed - last.speed) / last.speed;
         let drag = Number::result(run.inputs.drag * last.speed * last.speed, "N");
         page.neglect(format!(
-            "Drag, which has grown to {drag} at the end: without it the program's own number would be {share:.2} % more."
+            "Drag, which has grown to {drag} at the end: without it the program's own number would be {share:.2} % \
+                more."
         ));
     }
     let calm = GuidedRun { side_slope: 0.0, ..run.inputs_on(curve) };
@@ -92,7 +95,8 @@ fn say_what_is_left_out(page: &mut Page, run: &Run, curve: &ThrustCurve, last: &
         let share = 100.0 * (free.speed - last.speed) / last.speed;
         let push = Number::result(run.inputs.side_slope * last.speed, "N");
         page.neglect(format!(
-            "Friction under the air's own push on the fins, which has grown to {push} across the guide at the end: without it the program's own number would be {share:.2} % more."
+            "Friction under the air's own push on the fins, which has grown to {push} across the guide at the end: \
+                without it the program's own number would be {share:.2} % more."
         ));
     }
     page.neglect(

@@ -20,7 +20,10 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let assumed: Vec<String> = stiffness.assumed.iter().map(|assumed| assumed.in_words(of.design)).collect();
     let from =
         if assumed.is_empty() { "in the file".to_string() } else { format!("by default: {}", assumed.join("; ")) };
-    page.note(format!("The {word} is a beam clamped at its foot. Everything is taken to lean the same way, the worst case. Lengths are in mm and forces in N."));
+    page.note(format!(
+        "The {word} is a beam clamped at its foot. Everything is taken to lean the same way, the worst \
+        case. Lengths are in mm and forces in N."
+    ));
     let mm = |m: f64| Number::given(m * 1e3, "mm");
     let l = page.know("L", format!("free length of the {word}"), mm(length.si), "in the file");
     let e = Number::given(stiffness.beam.modulus * 1e-6, "N/mm2");

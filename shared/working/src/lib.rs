@@ -1,7 +1,8 @@
 //! A number's derivation with a design's own values, step by step, for a class to follow with a calculator.
 //!
-//! Each step's result is computed from the values as printed, and the rounded result is carried on, so that a calculator
-//! gives the same digits; at the end the program's own number, without rounding on the way, stands beside it.
+//! Each step's result is computed from the values as printed, and the rounded result is carried on, so that a
+//! calculator gives the same digits; at the end the program's own number, without rounding on the way, stands beside
+//! it.
 //!
 //! * [`Quantity`]: what can be worked.
 //! * [`number`], [`term`]: a printed number; an expression that knows its formula and its values at once.

@@ -1,4 +1,5 @@
-//! A number as it stands on the page: what is carried on is what is printed, so that a calculator gives the same digits.
+//! A number as it stands on the page: what is carried on is what is printed, so that a calculator gives the same
+//! digits.
 
 use serde::{Serialize, Serializer};
 use std::fmt;

@@ -22,7 +22,10 @@ pub(crate) fn work(page: &mut Page, of: &Subject) -> Result<(), Lack> {
         return Err(lack());
     };
     let program = airflow.total.x().ok_or_else(lack)?;
-    page.note("At small angles to the air each part pushes sideways by its slope C times the angle in radians. A tube of even width has no push there; what widens, narrows or stands out has.");
+    page.note(
+        "At small angles to the air each part pushes sideways by its slope C times the angle in radians. A tube \
+        of even width has no push there; what widens, narrows or stands out has.",
+    );
     let d = page.know("d", "the rocket's greatest diameter", mm(calibre), "in the file");
     let mut table = Table::new(
         "Each part's slope, where it acts behind the tip, and the moment of the two",

@@ -1,5 +1,5 @@
-//! An expression that knows its formula, the same with the values put in, and what it comes to: written once, so that the
-//! three can't differ.
+//! An expression that knows its formula, the same with the values put in, and what it comes to: written once, so that
+//! the three can't differ.
 
 use crate::number::Number;
 use std::ops::{Add, Div, Mul, Sub};

@@ -37,7 +37,8 @@ pub fn text(working: &Working, width: usize) -> String {
 }
 
 /// How the page is to be read.
-pub(crate) const HOW: &str = "Each result is worked from the numbers as they stand here, rounded to five digits, and the rounded result is carried on. Angles are in degrees.";
+pub(crate) const HOW: &str = "Each result is worked from the numbers as they stand here, rounded to five digits, and \
+    the rounded result is carried on. Angles are in degrees.";
 
 fn known(list: &[Known], width: usize) -> String {
     let widest = |of: &dyn Fn(&Known) -> String| list.iter().map(|known| of(known).width()).max().unwrap_or(0);

@@ -28,7 +28,10 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let g = gravity(page);
     let weight = page.step("The weight on the pad", "W", &(m * g), WEIGHT, "N");
     let result = page.step("Thrust to weight", "n", &(average / weight), "a ratio of two forces", "");
-    page.note("This is the average over the whole burn, the trade's number. On the rod or rail only the first tenths of a second count: see the working of exit-speed.");
+    page.note(
+        "This is the average over the whole burn, the trade's number. On the rod or rail only the first tenths \
+        of a second count: see the working of exit-speed.",
+    );
     page.end("thrust to weight", &result, ratio);
     Ok(())
 }

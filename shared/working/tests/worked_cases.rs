@@ -1,4 +1,5 @@
-//! Worked cases with numbers from outside: computed with mpmath and scipy, each by a second route. All rockets invented.
+//! Worked cases with numbers from outside: computed with mpmath and scipy, each by a second route. All rockets
+//! invented.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod designs;
@@ -32,8 +33,8 @@ fn b1_ogive_and_trapezoidal_fins() {
     close(with(4).0, 22.897796);
 }
 
-/// B1 without its nose: the flat front pushes with 2 at the tip, the fins as they do in B1, 21.666667 mm behind the front of
-/// their roots (Barrowman), which begin 180 mm behind the front: 15.673347 × 201.666667 / 17.673347.
+/// B1 without its nose: the flat front pushes with 2 at the tip, the fins as they do in B1, 21.666667 mm behind the
+/// front of their roots (Barrowman), which begin 180 mm behind the front: 15.673347 × 201.666667 / 17.673347.
 #[test]
 fn b1_without_its_nose() {
     let (slope, station) = pressure(
@@ -140,8 +141,8 @@ flight f {{ motor: m; pad: p; guided_by: [lug] }}
     ends(&text, Quantity::ExitSpeed)[0]
 }
 
-/// Constant mass and thrust, no drag: v = √(2 a s). G1 9.505158, G2 10.975611 upright and 10.960992 at 5° with μ 0.2, G3
-/// 15.081116; a thrust that rises for 0.2 s and then holds, 11.844386, and one that rises all the way, 9.000000.
+/// Constant mass and thrust, no drag: v = √(2 a s). G1 9.505158, G2 10.975611 upright and 10.960992 at 5° with μ 0.2,
+/// G3 15.081116; a thrust that rises for 0.2 s and then holds, 11.844386, and one that rises all the way, 9.000000.
 #[test]
 fn g_exit_speeds() {
     let upright = "friction: 0";

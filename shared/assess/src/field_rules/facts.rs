@@ -59,8 +59,8 @@ pub enum Class {
     HighPower,
 }
 
-/// Above one of these a motor is high power: total impulse in N s, average thrust in N, propellant in kg. From memory; that
-/// 62.5 g of propellant make the line is also in 27 CFR 555 (71 FR 46079, August 11, 2006), read.
+/// Above one of these a motor is high power: total impulse in N s, average thrust in N, propellant in kg. From memory;
+/// that 62.5 g of propellant make the line is also in 27 CFR 555 (71 FR 46079, August 11, 2006), read.
 pub const MODEL_IMPULSE: f64 = 160.0;
 /// See [`MODEL_IMPULSE`].
 pub const MODEL_THRUST: f64 = 80.0;
@@ -100,8 +100,8 @@ impl MotorFacts {
     }
 }
 
-/// The most of a model rocket as a whole: mass on the pad in kg, propellant in kg, total impulse in N s (NFPA 1122, 4.4 and
-/// 4.5, read in a reprint of 2018).
+/// The most of a model rocket as a whole: mass on the pad in kg, propellant in kg, total impulse in N s (NFPA 1122, 4.4
+/// and 4.5, read in a reprint of 2018).
 pub const MOST_MODEL_MASS: f64 = 1.5;
 /// See [`MOST_MODEL_MASS`].
 pub const MOST_MODEL_PROPELLANT: f64 = 0.125;

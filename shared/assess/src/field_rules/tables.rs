@@ -46,8 +46,8 @@ impl Ask {
     }
 }
 
-/// What a table asks for at an impulse. It has no row above its last: what may lie there is asked for the last one's distance,
-/// and may be asked for more, of which the table says nothing.
+/// What a table asks for at an impulse. It has no row above its last: what may lie there is asked for the last one's
+/// distance, and may be asked for more, of which the table says nothing.
 pub(super) fn asked(table: &[Row], impulse: Bounds) -> Ask {
     rows(table, impulse, 0)
 }

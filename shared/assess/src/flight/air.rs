@@ -19,8 +19,8 @@ pub struct Air {
     pub atmosphere: Atmosphere,
 }
 
-/// About where a meter in the hand reads the wind, m (common practice, no source): what stands on the pad is held to be in
-/// the wind of this height.
+/// About where a meter in the hand reads the wind, m (common practice, no source): what stands on the pad is held to be
+/// in the wind of this height.
 pub const CREW_HEIGHT: f64 = 2.0;
 
 impl Air {
@@ -46,8 +46,8 @@ pub(crate) fn site_misfit(design: &Design, flight: &Flight) -> Option<FlightMisf
     misfit::pressure(number, design.sites.get(number)?)
 }
 
-/// The air of a flight: without a site the standard one at sea level, still. `None` where its site can't be understood, or
-/// can't be.
+/// The air of a flight: without a site the standard one at sea level, still. `None` where its site can't be understood,
+/// or can't be.
 pub(crate) fn air(design: &Design, flight: &Flight) -> Option<Air> {
     let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
     if flight.broken.contains(&"site") || site.is_some_and(|s| !s.broken.is_empty()) {

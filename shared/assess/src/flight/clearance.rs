@@ -91,9 +91,9 @@ pub(crate) fn clearance(parts: Parts, pad: &Pad, on_pad: &OnPad, lowest: f64) ->
     Some(Clearance { guides, fins, body, gap })
 }
 
-/// Where around the body a guide has most room, and how much, when it holds the rod or rail of `pad` `distance` m from the
-/// axis ([`GuideLine::distance`]) and everything behind station `end` lies beside it; the nearest such angle to `near` rad.
-/// `None` without fins there.
+/// Where around the body a guide has most room, and how much, when it holds the rod or rail of `pad` `distance` m from
+/// the axis ([`GuideLine::distance`]) and everything behind station `end` lies beside it; the nearest such angle to
+/// `near` rad. `None` without fins there.
 pub fn free_gap(parts: Parts, pad: &Pad, (end, distance, near): (f64, f64, f64)) -> Option<Gap> {
     let thing = Thing::on(parts.design, pad)?;
     let sets = fin_sets(parts, end);

@@ -60,8 +60,8 @@ impl GuideLoad {
     }
 }
 
-/// Strength of a bond of lug or rail guide in peel, on its foot's area, Pa: conservative, because paper parts before glue
-/// does (common practice, no source).
+/// Strength of a bond of lug or rail guide in peel, on its foot's area, Pa: conservative, because paper parts before
+/// glue does (common practice, no source).
 pub const BOND_STRENGTH: f64 = 0.3e6;
 /// Strength of a body tube in shear around a button's screw, Pa, nothing behind the wall: conservative for wound paper
 /// (common practice, no source).
@@ -69,7 +69,8 @@ pub const WALL_STRENGTH: f64 = 4.0e6;
 /// Play of a button's neck or a shoe in its slot, m (common practice, no source).
 pub const SLOT_PLAY: f64 = 0.4e-3;
 
-/// The loads of the guides of a rocket of mass `loaded` on its pad, and when the front guide is `released`, where it is.
+/// The loads of the guides of a rocket of mass `loaded` on its pad, and when the front guide is `released`, where it
+/// is.
 pub(crate) fn loads(
     parts: Parts,
     (airflow, air): (&Airflow, &Air),

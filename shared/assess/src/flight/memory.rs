@@ -9,7 +9,8 @@ use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use std::cell::RefCell;
 
-/// From now on remember flights on this thread. It's worth its memory where the same design is assessed again and again.
+/// From now on remember flights on this thread. It's worth its memory where the same design is assessed again and
+/// again.
 pub fn remember_flights() {
     MEMO.with_borrow_mut(|memo| {
         memo.get_or_insert_default();

@@ -46,7 +46,8 @@ impl OnPad {
         Some((self.guides.first()?, self.guides.last()?))
     }
 
-    /// The stations at which the rocket is held, m from the tip: the middles of its end guides, or both ends of a lone one.
+    /// The stations at which the rocket is held, m from the tip: the middles of its end guides, or both ends of a lone
+    /// one.
     pub fn held_at(&self) -> Option<(f64, f64)> {
         let (front, rear) = self.ends()?;
         Some(match self.guides.len() {

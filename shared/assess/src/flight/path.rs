@@ -33,8 +33,8 @@ pub struct Path {
     /// How far the nose has turned into the wind between release and burnout; gravity's share is in it. `None` where
     /// the burn ends on the guide.
     pub weathercock: Option<f64>,
-    /// Time from burnout to the highest point, s; negative where that comes before burnout. What opens on the way up ends
-    /// it early.
+    /// Time from burnout to the highest point, s; negative where that comes before burnout. What opens on the way up
+    /// ends it early.
     pub coast: f64,
     /// The same, had nothing opened before the highest point: what a motor's delay should be, s.
     pub free_coast: f64,
@@ -113,7 +113,8 @@ impl Descent {
     }
 }
 
-/// Mach number above which the fins' compressibility factor isn't used: [`finwright_physics::normal_force::FinSet::lift`].
+/// Mach number above which the fins' compressibility factor isn't used:
+/// [`finwright_physics::normal_force::FinSet::lift`].
 const FIN_MACH: f64 = 0.8;
 /// Mach number above which the drag build-up lacks the nose's wave drag.
 pub const MOST_MACH: f64 = 0.9;

@@ -99,16 +99,16 @@ pub(crate) fn at_release(
     })
 }
 
-/// The angle in rad at which the air meets a rocket that leaves at a speed along a guide that leans: the part of the wind
-/// across the guide, over the speed and the part of the wind along it, from the difference of the two velocities. Into the
-/// wind the air meets it more from ahead, away from it more from behind.
+/// The angle in rad at which the air meets a rocket that leaves at a speed along a guide that leans: the part of the
+/// wind across the guide, over the speed and the part of the wind along it, from the difference of the two velocities.
+/// Into the wind the air meets it more from ahead, away from it more from behind.
 pub fn angle_at_release(wind: f64, speed: f64, lean: Lean) -> f64 {
     let (sin, cos) = lean.into_wind.sin_cos();
     (wind * cos).atan2(speed + wind * sin)
 }
 
-/// The wind in m/s that meets a rocket at an angle in rad as it leaves at a speed, the other way round; infinite where none
-/// does.
+/// The wind in m/s that meets a rocket at an angle in rad as it leaves at a speed, the other way round; infinite where
+/// none does.
 pub fn wind_for_angle(angle: f64, speed: f64, lean: Lean) -> f64 {
     let (sin, cos) = lean.into_wind.sin_cos();
     let across = cos - angle.tan() * sin;

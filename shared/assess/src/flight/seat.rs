@@ -40,7 +40,8 @@ pub fn seat(parts: Parts, guide: PartId, extent: Extent) -> Option<Seat> {
     Some(Seat { on, on_taper: matches!(part.kind, PartKind::Taper { .. }), over_edge, backing, depth })
 }
 
-/// Where something solid stands behind a stretch's wall, each by its middle in m from the tip, with the part that it is.
+/// Where something solid stands behind a stretch's wall, each by its middle in m from the tip, with the part that it
+/// is.
 pub fn solid_stations(parts: Parts, on: PartId) -> Vec<(f64, PartId)> {
     let Some(stretch) = parts.extent(on) else { return Vec::new() };
     let mut found = Vec::new();

@@ -23,10 +23,11 @@ pub struct Stiffness {
     pub beam: Cantilever,
     /// From its middle to its outside, m.
     pub half_depth: f64,
-    /// The rocket rests on its stop. The run takes a fraction of the beam's period, so that this is about where the tip is
-    /// when the rocket comes to it.
+    /// The rocket rests on its stop. The run takes a fraction of the beam's period, so that this is about where the tip
+    /// is when the rocket comes to it.
     pub at_rest: Lean,
-    /// The rocket's last guide is at the end and stays there: its whole weight and side force act there. An upper bound.
+    /// The rocket's last guide is at the end and stays there: its whole weight and side force act there. An upper
+    /// bound.
     pub at_end: Lean,
     /// First frequency without the rocket, Hz.
     pub bare_frequency: f64,
@@ -80,8 +81,8 @@ pub(crate) const RAIL_MATERIAL: &str = "aluminium";
 /// A rocket of these mass properties on its pad.
 pub(crate) type Resting<'a> = (&'a OnPad, Mounted, MassProps);
 
-/// The stiffness of the rod or rail under a flight's rocket. The error is what that needs, or nothing where something else
-/// says it.
+/// The stiffness of the rod or rail under a flight's rocket. The error is what that needs, or nothing where something
+/// else says it.
 pub(crate) fn stiffness(
     design: &Design,
     (airflow, air): (&Airflow, &Air),
@@ -129,8 +130,8 @@ pub(crate) fn stiffness(
     })
 }
 
-/// The thinnest usual rod, all else as it is, whose tip leans less than `slope` rad in the steady wind with the rocket at
-/// rest, and isn't bent far in a gust; `None` where none does.
+/// The thinnest usual rod, all else as it is, whose tip leans less than `slope` rad in the steady wind with the rocket
+/// at rest, and isn't bent far in a gust; `None` where none does.
 pub fn thicker_rod(
     design: &Design,
     airframe: &Airframe,

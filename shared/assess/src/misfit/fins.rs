@@ -112,8 +112,8 @@ fn crowded(set: &Set) -> Option<(Fault, Place)> {
 /// Tubes of thin card give by as much, m.
 const TUBE_PLAY: f64 = 0.15e-3;
 
-/// The stretch that two sets share, where their fins stand at the same angles. Of two sets of tubes the angles don't count:
-/// each takes all of the way around that its own need.
+/// The stretch that two sets share, where their fins stand at the same angles. Of two sets of tubes the angles don't
+/// count: each takes all of the way around that its own need.
 fn crossing(one: &Set, other: &Set) -> Option<f64> {
     let shared = one.extent.back.min(other.extent.back) - one.extent.front.max(other.extent.front);
     let meet = match (&one.part.kind, &other.part.kind) {

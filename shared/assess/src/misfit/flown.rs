@@ -53,8 +53,8 @@ impl FlightMisfit {
     }
 }
 
-/// What is in the way of a motor that lies at `own`, with how far it reaches into that; `None` as the part where it's the
-/// open air ahead of the tip.
+/// What is in the way of a motor that lies at `own`, with how far it reaches into that; `None` as the part where it's
+/// the open air ahead of the tip.
 pub(crate) fn motor(parts: Parts, motor: &Motor, own: Extent) -> Option<(f64, Option<PartId>)> {
     let front = own.front + motor.length.as_ref().map_or(0.0, |length| length.spread.total()) + SLACK;
     let of_nose = |(id, part, extent): (PartId, &Part, Extent)| {
@@ -121,7 +121,7 @@ pub(crate) fn pressure(number: usize, site: &Site) -> Option<FlightMisfit> {
     is_off.then_some(FlightMisfit::Pressure { site: number, said: said.si, usual, place: said.place })
 }
 
-/// How far the weather moves the air's pressure off the standard atmosphere's, as a share: the deepest lows and highest highs
-/// on record at sea level outside of tropical storms lie within 7 %, and a hot or cold day adds a per cent on a high field
-/// (common practice, no source).
+/// How far the weather moves the air's pressure off the standard atmosphere's, as a share: the deepest lows and highest
+/// highs on record at sea level outside of tropical storms lie within 7 %, and a hot or cold day adds a per cent on a
+/// high field (common practice, no source).
 const WEATHER: f64 = 0.08;

@@ -30,8 +30,8 @@ fn wall(part: &Part) -> Found<'_> {
     (least(wall) >= most(width) / 2.0).then_some((Fault::ThickWall { wall: wall.si, radius }, wall))
 }
 
-/// How far what is glued to a body's outside may have its middle beyond the surface, where the body is thin, m: a camera
-/// on a pencil of a rocket (common practice, no source).
+/// How far what is glued to a body's outside may have its middle beyond the surface, where the body is thin, m: a
+/// camera on a pencil of a rocket (common practice, no source).
 const BESIDE: f64 = 50e-3;
 
 fn off_axis<'d>(parts: Parts<'d>, part: &'d Part, id: PartId) -> Found<'d> {
@@ -92,8 +92,8 @@ fn balance<'d>(parts: Parts<'d>, part: &'d Part, id: PartId) -> Found<'d> {
 /// A measured balance point may lie this far outside of a part, m: nobody measures closer.
 const REACH: f64 = 1e-3;
 
-/// How far a part reaches with what is in it, from its own front: a shoulder is weighed with its nose, and a fin's tip may lie
-/// behind its root.
+/// How far a part reaches with what is in it, from its own front: a shoulder is weighed with its nose, and a fin's tip
+/// may lie behind its root.
 fn reach(parts: Parts, id: PartId, own: Extent) -> Extent {
     let mut room = Extent { front: 0.0, back: own.length() };
     for (_, _, extent) in parts.placed().filter(|(_, part, _)| part.parent == Some(id)) {

@@ -1,5 +1,5 @@
-//! The one table of a flight's numbers: name, meaning, value, and where and how it's shown. JSON, its schema, the tolerances, the
-//! command's table and the editor's hover all read it here.
+//! The one table of a flight's numbers: name, meaning, value, and where and how it's shown. JSON, its schema, the
+//! tolerances, the command's table and the editor's hover all read it here.
 
 use crate::flight::path::Path;
 use crate::flight::run::drag_terms;
@@ -106,33 +106,44 @@ const fn of(name: &'static str, means: &'static str, of: fn(&Sheet) -> Option<f6
 }
 
 /// Every number of a flight.
-#[rustfmt::skip] // One number a line.
+#[rustfmt::skip] // One number after the other.
 pub static NUMBERS: &[Number] = &[
-    of("mass_kg", "mass on the pad, motor in, as flown: as weighed where it was", |s| s.numbers.loaded().map(|m| m.mass))
+    of("mass_kg", "mass on the pad, motor in, as flown: as weighed where it was",
+        |s| s.numbers.loaded().map(|m| m.mass))
         .shown(Section::OnThePad, "mass", show::mass),
-    of("mass_computed_kg", "mass on the pad as computed, whatever the scale says", |s| s.numbers.computed().map(|m| m.mass)),
+    of("mass_computed_kg", "mass on the pad as computed, whatever the scale says",
+        |s| s.numbers.computed().map(|m| m.mass)),
     of("mass_burnt_kg", "mass at burnout", |s| s.numbers.burnt().map(|m| m.mass)),
-    of("balance_m", "balance point on the pad, from the tip, as flown: as weighed where it was", |s| s.numbers.loaded().map(|m| m.x))
+    of("balance_m", "balance point on the pad, from the tip, as flown: as weighed where it was",
+        |s| s.numbers.loaded().map(|m| m.x))
         .shown(Section::OnThePad, "balance point", show::station),
-    of("balance_computed_m", "balance point on the pad as computed, whatever the bench says", |s| s.numbers.computed().map(|m| m.x)),
+    of("balance_computed_m", "balance point on the pad as computed, whatever the bench says",
+        |s| s.numbers.computed().map(|m| m.x)),
     of("balance_burnt_m", "balance point at burnout, from the tip", |s| s.numbers.burnt().map(|m| m.x)),
-    of("inertia_kg_m2", "moment of inertia about a crosswise axis through the balance point, on the pad", |s| s.numbers.loaded().map(|m| m.i_transverse))
+    of("inertia_kg_m2", "moment of inertia about a crosswise axis through the balance point, on the pad",
+        |s| s.numbers.loaded().map(|m| m.i_transverse))
         .shown(Section::OnThePad, "inertia, crosswise", show::inertia),
     of("inertia_burnt_kg_m2", "the same at burnout", |s| s.numbers.burnt().map(|m| m.i_transverse)),
-    of("axial_inertia_kg_m2", "moment of inertia about the long axis, on the pad", |s| s.numbers.loaded().map(|m| m.i_axial)),
-    of("pressure_centre_m", "centre of pressure at small angles and low speed, from the tip", |s| s.assessment.airframe.airflow.as_ref()?.total.x())
+    of("axial_inertia_kg_m2", "moment of inertia about the long axis, on the pad",
+        |s| s.numbers.loaded().map(|m| m.i_axial)),
+    of("pressure_centre_m", "centre of pressure at small angles and low speed, from the tip",
+        |s| s.assessment.airframe.airflow.as_ref()?.total.x())
         .shown(Section::OnThePad, "centre of pressure", show::station),
-    of("cna", "normal-force slope per radian, on the circle of the reference diameter", |s| Some(s.assessment.airframe.airflow.as_ref()?.total.cna)),
+    of("cna", "normal-force slope per radian, on the circle of the reference diameter",
+        |s| Some(s.assessment.airframe.airflow.as_ref()?.total.cna)),
     of("reference_diameter_m", "reference diameter: the widest place", |s| s.assessment.airframe.calibre),
     of("margin_cal", "static margin on the pad, in reference diameters", |s| s.numbers.margin())
         .shown(Section::OnThePad, "static margin", calibres),
     of("margin_burnt_cal", "static margin at burnout, in reference diameters", |s| s.numbers.burnt_margin()),
-    of("margin_second_cal", "the margin on the pad by a second method, a vortex lattice with the body", |s| Some(s.numbers.margin()? + s.assessment.second(s.design)?.shift))
+    of("margin_second_cal", "the margin on the pad by a second method, a vortex lattice with the body",
+        |s| Some(s.numbers.margin()? + s.assessment.second(s.design)?.shift))
         .shown(Section::OnThePad, "second margin", calibres),
     of("guided_travel_m", "travel from rest until the last guide leaves", |s| Some(s.numbers.run.as_ref()?.travel))
         .shown(Section::AlongTheGuide, "guided travel", show::length),
-    of("front_travel_m", "travel from rest until attitude is no longer held", |s| Some(s.numbers.run.as_ref()?.front_travel)),
-    of("front_release_m_s", "speed when the front guide leaves, or when a lone guide's front edge does", |s| Some(s.numbers.run.as_ref()?.front()?.speed))
+    of("front_travel_m", "travel from rest until attitude is no longer held",
+        |s| Some(s.numbers.run.as_ref()?.front_travel)),
+    of("front_release_m_s", "speed when the front guide leaves, or when a lone guide's front edge does",
+        |s| Some(s.numbers.run.as_ref()?.front()?.speed))
         .shown(Section::AlongTheGuide, "front release", show::speed),
     of("exit_speed_m_s", "speed when the last guide leaves", |s| Some(s.numbers.run.as_ref()?.last()?.speed))
         .shown(Section::AlongTheGuide, "exit speed", show::speed),
@@ -141,15 +152,18 @@ pub static NUMBERS: &[Number] = &[
     of("upper_balance_m", "its balance point, from the tip", |s| Some(s.numbers.upper()?.loaded.x)),
     of("upper_margin_cal", "its static margin, in reference diameters", |s| s.numbers.upper_margin())
         .shown(Section::OnThePad, "upper stage", calibres),
-    of("upper_margin_second_cal", "the same by the second method", |s| Some(s.numbers.upper_margin()? + s.assessment.second_of_upper(s.design)?.shift)),
+    of("upper_margin_second_cal", "the same by the second method",
+        |s| Some(s.numbers.upper_margin()? + s.assessment.second_of_upper(s.design)?.shift)),
     of("thrust_to_weight", "average thrust over the burn, over the weight on the pad", |s| s.numbers.thrust_to_weight())
         .shown(Section::OnThePad, "thrust to weight", show::number),
-    of("guided_thrust_to_weight", "mean thrust along the guide, over the weight on the pad", |s| s.numbers.run.as_ref()?.push),
+    of("guided_thrust_to_weight", "mean thrust along the guide, over the weight on the pad",
+        |s| s.numbers.run.as_ref()?.push),
     of("impulse_n_s", "total impulse of all motors", |s| Some(s.numbers.curve.as_ref()?.total_impulse())),
     of("average_thrust_n", "average thrust over the burn", |s| Some(s.numbers.curve.as_ref()?.average_thrust())),
     of("peak_thrust_n", "greatest thrust", |s| Some(s.numbers.curve.as_ref()?.peak().1)),
     of("burn_time_s", "time from first to last thrust", |s| Some(s.numbers.curve.as_ref()?.burn_time())),
-    of("drag_coefficient", "drag coefficient used along the guide", |s| Some(s.numbers.run.as_ref()?.inputs.drag_coefficient)),
+    of("drag_coefficient", "drag coefficient used along the guide",
+        |s| Some(s.numbers.run.as_ref()?.inputs.drag_coefficient)),
     of("drag_body_friction", "its share of friction on the body", |s| Some(drag(s)?.body_friction)),
     of("drag_fin_friction", "of friction on the fins", |s| Some(drag(s)?.fin_friction)),
     of("drag_fore_pressure", "of pressure on nose and shoulders", |s| Some(drag(s)?.fore_pressure)),
@@ -158,65 +172,87 @@ pub static NUMBERS: &[Number] = &[
     of("drag_fin_leading", "of pressure on the fins' front edges", |s| Some(drag(s)?.fin_leading)),
     of("drag_fin_trailing", "of suction on the fins' back edges", |s| Some(drag(s)?.fin_trailing)),
     of("drag_protrusions", "of lugs, buttons and the like", |s| Some(drag(s)?.protrusions)),
-    of("just_length_m", "length of the rod or rail that just gives the least exit speed, 13.4 m/s unless set otherwise", |s| s.just.length),
+    of("just_length_m", "length of the rod or rail that just gives the least exit speed, 13.4 m/s unless set otherwise",
+        |s| s.just.length),
     of("just_mass_kg", "mass on the pad that just gives it", |s| s.just.mass),
     of("just_tilt_rad", "tilt that just gives it, 30 degrees at most", |s| s.just.tilt),
     of("just_wind_m_s", "steady wind, by its friction on the guide alone, that just leaves it", |s| s.just.wind),
     of("air_density_kg_m3", "air density at the site", |s| s.numbers.air.map(|a| a.density)),
-    of("lean_still_m", "lean of the rod's or rail's tip by weight at the pad's tilt, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.still.tip)),
-    of("lean_rest_wind_m", "lean of its tip by weight and steady wind, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().tip)),
-    of("lean_rest_gust_m", "lean of its tip by weight and gust, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_gust().tip))
+    of("lean_still_m", "lean of the rod's or rail's tip by weight at the pad's tilt, rocket at the end",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_end.still.tip)),
+    of("lean_rest_wind_m", "lean of its tip by weight and steady wind, rocket at rest",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().tip)),
+    of("lean_rest_gust_m", "lean of its tip by weight and gust, rocket at rest",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_gust().tip))
         .shown(Section::AlongTheGuide, "lean of its tip", show::length),
-    of("slope_rest_wind_rad", "slope of its tip by weight and steady wind, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().slope)),
-    of("slope_rest_gust_rad", "slope of its tip by weight and gust, rocket at rest", |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_gust().slope)),
-    of("lean_wind_m", "lean of its tip by weight and steady wind, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_wind().tip)),
-    of("lean_gust_m", "lean of its tip by weight and gust, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_gust().tip))
+    of("slope_rest_wind_rad", "slope of its tip by weight and steady wind, rocket at rest",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_wind().slope)),
+    of("slope_rest_gust_rad", "slope of its tip by weight and gust, rocket at rest",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_rest.in_gust().slope)),
+    of("lean_wind_m", "lean of its tip by weight and steady wind, rocket at the end",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_wind().tip)),
+    of("lean_gust_m", "lean of its tip by weight and gust, rocket at the end",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_gust().tip))
         .shown(Section::AlongTheGuide, "… at most", show::length),
-    of("slope_wind_rad", "slope of its tip by weight and steady wind, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_wind().slope)),
-    of("slope_gust_rad", "slope of its tip by weight and gust, rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_gust().slope)),
-    of("frequency_bare_hz", "first frequency of the rod or rail alone", |s| Some(s.numbers.stiffness.as_ref()?.bare_frequency)),
-    of("frequency_loaded_hz", "first frequency with the rocket at the end", |s| Some(s.numbers.stiffness.as_ref()?.loaded_frequency))
+    of("slope_wind_rad", "slope of its tip by weight and steady wind, rocket at the end",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_wind().slope)),
+    of("slope_gust_rad", "slope of its tip by weight and gust, rocket at the end",
+        |s| Some(s.numbers.stiffness.as_ref()?.at_end.in_gust().slope)),
+    of("frequency_bare_hz", "first frequency of the rod or rail alone",
+        |s| Some(s.numbers.stiffness.as_ref()?.bare_frequency)),
+    of("frequency_loaded_hz", "first frequency with the rocket at the end",
+        |s| Some(s.numbers.stiffness.as_ref()?.loaded_frequency))
         .shown(Section::AlongTheGuide, "first frequency", hertz),
     of("root_stress_pa", "greatest stress at its foot, in a gust", |s| Some(s.numbers.stiffness.as_ref()?.root_stress)),
-    of("guide_spacing_m", "from the first guide's front edge to the last one's back edge", |s| Some(s.numbers.loads.as_ref()?.spacing))
+    of("guide_spacing_m", "from the first guide's front edge to the last one's back edge",
+        |s| Some(s.numbers.loads.as_ref()?.spacing))
         .shown(Section::AlongTheGuide, "guides' spacing", show::length),
-    of("guide_locks_at_m", "spacing at and below which the guides lock by friction", |s| Some(s.numbers.loads.as_ref()?.locks_at)),
+    of("guide_locks_at_m", "spacing at and below which the guides lock by friction",
+        |s| Some(s.numbers.loads.as_ref()?.locks_at)),
     of("guide_slop_rad", "how far the rocket can lean within its guides", |s| s.numbers.loads.as_ref()?.slop)
         .shown(Section::AlongTheGuide, "play in the guides", show::angle),
-    of("margin_release_cal", "margin at release at the steady wind's angle of attack, body lift included", |s| s.numbers.release?.margin),
+    of("margin_release_cal", "margin at release at the steady wind's angle of attack, body lift included",
+        |s| s.numbers.release?.margin),
     of("margin_release_gust_cal", "the same in a gust", |s| s.numbers.release?.gust_margin),
     of("angle_of_attack_rad", "angle of attack at release in the steady wind", |s| Some(s.numbers.release?.angle))
         .shown(Section::InTheAir, "angle of attack", show::angle),
     of("angle_of_attack_gust_rad", "angle of attack at release in a gust", |s| Some(s.numbers.release?.gust_angle)),
-    of("tip_off_rad_s", "rate of turn from the last guide in the steady wind, positive downwind", |s| Some(s.numbers.release?.tip_off.rate)),
+    of("tip_off_rad_s", "rate of turn from the last guide in the steady wind, positive downwind",
+        |s| Some(s.numbers.release?.tip_off.rate)),
     of("tip_off_gust_rad_s", "the same in a gust", |s| Some(s.numbers.release?.gust_tip_off.rate)),
     of("swing_hz", "frequency of the swing after release", |s| Some(1.0 / s.numbers.release?.swing?.period()?))
         .shown(Section::InTheAir, "swing", hertz),
     of("swing_damping", "damping ratio of that swing", |s| Some(s.numbers.release?.swing?.damping_ratio)),
-    of("weathercock_rad", "turn of the nose into the wind between release and burnout, gravity's share included", |s| s.path?.weathercock)
+    of("weathercock_rad", "turn of the nose into the wind between release and burnout, gravity's share included",
+        |s| s.path?.weathercock)
         .shown(Section::InTheAir, "turn into the wind", show::angle),
     of("top_speed_m_s", "greatest speed", |s| Some(s.path?.moments.fastest.speed))
         .shown(Section::InTheAir, "top speed", show::speed),
-    of("flutter_speed_m_s", "speed at which the weakest set of fins flutters, an estimate for flat plates of one even material", |s| s.numbers.flutter.iter().map(|f| f.speed).min_by(f64::total_cmp)),
+    of("flutter_speed_m_s", "speed at which the weakest set of fins flutters, an estimate for flat plates of one even \
+        material", |s| s.numbers.flutter.iter().map(|f| f.speed).min_by(f64::total_cmp)),
     of("top_mach", "greatest Mach number", |s| Some(s.path?.top_mach)),
     of("top_acceleration_m_s2", "greatest acceleration", |s| Some(s.path?.top_acceleration))
         .shown(Section::InTheAir, "top acceleration", acceleration),
     of("apogee_m", "greatest height above the resting place", |s| Some(s.path?.moments.apogee.height))
         .shown(Section::InTheAir, "highest point", show::length),
     of("apogee_time_s", "time from ignition to the highest point", |s| Some(s.path?.moments.apogee.time)),
-    of("coast_s", "time from burnout to the highest point, which ends early where something opens on the way up", |s| Some(s.path?.coast).filter(|time| *time >= 0.0)),
-    of("free_coast_s", "the same, had nothing opened before: what a motor's delay should be", |s| Some(s.path?.free_coast).filter(|time| *time >= 0.0))
+    of("coast_s", "time from burnout to the highest point, which ends early where something opens on the way up",
+        |s| Some(s.path?.coast).filter(|time| *time >= 0.0)),
+    of("free_coast_s", "the same, had nothing opened before: what a motor's delay should be",
+        |s| Some(s.path?.free_coast).filter(|time| *time >= 0.0))
         .shown(Section::ComingDown, "coast", show::time),
     of("free_apogee_m", "the highest point, had nothing opened before", |s| Some(s.path?.free_apogee.height)),
     of("free_apogee_time_s", "when that would be, from ignition", |s| Some(s.path?.free_apogee.time)),
     of("delay_s", "the motor's delay", |s| s.path?.descent.as_ref()?.delay),
-    of("opening_speed_m_s", "speed through the air when the parachute or streamer opens", |s| s.path?.descent.as_ref()?.opening_speed()),
+    of("opening_speed_m_s", "speed through the air when the parachute or streamer opens",
+        |s| s.path?.descent.as_ref()?.opening_speed()),
     of("descent_rate_m_s", "steady speed of the descent near the ground", |s| Some(s.numbers.sinking.as_ref()?.rate))
         .shown(Section::ComingDown, "descent", show::descent),
     of("drift_m", "drift downwind at landing", |s| s.path?.drift())
         .shown(Section::ComingDown, "drift", show::length),
     of("landing_speed_m_s", "speed over ground at landing", |s| Some(s.path?.descent.as_ref()?.landing_speed))
         .shown(Section::ComingDown, "landing", show::descent),
-    of("landing_energy_j", "energy at landing of the rocket as a whole", |s| Some(s.path?.descent.as_ref()?.landing_energy)),
+    of("landing_energy_j", "energy at landing of the rocket as a whole",
+        |s| Some(s.path?.descent.as_ref()?.landing_energy)),
     of("flight_time_s", "time from ignition to landing", |s| s.path?.time_of_flight()),
 ];

@@ -126,7 +126,8 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
         let (rest, end) = (bends.at_rest.in_gust(), bends.at_end.in_gust());
         let rough = if bends.is_beyond_linear(&bends.at_rest) { " (rough: it bends far)" } else { "" };
         lines.push(format!(
-            "{}: in a gust its tip leans {} at {}{rough} while the rocket rests, at most {}; it swings at {} Hz with the rocket at the end, {} Hz bare",
+            "{}: in a gust its tip leans {} at {}{rough} while the rocket rests, at most {}; it swings at {} Hz with \
+                the rocket at the end, {} Hz bare",
             flight.name.value,
             show::length(rest.tip),
             show::angle(rest.slope),

@@ -14,8 +14,8 @@ pub(crate) struct Bay<'a> {
     pub cords: Vec<&'a Part>,
 }
 
-/// Every bay, from the tip on. Of a rocket that opens at one place any cord counts; of one that opens at several, each needs its
-/// own.
+/// Every bay, from the tip on. Of a rocket that opens at one place any cord counts; of one that opens at several, each
+/// needs its own.
 pub(crate) fn bays<'a>(cx: &Context<'a>) -> Vec<Bay<'a>> {
     let upper = || cx.design.parts.iter().filter(|part| part.stage == Stage::Upper);
     let cords: Vec<&Part> = upper().filter(|part| matches!(part.kind, PartKind::Cord { .. })).collect();

@@ -26,7 +26,8 @@ pub(crate) fn likely(cx: &Context, numbers: &FlightNumbers) -> Option<Likelihood
     likelihood(numbers, &spreads, &floors(cx.settings, cx.design, cx.assessment))
 }
 
-/// Standard deviations over a floor that advice aims at: what is advised should do in nearly all flights, not in every other.
+/// Standard deviations over a floor that advice aims at: what is advised should do in nearly all flights, not in every
+/// other.
 pub(crate) const ROOM: f64 = 2.0;
 
 /// A floor of the exit speed with room above it for what a flight's inputs are off, m/s.

@@ -3,8 +3,8 @@
 use finwright_grammar::{FileId, Place};
 use finwright_model::Design;
 
-/// Whether a file without flights declares things for others: materials, sections, motors, pads, sites, or parts that are no
-/// rocket, for want of a nose.
+/// Whether a file without flights declares things for others: materials, sections, motors, pads, sites, or parts that
+/// are no rocket, for want of a nose.
 pub(crate) fn is_library(design: &Design) -> bool {
     let own = |place: Place| place.file == FileId(0);
     let declares = design.materials.iter().any(|m| own(m.name.place))

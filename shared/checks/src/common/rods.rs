@@ -19,8 +19,8 @@ pub(crate) fn each_rod(cx: &Context, mut visit: impl FnMut(&Flight, &FlightNumbe
     }
 }
 
-/// The width from which a rail is told to be usual for such a body, and whether that holds for a light one too; `None` where it
-/// isn't.
+/// The width from which a rail is told to be usual for such a body, and whether that holds for a light one too; `None`
+/// where it isn't.
 pub(crate) fn wants_rail(cx: &Context, body: f64, mass: Option<f64>) -> Option<(f64, bool)> {
     let (usual, always) = (cx.limit(&RAIL_BODY), cx.limit(&RAIL_BODY_ALWAYS));
     if body >= always {

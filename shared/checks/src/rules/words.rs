@@ -106,7 +106,12 @@ pub static TOO_DEEP: Rule = words(
     "blocks or brackets nested beyond reason",
     "Nothing in a rocket is nested this deep; a brace or bracket is missing further up.",
     "A design nests four blocks deep at most: airframe, tube, mount, rings.",
-    Example::new("let caliber = 24.8 mm", "let caliber = ((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((24.8 mm))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))"),
+    Example::new(
+        "let caliber = 24.8 mm",
+        "let caliber = \
+        ((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((24.8 \
+        mm))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))))",
+    ),
 );
 /// `name/unknown-block`.
 pub static UNKNOWN_BLOCK: Rule = words(

@@ -72,8 +72,8 @@ pub fn analysis_by_default(text: &str) -> Analysis {
     analysis_among(text, &[], Settings::default())
 }
 
-/// The analysis of a text beside other files. The sound design has a pad and a button that only some tests use, and tests
-/// name values only to look at them, so that what nothing uses isn't told here.
+/// The analysis of a text beside other files. The sound design has a pad and a button that only some tests use, and
+/// tests name values only to look at them, so that what nothing uses isn't told here.
 pub fn analysis_with(text: &str, files: &[(&str, &str)]) -> Analysis {
     let settings = read("finwright.toml", "[levels]\n\"file/unused\" = \"off\"");
     assert!(settings.problems.is_empty(), "{:?}", settings.problems);

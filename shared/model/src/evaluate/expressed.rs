@@ -1,8 +1,8 @@
 //! Stations as values: `main.begins`, `body.ends`, `pair.middle`, `tail`, `balance` in expressions.
 //!
 //! They are worked out from the text while expressions are evaluated, before there are any parts, so that a length may
-//! hang on a station and a station on a length; what needs itself is told with the chain that closes. Where a part sits is
-//! decided in [`crate::station`], as for the parts themselves.
+//! hang on a station and a station on a length; what needs itself is told with the chain that closes. Where a part sits
+//! is decided in [`crate::station`], as for the parts themselves.
 
 use super::Evaluator;
 use crate::curve;

@@ -6,8 +6,9 @@ use finwright_grammar::vocabulary::slips::{as_name, block_meant, is_name, BlockM
 use finwright_grammar::vocabulary::{self, nearest, BlockWord, Naming};
 use finwright_grammar::{unquoted, Block, FileId, Place, Span};
 
-/// The block that a block's word stands for here; reports it if it's not a word of the language, or not here. One that can
-/// only mean one thing is read as that, so that what is in it has its names; [`misnamed`] says that it mustn't be built on.
+/// The block that a block's word stands for here; reports it if it's not a word of the language, or not here. One that
+/// can only mean one thing is read as that, so that what is in it has its names; [`misnamed`] says that it mustn't be
+/// built on.
 pub(crate) fn known_block<'f>(
     ev: &mut Evaluator<'f>,
     file: FileId,

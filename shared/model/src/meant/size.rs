@@ -60,8 +60,8 @@ fn cause<'f>(ev: &Evaluator<'f>, place: Place, measure: &'f Measure) -> Place {
 /// Names that stand for names go this deep at most.
 const LONGEST_CHAIN: usize = 8;
 
-/// The same number with another unit, where that is a usual size of the field: one of the same system first, then one that
-/// the file uses.
+/// The same number with another unit, where that is a usual size of the field: one of the same system first, then one
+/// that the file uses.
 pub fn size_meant(text: &str, of: &str, field: &str, used: &[(&str, usize)]) -> Option<String> {
     let size = size(of, field)?;
     let dimension = size.dimension(of)?;

@@ -14,7 +14,8 @@ pub(super) type Exit = (Term, Option<(Term, Term, Term)>);
 pub(super) fn pushed(page: &mut Page, from: &Moment, to: &Moment, travel: &Term) -> Result<Exit, Lack> {
     let before = from.above();
     page.note(format!(
-        "In the last line of the table the rocket would be {} up: the end lies on the piece before it, on which t', a', v', s' are those of the line above it.",
+        "In the last line of the table the rocket would be {} up: the end lies on the piece before it, on which t', \
+            a', v', s' are those of the line above it.",
         to.travel.number().map_or(String::new(), ToString::to_string)
     ));
     let want = "How fast the acceleration changes on that piece";
@@ -60,7 +61,10 @@ pub(super) fn pushed(page: &mut Page, from: &Moment, to: &Moment, travel: &Term)
 
 /// The motor is out before the end: only what holds back acts.
 pub(super) fn coasting(page: &mut Page, from: &Moment, rest: &HoldsBack, travel: &Term) -> Result<Exit, Lack> {
-    page.note("The motor is out before the end: from the last line of the table the rocket coasts. v, s and m are those of that line.");
+    page.note(
+        "The motor is out before the end: from the last line of the table the rocket coasts. v, s and m are \
+        those of that line.",
+    );
     let holds = match &rest.wind {
         Some(wind) => {
             let holds = &rest.per_mass + wind / &from.mass;

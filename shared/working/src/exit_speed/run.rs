@@ -80,7 +80,8 @@ pub(super) fn along(
     Ok(Along { table, end: Piece::Coasting { from: Box::new(here) } })
 }
 
-/// The curve's points after lift-off, and the moments halfway where much burns away between two of them: times and thrusts.
+/// The curve's points after lift-off, and the moments halfway where much burns away between two of them: times and
+/// thrusts.
 fn moments(curve: &ThrustCurve, burn: &Burn, start: &Moment) -> Vec<(f64, f64)> {
     let mut before = (start.time.value(), start.thrust.value());
     let mut all = Vec::new();

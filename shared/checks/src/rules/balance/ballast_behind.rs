@@ -15,13 +15,11 @@ pub static BALLAST_BEHIND: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "ballast behind the balance point",
-    why: "Weight behind the balance point draws it towards the tail, which takes margin away: the opposite of what ballast is for.",
+    why: "Weight behind the balance point draws it towards the tail, which takes margin away: the opposite of what \
+        ballast is for.",
     prose: include_str!("ballast_behind.md"),
     thresholds: &[],
-    example: Example::new(
-        "ballast { mass: 1 g; at: 50 mm from front }",
-        "ballast { mass: 1 g; at: 250 mm from tip }",
-    ),
+    example: Example::new("ballast { mass: 1 g; at: 50 mm from front }", "ballast { mass: 1 g; at: 250 mm from tip }"),
     check: Some(ballast_behind),
 };
 

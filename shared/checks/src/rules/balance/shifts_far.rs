@@ -23,7 +23,8 @@ pub static SHIFTS_FAR: Rule = Rule {
     wind: None,
     level: Level::Note,
     summary: "a balance point that moves far as the motor burns",
-    why: "A rocket whose balance point moves far flies like another rocket once the motor is spent: its margin grows, and the wind turns it more.",
+    why: "A rocket whose balance point moves far flies like another rocket once the motor is spent: its margin grows, \
+        and the wind turns it more.",
     prose: include_str!("shifts_far.md"),
     thresholds: &[&BALANCE_SHIFT],
     example: Example::new("propellant: 5.6 g", "propellant: 18 g").settings("[thresholds]\nbalance_shift = 1.2"),

@@ -34,7 +34,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             hectopascals(*usual)
         );
         let help = if said > usual && is_at_sea_level(*said) {
-            "a forecast's pressure is often reduced to sea level: read a barometer on the field, or leave `pressure` out"
+            "a forecast's pressure is often reduced to sea level: read a barometer on the field, or leave `pressure` \
+                out"
         } else {
             "check both numbers; without `pressure` the standard atmosphere's is taken"
         };

@@ -13,7 +13,8 @@ pub static NOT_UNDERSTOOD: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "a `finwright.toml` that says what can't be understood",
-    why: "A level or a threshold that isn't understood isn't used, and the design is checked by other numbers than meant.",
+    why: "A level or a threshold that isn't understood isn't used, and the design is checked by other numbers than \
+        meant.",
     prose: include_str!("not_understood.md"),
     thresholds: &[],
     example: Example::new("", ""),

@@ -15,12 +15,14 @@ pub static AHEAD_OF_BALANCE: Rule = Rule {
     wind: None,
     level: Level::Note,
     summary: "fins ahead of the balance point",
-    why: "Fins ahead of the balance point turn the nose away from the oncoming air, so the fins at the tail have to make up for them.",
+    why: "Fins ahead of the balance point turn the nose away from the oncoming air, so the fins at the tail have to \
+        make up for them.",
     prose: include_str!("ahead_of_balance.md"),
     thresholds: &[],
     example: Example::new(
         "    mount engine {",
-        "    fins canard { count: 3; root: 20 mm; tip: 12 mm; span: 12 mm; sweep: 8 mm; thickness: 1.6 mm; material: balsa; at: 25 mm from front }\n    mount engine {",
+        "    fins canard { count: 3; root: 20 mm; tip: 12 mm; span: 12 mm; sweep: 8 mm; thickness: 1.6 mm; material: \
+            balsa; at: 25 mm from front }\n    mount engine {",
     ),
     check: Some(check),
 };
@@ -30,7 +32,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         if !matches!(part.kind, PartKind::Fins(_) | PartKind::TubeFins { .. } | PartKind::RingFin { .. }) {
             continue;
         }
-        // Of two stages the upper one's fins lie ahead of the whole's balance point by nature; what counts is that stage.
+        // Of two stages the upper one's fins lie ahead of the whole's balance point by nature; what counts is that
+        // stage.
         let own_stage = part.stage == Stage::Upper;
         let airflow = match &cx.assessment.airframe.upper_airflow {
             Some(upper) if own_stage => Some(upper),

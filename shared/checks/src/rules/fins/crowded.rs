@@ -18,12 +18,17 @@ pub static CROWDED: Rule = Rule {
     why: "They don't go around, so neither their mass nor the air's force on them is known.",
     prose: include_str!("crowded.md"),
     thresholds: &[],
-    example: Example::new(FINS, "tube_fins { count: 8; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from back }"),
+    example: Example::new(
+        FINS,
+        "tube_fins { count: 8; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: \
+        kraft_paper; at: 0 mm from back }",
+    ),
     check: Some(check),
 };
 
 /// The example's fins.
-const FINS: &str = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; material: balsa; at: 0 mm from back }";
+const FINS: &str = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; \
+    material: balsa; at: 0 mm from back }";
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     misfit::parts(cx, out, |part, misfit| {

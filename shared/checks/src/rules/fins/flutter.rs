@@ -22,8 +22,8 @@ pub static FLUTTER_SHARE: Threshold = Threshold::new(
     "the greatest top speed, as a share of the estimated flutter speed",
 )
 .high_power(0.8);
-/// From where on it's an error for high power. The form of the formula that is passed around counts the taper's half twice and gives √2
-/// times as much; beyond that no reading of it is left.
+/// From where on it's an error for high power. The form of the formula that is passed around counts the taper's half
+/// twice and gives √2 times as much; beyond that no reading of it is left.
 pub static FLUTTER_ERROR_SHARE: Threshold = Threshold::new(
     "flutter_error_share",
     Dimension::NUMBER,

@@ -43,7 +43,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let message =
             format!("{} is faster than the method reaches: whether its fins flutter isn't checked", flight.name.value);
         let help = format!(
-            "it comes to about Mach {}, and the method ends at Mach {MOST_MACH}: compare the fins with ones that have flown as fast",
+            "it comes to about Mach {}, and the method ends at Mach {MOST_MACH}: compare the fins with ones that have \
+                flown as fast",
             show::trimmed(mach, 1)
         );
         out.push(finding(flight, numbers, message, help).label(first.header, "its fins"));

@@ -26,7 +26,8 @@ pub static NEAR_ITS_FLOORS: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a flight that meets its floors by too little to be sure of it",
-    why: "Motors of one kind differ, and no two rockets weigh the same: a flight that only just meets its floors misses them now and then.",
+    why: "Motors of one kind differ, and no two rockets weigh the same: a flight that only just meets its floors \
+        misses them now and then.",
     prose: include_str!("near_its_floors.md"),
     thresholds: &[&LIKELIHOOD],
     example: Example::new("length: 1 m; material: steel", "length: 0.56 m; material: steel"),

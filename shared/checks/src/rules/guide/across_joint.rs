@@ -15,7 +15,8 @@ pub static ACROSS_JOINT: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a guide that reaches beyond its stretch of the body",
-    why: "A guide across a joint holds two parts together that come apart in flight or in the workshop, and beyond an end it has nothing to hold on to.",
+    why: "A guide across a joint holds two parts together that come apart in flight or in the workshop, and beyond an \
+        end it has nothing to hold on to.",
     prose: include_str!("across_joint.md"),
     thresholds: &[],
     example: Example::new(

@@ -15,7 +15,8 @@ pub static BINDS: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "guides so close together that they lock by friction",
-    why: "Whatever pulls such a rocket along its rod or rail also jams it: it may stay on the pad with its motor burning.",
+    why: "Whatever pulls such a rocket along its rod or rail also jams it: it may stay on the pad with its motor \
+        burning.",
     prose: include_str!("binds.md"),
     thresholds: &[],
     example: Example::new("lug only { bore: 3.6 mm; length: 40 mm", "lug only { bore: 3.6 mm; length: 8 mm"),
@@ -52,7 +53,8 @@ fn check(cx: &Context, rule: &'static Rule, out: &mut Vec<Finding>) {
         let (subject, verb) =
             if alone { (part.label(), "is") } else { (format!("{}'s guides", flight.name.value), "are") };
         let message = format!(
-            "{subject} {verb} {} from end to end, {} off the rocket's axis: friction locks them at {}, they run easily from {}",
+            "{subject} {verb} {} from end to end, {} off the rocket's axis: friction locks them at {}, they run \
+                easily from {}",
             show::length(loads.spacing),
             show::length(loads.offset),
             show::length(loads.locks_at),

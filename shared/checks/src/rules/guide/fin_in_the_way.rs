@@ -18,8 +18,10 @@ pub static FIN_IN_THE_WAY: Rule = Rule {
     prose: include_str!("fin_in_the_way.md"),
     thresholds: &[],
     example: Example::new(
-        "button nut { profile: 15 mm; at: 15 mm ahead of balance; clock: 180 deg }\n    button peg { profile: 15 mm; at: 12 mm from back; clock: 180 deg }",
-        "button nut { profile: 15 mm; at: 15 mm ahead of balance; clock: 130 deg }\n    button peg { profile: 15 mm; at: 12 mm from back; clock: 130 deg }",
+        "button nut { profile: 15 mm; at: 15 mm ahead of balance; clock: 180 deg }\n    button peg { profile: 15 mm; \
+            at: 12 mm from back; clock: 180 deg }",
+        "button nut { profile: 15 mm; at: 15 mm ahead of balance; clock: 130 deg }\n    button peg { profile: 15 mm; \
+            at: 12 mm from back; clock: 130 deg }",
     ),
     check: Some(check_fins),
 };
@@ -67,7 +69,8 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
                 let needed = show::length_at_least((-gap.room * 2e3).ceil() / 2e3);
                 let middle = show::trimmed(gap.clock.to_degrees(), 1);
                 finding.help(format!(
-                    "even in the middle of the gap, at {middle} deg, {needed} are missing: hold the guides off by that, or use a thinner {word}"
+                    "even in the middle of the gap, at {middle} deg, {needed} are missing: hold the guides off by \
+                        that, or use a thinner {word}"
                 ))
             }
             None => finding.help("turn the guides to the middle of a gap between fins"),

@@ -52,12 +52,15 @@ fn no_backing(cx: &Context, seated: &Seated) -> Option<Finding> {
         .min_by(|(a, _), (b, _)| (a - middle).abs().total_cmp(&(b - middle).abs()));
     let help = match near {
         Some((station, part)) if (station - middle).abs() < 0.15 => format!(
-            "{} is {} from there, {} from the tip; or glue a block behind the wall, pull on it, and give what it `bears`",
+            "{} is {} from there, {} from the tip; or glue a block behind the wall, pull on it, and give what it \
+                `bears`",
             cx.design.parts.get(part).map_or(String::new(), Part::label),
             show::length((station - middle).abs()),
             show::station(station)
         ),
-        _ => "move it to where a ring or coupler is; or glue a block behind the wall, pull on it, and give what it `bears`".to_string(),
+        _ => "move it to where a ring or coupler is; or glue a block behind the wall, pull on it, and give what it \
+            `bears`"
+            .to_string(),
     };
     Some(
         NO_BACKING

@@ -15,7 +15,8 @@ pub static NOT_STRADDLING: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "guides that don't straddle the balance point",
-    why: "With the balance point outside of them the guides work like a hinge: both are pulled on, one in and one out, and the rocket turns as they let go.",
+    why: "With the balance point outside of them the guides work like a hinge: both are pulled on, one in and one \
+        out, and the rocket turns as they let go.",
     prose: include_str!("not_straddling.md"),
     thresholds: &[],
     example: Example::new("at: 20 mm ahead of balance", "at: 10 mm behind balance"),
@@ -65,8 +66,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     }
 }
 
-/// Where the guide would straddle: the rear one with its back edge at the back of its tube, the front one wholly ahead of
-/// the balance point. In the language's own words.
+/// Where the guide would straddle: the rear one with its back edge at the back of its tube, the front one wholly ahead
+/// of the balance point. In the language's own words.
 fn better_place(cx: &Context, guide: &GuideNumbers, is_rear: bool) -> String {
     let half = guide.extent.length() / 2.0;
     if is_rear {

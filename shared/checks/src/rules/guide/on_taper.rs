@@ -18,7 +18,9 @@ pub static ON_TAPER: Rule = Rule {
     thresholds: &[],
     example: Example::new(
         "  }\n}\nmotor b8 {",
-        "  }\n  taper { length: 60 mm; front: caliber; back: 22 mm; material: balsa\n    lug tail { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 30 mm from front; clock: 60 deg }\n  }\n}\nflight three { motor: b8; pad: stand; guided_by: [tail, fore]; site: meadow }\nmotor b8 {",
+        "  }\n  taper { length: 60 mm; front: caliber; back: 22 mm; material: balsa\n    lug tail { bore: 3.6 mm; \
+            length: 20 mm; wall: 0.3 mm; at: 30 mm from front; clock: 60 deg }\n  }\n}\nflight three { motor: b8; \
+            pad: stand; guided_by: [tail, fore]; site: meadow }\nmotor b8 {",
     ),
     check: Some(|cx, out| each(cx, out, on_taper)),
 };

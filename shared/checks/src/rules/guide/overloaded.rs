@@ -60,7 +60,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     ),
                 )
                 .help(format!(
-                    "one that bears {} or more: a longer foot, a screw with something solid behind it; or test a spare one and give its `bears`",
+                    "one that bears {} or more: a longer foot, a screw with something solid behind it; or test a \
+                        spare one and give its `bears`",
                     show::force_at_least((most / cx.limit(&LOAD_SHARE)).ceil())
                 ))
                 .label(flight.name.place, "in this flight")

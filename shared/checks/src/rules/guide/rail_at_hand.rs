@@ -14,7 +14,8 @@ pub static RAIL_AT_HAND: Rule = Rule {
     wind: None,
     level: Level::Note,
     summary: "a rail that would fit and isn't used",
-    why: "Where a rail is at hand it gives the more predictable flight: it is stiffer, and the rocket hangs on it with less play.",
+    why: "Where a rail is at hand it gives the more predictable flight: it is stiffer, and the rocket hangs on it \
+        with less play.",
     prose: include_str!("rail_at_hand.md"),
     thresholds: &[],
     example: Example::new("flight slotted {", "# flight slotted {"),

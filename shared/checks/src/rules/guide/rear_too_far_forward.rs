@@ -23,10 +23,14 @@ pub static REAR_TOO_FAR_FORWARD: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "the rear guide far from the aft end",
-    why: "The rear guide lets go when it reaches the end, so each millimetre that it sits further forward is a millimetre of rod or rail not used.",
+    why: "The rear guide lets go when it reaches the end, so each millimetre that it sits further forward is a \
+        millimetre of rod or rail not used.",
     prose: include_str!("rear_too_far_forward.md"),
     thresholds: &[&REAR_GUIDE_DISTANCE],
-    example: Example::new("lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back", "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 70 mm from back"),
+    example: Example::new(
+        "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 12 mm from back",
+        "lug aft { bore: 3.6 mm; length: 20 mm; wall: 0.3 mm; at: 70 mm from back",
+    ),
     check: Some(check),
 };
 

@@ -61,8 +61,8 @@ fn check_rod(cx: &Context, out: &mut Vec<Finding>) {
     });
 }
 
-/// Whether the wind of every flight from a rod is said and leans it by less than half of what it may: a number outweighs a rule
-/// of thumb.
+/// Whether the wind of every flight from a rod is said and leans it by less than half of what it may: a number
+/// outweighs a rule of thumb.
 fn stands(cx: &Context, pad: &Pad) -> bool {
     let own =
         cx.flights().filter(|(flight, _)| cx.design.pad_of(flight).is_some_and(|p| p.name.place == pad.name.place));

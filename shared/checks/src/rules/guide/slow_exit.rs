@@ -28,8 +28,8 @@ pub static SLOW_EXIT: Rule = Rule {
     wind: Some(Wind::Steady),
     level: Level::Error,
     summary: "the rocket leaves its rod or rail too slowly",
-    why:
-        "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it instead.",
+    why: "Below that speed air moves over the fins too slowly to turn the rocket back; the first gust steers it \
+            instead.",
     prose: include_str!("slow_exit.md"),
     thresholds: &[&EXIT_SPEED, &EXIT_SPEED_SHARE],
     example: Example::new("length: 1 m; material: steel", "length: 0.4 m; material: steel"),

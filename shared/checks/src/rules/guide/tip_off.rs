@@ -22,7 +22,8 @@ pub static TIP_OFF: Rule = Rule {
     wind: Some(Wind::Gust),
     level: Level::Note,
     summary: "a rocket that its last guide turns as it leaves",
-    why: "A rocket that turns as it leaves swings about its path at its slowest moment, and some of that stays in its course.",
+    why: "A rocket that turns as it leaves swings about its path at its slowest moment, and some of that stays in its \
+        course.",
     prose: include_str!("tip_off.md"),
     thresholds: &[&TIP_OFF_ANGLE],
     example: Example::new("gust: 3 m/s", "gust: 9 m/s")

@@ -15,7 +15,8 @@ pub static WANTS_RAIL: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a body so wide that it should fly from a rail",
-    why: "Wind on a wide body bends a rod over; a rail is ten to eighty times as stiff and holds the rocket at two places.",
+    why: "Wind on a wide body bends a rod over; a rail is ten to eighty times as stiff and holds the rocket at two \
+        places.",
     prose: include_str!("wants_rail.md"),
     thresholds: &[&RAIL_BODY, &RAIL_BODY_ALWAYS, &LIGHT_MASS],
     example: Example::new("let caliber = 24.8 mm", "let caliber = 26 mm")

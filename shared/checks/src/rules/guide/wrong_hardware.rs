@@ -33,7 +33,8 @@ pub static TIGHT_FIT: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "a guide that doesn't fit the rod or rail",
-    why: "A guide that binds holds the rocket on the pad with its motor burning; one made for another rail jams or falls out.",
+    why: "A guide that binds holds the rocket on the pad with its motor burning; one made for another rail jams or \
+        falls out.",
     prose: include_str!("tight_fit.md"),
     thresholds: &[],
     example: Example::new("rod { diameter: 3.2 mm", "rod { diameter: 4.8 mm"),
@@ -48,7 +49,8 @@ pub static LOOSE_FIT: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a lug much wider than the rod",
-    why: "A rocket that hangs loosely on its rod leans, rattles and rubs, and starts in another direction than the rod points.",
+    why: "A rocket that hangs loosely on its rod leans, rattles and rubs, and starts in another direction than the \
+        rod points.",
     prose: include_str!("loose_fit.md"),
     thresholds: &[&LUG_PLAY],
     example: Example::new("lug only { bore: 3.6 mm", "lug only { bore: 4.8 mm"),

@@ -132,7 +132,8 @@ fn check_impossible(cx: &Context, out: &mut Vec<Finding>) {
                         show::mass(difference.mass.abs())
                     ),
                     format!(
-                        "by scale and balance point it would sit {}: balance the rocket again, and look where `balance` is measured from",
+                        "by scale and balance point it would sit {}: balance the rocket again, and look where \
+                            `balance` is measured from",
                         with_tolerance(&difference)
                     ),
                 )

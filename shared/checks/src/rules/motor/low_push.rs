@@ -46,7 +46,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let name = cx.design.motors.get(named.value).map_or_else(|| motor_name(cx, flight), |m| m.name.value.clone());
         let help = match lighter(run, curve, push_with_room(cx, numbers, least)) {
             Some(mass) => format!(
-                "with this motor the rocket may weigh {} on the pad, {} less; else take a motor with more thrust at the start",
+                "with this motor the rocket may weigh {} on the pad, {} less; else take a motor with more thrust at \
+                    the start",
                 show::mass_at_most(mass),
                 show::mass_at_least(run.inputs.mass - mass)
             ),
@@ -72,8 +73,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     }
 }
 
-/// The greatest mass at which the mean thrust along the guide is so many weights, kg, rounded down to the gram: found by
-/// halving, with the run flown again each time, since a lighter rocket leaves earlier in the burn.
+/// The greatest mass at which the mean thrust along the guide is so many weights, kg, rounded down to the gram: found
+/// by halving, with the run flown again each time, since a lighter rocket leaves earlier in the burn.
 fn lighter(run: &Run, curve: &ThrustCurve, least: f64) -> Option<f64> {
     let enough = |mass: f64| {
         let lighter = GuidedRun { mass, ..run.inputs_on(curve) };

@@ -13,7 +13,8 @@ pub static PROPELLANT_EXCEEDS_MASS: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "a motor that weighs no more than its propellant",
-    why: "The mass is that of the whole motor, propellant included; with the two swapped every number of the flight is off.",
+    why: "The mass is that of the whole motor, propellant included; with the two swapped every number of the flight \
+        is off.",
     prose: include_str!("propellant_exceeds_mass.md"),
     thresholds: &[],
     example: Example::new("propellant: 5.6 g", "propellant: 56 g"),

@@ -41,7 +41,8 @@ pub static MOTOR_TOO_LONG: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a motor longer than its mount",
-    why: "The front of the motor stands free ahead of the mount, where nothing takes its thrust or keeps it off the parachute.",
+    why: "The front of the motor stands free ahead of the mount, where nothing takes its thrust or keeps it off the \
+        parachute.",
     prose: include_str!("motor_too_long.md"),
     thresholds: &[],
     example: Example::new("diameter: 18 mm; length: 70 mm", "diameter: 18 mm; length: 95 mm"),

@@ -19,7 +19,8 @@ pub static LOW_STOP: Rule = Rule {
     wind: None,
     level: Level::Note,
     summary: "little room between the rocket and the foot of the rod or rail",
-    why: "The flame needs room to spread over the deflector; too close, it burns the rocket's own tail, or the igniter's clips hold the rocket back.",
+    why: "The flame needs room to spread over the deflector; too close, it burns the rocket's own tail, or the \
+        igniter's clips hold the rocket back.",
     prose: include_str!("low_stop.md"),
     thresholds: &[&STOP],
     example: Example::new("material: steel }; stop: 50 mm", "material: steel }; stop: 5 mm"),

@@ -88,7 +88,8 @@ fn told(cx: &Context, &Fastest { flight, numbers, opening, weight }: &Fastest) -
     let mut finding = HARD_OPENING
         .finding(parts.first()?.header, message)
         .help(format!(
-            "that is {} times the weight that hangs on it: cord, knots and anchor must bear it; a slower opening is better",
+            "that is {} times the weight that hangs on it: cord, knots and anchor must bear it; a slower opening is \
+                better",
             show::significant(opening.pull / weight, 2, 0)
         ))
         .label(flight.name.place, "in this flight")

@@ -26,8 +26,8 @@ pub static NONE: Rule = Rule {
     check: Some(check),
 };
 
-/// What the advised parachute brings it down at, m/s, and its drag coefficient (Knacke, from memory: a flat round canopy's
-/// on its cloth).
+/// What the advised parachute brings it down at, m/s, and its drag coefficient (Knacke, from memory: a flat round
+/// canopy's on its cloth).
 const GENTLE: f64 = 4.5;
 const CANOPY_CD: f64 = 0.75;
 
@@ -50,7 +50,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             format!("{} come down with nothing to slow them: no parachute, no streamer", show::mass(mass)),
         )
         .help(format!(
-            "a round parachute of {} would bring it down at about {}; say it in a tube: `parachute {{ diameter: {}; mass: …; at: … }}`",
+            "a round parachute of {} would bring it down at about {}; say it in a tube: `parachute {{ diameter: {}; \
+                mass: …; at: … }}`",
             show::length_at_least(diameter),
             show::descent(GENTLE),
             mm(diameter)

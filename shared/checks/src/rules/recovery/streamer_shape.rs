@@ -23,7 +23,8 @@ pub static STREAMER_SHAPE: Rule = Rule {
     wind: None,
     level: Level::Note,
     summary: "a streamer far from ten times as long as it's wide",
-    why: "A streamer slows the rocket by flapping: a short one hangs like a flag, and a long thin one only trails behind.",
+    why: "A streamer slows the rocket by flapping: a short one hangs like a flag, and a long thin one only trails \
+        behind.",
     prose: include_str!("streamer_shape.md"),
     thresholds: &[&STREAMER_LEAST, &STREAMER_MOST],
     example: Example::new(

@@ -15,10 +15,15 @@ pub static BALANCE_OUTSIDE: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "a part's own balance point outside of the part",
-    why: "A thing balances somewhere within itself, so this is a slip, and the rocket's balance point would be off with it.",
+    why: "A thing balances somewhere within itself, so this is a slip, and the rocket's balance point would be off \
+        with it.",
     prose: include_str!("balance_outside.md"),
     thresholds: &[],
-    example: Example::new("base: caliber; material: basswood", "base: caliber; material: basswood; balance: 200 mm from front"),
+    example: Example::new(
+        "base: caliber; material: basswood",
+        "base: caliber; material: basswood; balance: 200 mm \
+        from front",
+    ),
     check: Some(check),
 };
 

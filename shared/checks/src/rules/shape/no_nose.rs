@@ -13,7 +13,8 @@ pub static NO_NOSE: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "an airframe without a nose",
-    why: "It is computed with a flat front, which drags much more than a nose, and a nose's mass in front is missing from the balance.",
+    why: "It is computed with a flat front, which drags much more than a nose, and a nose's mass in front is missing \
+        from the balance.",
     prose: include_str!("no_nose.md"),
     thresholds: &[],
     example: Example::new(NOSE, "").after(&[

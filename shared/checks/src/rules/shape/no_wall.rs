@@ -15,8 +15,8 @@ pub static NO_WALL: Rule = Rule {
     level: Level::Error,
     summary: "a tube whose inside is as wide as its outside",
     why: "A tube without a wall can't be built, so its mass isn't known.",
-    prose:
-        "A tube's outer diameter is its inner one plus twice the wall. The two are easily swapped when they are copied.",
+    prose: "A tube's outer diameter is its inner one plus twice the wall. The two are easily swapped when they are \
+            copied.",
     thresholds: &[],
     example: Example::new("inner: 24 mm", "inner: 25 mm"),
     check: Some(check_walls),

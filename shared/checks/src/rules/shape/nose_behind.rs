@@ -14,10 +14,15 @@ pub static NOSE_BEHIND: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "a nose that isn't the first of the airframe",
-    why: "A nose begins with a point, so nothing can go on from what stands ahead of it, and the air's forces aren't known.",
+    why: "A nose begins with a point, so nothing can go on from what stands ahead of it, and the air's forces aren't \
+        known.",
     prose: include_str!("nose_behind.md"),
     thresholds: &[],
-    example: Example::new("  tube body {", "  nose { shape: cone; length: 40 mm; base: caliber; material: balsa }\n  tube body {"),
+    example: Example::new(
+        "  tube body {",
+        "  nose { shape: cone; length: 40 mm; base: caliber; material: balsa }\n  \
+        tube body {",
+    ),
     check: Some(check),
 };
 

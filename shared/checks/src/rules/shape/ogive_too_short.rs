@@ -14,8 +14,8 @@ pub static OGIVE_TOO_SHORT: Rule = Rule {
     wind: None,
     level: Level::Error,
     summary: "an ogive nose shorter than half its base",
-    why:
-        "A circular arc that meets the tube without a kink needs that length at least; a shorter one has no such shape.",
+    why: "A circular arc that meets the tube without a kink needs that length at least; a shorter one has no such \
+            shape.",
     prose: include_str!("ogive_too_short.md"),
     thresholds: &[],
     example: Example::new("length: 70 mm; base: caliber", "length: 10 mm; base: caliber"),

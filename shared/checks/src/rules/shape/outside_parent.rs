@@ -19,7 +19,8 @@ pub static OUTSIDE_PARENT: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "something inside that reaches out of the part it's in",
-    why: "It sits in another part than the one that it's written in, or outside of the rocket: its place is off, and so is the balance point.",
+    why: "It sits in another part than the one that it's written in, or outside of the rocket: its place is off, and \
+        so is the balance point.",
     prose: include_str!("outside_parent.md"),
     thresholds: &[&REACHES_OUT],
     example: Example::new("ballast { mass: 1 g; at: 50 mm from front }", "ballast { mass: 1 g; at: 100 mm from tip }"),

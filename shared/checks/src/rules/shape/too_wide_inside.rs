@@ -19,7 +19,11 @@ pub static TOO_WIDE_INSIDE: Rule = Rule {
     why: "It doesn't go in, so the rocket can't be built like this.",
     prose: include_str!("too_wide_inside.md"),
     thresholds: &[],
-    example: Example::new("    cord { length: 600 mm", "    bulkhead { outer: 30 mm; thickness: 3 mm; material: plywood; at: 20 mm from front }\n    cord { length: 600 mm"),
+    example: Example::new(
+        "    cord { length: 600 mm",
+        "    bulkhead { outer: 30 mm; thickness: 3 mm; material: \
+        plywood; at: 20 mm from front }\n    cord { length: 600 mm",
+    ),
     check: Some(check),
 };
 

@@ -35,7 +35,8 @@ pub static LOW_MARGIN: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a static margin below one calibre",
-    why: "With little margin the rocket answers late to a gust, and a small error in its weight or its fins uses the margin up.",
+    why: "With little margin the rocket answers late to a gust, and a small error in its weight or its fins uses the \
+        margin up.",
     prose: include_str!("low_margin.md"),
     thresholds: &[&MARGIN],
     example: Example::new("span: 40 mm", "span: 19 mm"),

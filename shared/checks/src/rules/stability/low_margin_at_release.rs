@@ -24,10 +24,12 @@ pub static LOW_MARGIN_AT_RELEASE: Rule = Rule {
     wind: Some(Wind::Gust),
     level: Level::Warning,
     summary: "too little margin at the angle at which a gust meets the rocket",
-    why: "The slower the rocket leaves, the more from the side the wind meets it, and the air's push on the body then moves the centre of pressure towards the nose.",
+    why: "The slower the rocket leaves, the more from the side the wind meets it, and the air's push on the body then \
+        moves the centre of pressure towards the nose.",
     prose: include_str!("low_margin_at_release.md"),
     thresholds: &[&RELEASE_MARGIN],
-    example: Example::new("gust: 3 m/s", "gust: 12 m/s").after(&[("span: 40 mm", "span: 23 mm")])
+    example: Example::new("gust: 3 m/s", "gust: 12 m/s")
+        .after(&[("span: 40 mm", "span: 23 mm")])
         .settings("[thresholds]\nlikelihood = 0.5"),
     check: Some(at_release),
 };

@@ -26,7 +26,10 @@ pub static LOW_MARGIN_BURNT: Rule = Rule {
             ("sticks_out: 5 mm;", "at: 0 mm from front;"),
             ("shoulder { length: 20 mm; outer: 23.9 mm }", "shoulder { length: 20 mm; outer: 23.9 mm; wall: 1 mm }"),
         ])
-        .settings("[thresholds]\nmargin = 5.15\nmost_margin = 9\nlikelihood = 0.5\n[levels]\n\"mount/recessed\" = \"off\"\n\"shape/overlap\" = \"off\""),
+        .settings(
+            "[thresholds]\nmargin = 5.15\nmost_margin = 9\nlikelihood = 0.5\n[levels]\n\"mount/recessed\" = \
+            \"off\"\n\"shape/overlap\" = \"off\"",
+        ),
     check: Some(|cx, out| each_motor(cx, out, burnt)),
 };
 

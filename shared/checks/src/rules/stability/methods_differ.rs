@@ -18,7 +18,8 @@ pub static METHODS_DIFFER: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "a margin that a second method of computing finds smaller",
-    why: "On such fins the usual method promises more margin than there may be, and the rocket could turn over though its number looks good.",
+    why: "On such fins the usual method promises more margin than there may be, and the rocket could turn over though \
+        its number looks good.",
     prose: include_str!("methods_differ.md"),
     thresholds: &[&MARGIN],
     example: Example::new(

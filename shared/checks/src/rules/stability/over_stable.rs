@@ -35,7 +35,8 @@ pub static OVER_STABLE: Rule = Rule {
     wind: None,
     level: Level::Warning,
     summary: "so much margin that the wind turns the rocket into it",
-    why: "A rocket with much margin turns its nose into every wind as it leaves, flies upwind and comes down far from where it started.",
+    why: "A rocket with much margin turns its nose into every wind as it leaves, flies upwind and comes down far from \
+        where it started.",
     prose: include_str!("over_stable.md"),
     thresholds: &[&MOST_MARGIN, &MOST_LENGTH_MARGIN, &LONG_BODY, &WINDY],
     example: Example::new("span: 40 mm", "span: 75 mm").settings("[thresholds]\nwindy = \"1 m/s\"\nmost_margin = 2.5"),

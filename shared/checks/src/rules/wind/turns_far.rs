@@ -23,10 +23,12 @@ pub static TURNS_FAR: Rule = Rule {
     wind: Some(Wind::Steady),
     level: Level::Warning,
     summary: "a flight that turns far into the wind",
-    why: "A rocket that flies slanted spends its speed along the ground: it climbs less, lands further off, and opens its parachute at speed.",
+    why: "A rocket that flies slanted spends its speed along the ground: it climbs less, lands further off, and opens \
+        its parachute at speed.",
     prose: include_str!("turns_far.md"),
     thresholds: &[&TURN],
-    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 6.5 m/s; gust: 7 m/s").settings("[thresholds]\nturn = \"14 deg\""),
+    example: Example::new("wind: 2 m/s; gust: 3 m/s", "wind: 6.5 m/s; gust: 7 m/s")
+        .settings("[thresholds]\nturn = \"14 deg\""),
     check: Some(turns_far),
 };
 
