@@ -308,6 +308,7 @@ fn finding(place: Place) -> Finding {
         elsewhere: None,
         also: Vec::new(),
         flight: None,
+        of_rocket: false,
         beyond: 1.0,
     }
 }

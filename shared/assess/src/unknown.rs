@@ -17,7 +17,7 @@ pub struct Unknown {
 }
 
 /// What lacks something, by its number in the design.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Subject {
     /// A part.
     Part(PartId),

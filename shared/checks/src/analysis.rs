@@ -1,6 +1,7 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
 use crate::allowance::{Allowances, Allowed};
+use crate::common::lacks::Lacks;
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 use crate::rule::{Concern, Context, Rule};
 use crate::rules::consequences::CONSEQUENCES;
@@ -58,7 +59,9 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
     let settings = snapshot.settings.as_ref();
     let allowances = Allowances::of(&design, settings);
-    let cx = Context { design: &design, assessment: &assessment, settings, only: None };
+    let lacks = Lacks::default();
+    let cx =
+        Context { design: &design, assessment: &assessment, settings, only: None, rocket_told: false, lacks: &lacks };
     let mut found = design.files.first().map_or(Vec::new(), |main| syntax_findings(&main.tree));
     found.extend(design.problems.iter().map(model_finding));
     found.extend(run(&cx, |_| true));
@@ -108,7 +111,9 @@ impl Analysis {
     /// Judge a design of a single flight that stands in no file, such as this one from another pad. What is wrong with
     /// the words and the file counts as it does for the flight `like`, and what the author allows is allowed.
     pub fn judge_supposed(&self, design: &Design, assessment: &Assessment, like: usize) -> Supposition {
-        let cx = Context { design, assessment, settings: &self.settings, only: Some(0) };
+        let lacks = Lacks::default();
+        let settings = &self.settings;
+        let cx = Context { design, assessment, settings, only: Some(0), rocket_told: false, lacks: &lacks };
         let about_design = |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File);
         let (mut findings, allowed) = sifted(&cx, &self.allowances, run(&cx, about_design));
         let own = self.findings.iter().filter(|f| is_of_the_file(&self.design, like, f));
@@ -127,7 +132,9 @@ impl Analysis {
 
     /// What rules that hang on the wind find in a design of a single flight at warning level and above.
     pub fn faults_of_wind(&self, design: &Design, assessment: &Assessment) -> Vec<Finding> {
-        let cx = Context { design, assessment, settings: &self.settings, only: Some(0) };
+        let lacks = Lacks::default();
+        let settings = &self.settings;
+        let cx = Context { design, assessment, settings, only: Some(0), rocket_told: false, lacks: &lacks };
         let found = run(&cx, |rule| rule.wind.is_some());
         let (mut found, _) = sifted(&cx, &self.allowances, found);
         found.retain(|finding| finding.level <= Level::Warning);
@@ -154,7 +161,7 @@ fn judgement(
     found: &[Finding],
     allowed: &[Allowed],
 ) -> Judgement {
-    let alone = Context { only: Some(flight), ..*cx };
+    let alone = Context { only: Some(flight), rocket_told: true, ..*cx };
     let own: (Vec<Finding>, Vec<Allowed>);
     // The only flight of a file has been looked at already.
     let (found, allowed): (Vec<&Finding>, Vec<&Allowed>) = if cx.design.flights.len() == 1 {
@@ -176,7 +183,7 @@ fn is_of_a_flight(concerns: Concern) -> bool {
 }
 
 fn is_about_a_flight(finding: &Finding) -> bool {
-    rule(finding.rule).is_some_and(|rule| is_of_a_flight(rule.concerns))
+    !finding.of_rocket && rule(finding.rule).is_some_and(|rule| is_of_a_flight(rule.concerns))
 }
 
 fn is_of_words(finding: &Finding) -> bool {

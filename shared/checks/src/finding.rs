@@ -31,6 +31,9 @@ pub struct Finding {
     /// The flight that it's about, where it's about a single one, by its number in the design.
     #[serde(skip)]
     pub flight: Option<usize>,
+    /// Whether it's about the rocket whatever it flies with, though its rule also speaks of flights.
+    #[serde(skip)]
+    pub of_rocket: bool,
     /// How many times beyond what the rule allows: of two findings of one level the one further beyond is the worse.
     #[serde(skip)]
     pub beyond: f64,

@@ -4,6 +4,7 @@ use finwright_assess::flight::path::MOST_MACH;
 use finwright_assess::{Basis, Measure, Needed, Needs, NotFlown, Subject, Unknown};
 use finwright_model::Design;
 use finwright_units::show;
+use std::collections::HashMap;
 
 /// What a subject needs: "tube body needs `length`".
 pub fn sentence(design: &Design, lacks: &[&Unknown]) -> String {
@@ -135,20 +136,23 @@ pub fn joined(words: &[impl AsRef<str>], before_last: &str) -> String {
 /// Every cause that the assessment knows of, those of one subject together: the rocket's own, then each flight's.
 pub fn causes(assessment: &finwright_assess::Assessment, only: Option<usize>) -> Vec<Vec<&Unknown>> {
     let of_flights = assessment.flights.iter().filter(|n| only.is_none_or(|only| only == n.flight));
-    let all = assessment.airframe.unknown.iter().chain(of_flights.flat_map(|n| &n.unknown));
+    grouped(assessment.airframe.unknown.iter().chain(of_flights.flat_map(|n| &n.unknown)))
+}
+
+/// The causes among some unknowns, those of one subject together.
+pub(crate) fn grouped<'u>(unknown: impl Iterator<Item = &'u Unknown>) -> Vec<Vec<&'u Unknown>> {
     let mut groups: Vec<Vec<&Unknown>> = Vec::new();
-    for unknown in all.filter(|unknown| unknown.is_cause()) {
-        match groups.iter_mut().find(|group| is_same(group, unknown.subject)) {
-            Some(group) if group.contains(&unknown) => {}
-            Some(group) => group.push(unknown),
-            None => groups.push(vec![unknown]),
+    let mut number: HashMap<Subject, usize> = HashMap::new();
+    for unknown in unknown.filter(|unknown| unknown.is_cause()) {
+        let of_subject = *number.entry(unknown.subject).or_insert_with(|| {
+            groups.push(Vec::new());
+            groups.len() - 1
+        });
+        if let Some(group) = groups.get_mut(of_subject).filter(|group| !group.contains(&unknown)) {
+            group.push(unknown);
         }
     }
     groups
-}
-
-fn is_same(group: &[&Unknown], subject: Subject) -> bool {
-    group.first().is_some_and(|first| first.subject == subject)
 }
 
 /// What a flight's mass and balance rest on: "as computed", "as weighed", or which of the two was measured.

@@ -1,5 +1,6 @@
 //! What a rule is: its public page and its check, in one place.
 
+use crate::common::lacks::Lacks;
 use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Label, Level};
 use crate::settings::Settings;
@@ -136,6 +137,10 @@ pub struct Context<'a> {
     pub settings: &'a Settings,
     /// The only flight that is looked at, by its number; `None` for all of them together.
     pub only: Option<usize>,
+    /// Whether what is about the rocket, whatever it flies with, is told already.
+    pub rocket_told: bool,
+    /// What several rules and flights ask for, worked out once.
+    pub lacks: &'a Lacks,
 }
 
 impl<'a> Context<'a> {
@@ -199,6 +204,7 @@ impl Rule {
             elsewhere: None,
             also: Vec::new(),
             flight: None,
+            of_rocket: false,
             beyond: 1.0,
         }
     }

@@ -30,12 +30,6 @@ pub(crate) fn flights(cx: &Context, out: &mut Vec<Finding>, told: impl Fn(&Fligh
     }
 }
 
-/// Where what keeps a flight from being computed stands: of its rocket and its own.
-pub(crate) fn all(cx: &Context, numbers: &FlightNumbers) -> Vec<Place> {
-    let of_parts = cx.assessment.airframe.misfits.iter().map(|misfit| misfit.place);
-    of_parts.chain(numbers.misfits.iter().map(FlightMisfit::place)).collect()
-}
-
 /// Whether a motor has no room in a flight's rocket, which is told as that.
 pub(crate) fn has_no_room(numbers: &FlightNumbers, number: usize) -> bool {
     numbers.misfits.iter().any(|m| matches!(m, FlightMisfit::Motor { motor, .. } if *motor == number))

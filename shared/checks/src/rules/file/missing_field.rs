@@ -1,9 +1,8 @@
 //! `file/missing-field`: a part, motor, pad or flight that doesn't say what its numbers need.
 
-use crate::common::explained::explained;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::lacking::{all_needs, causes, joined, measure_in_words, sentence};
+use crate::lacking::{all_needs, grouped, joined, measure_in_words, sentence};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::{Needs, Unknown};
 use finwright_grammar::FileId;
@@ -24,12 +23,14 @@ pub static MISSING_FIELD: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    for group in causes(cx.assessment, cx.only) {
-        let Some(first) = group.first() else { continue };
-        if explained(cx, first.place).is_none() {
-            out.push(told(cx, &group));
-        }
+    let unexplained =
+        |group: &Vec<&Unknown>| group.first().is_some_and(|first| cx.lacks.explained(cx.design, first.place).is_none());
+    if !cx.rocket_told {
+        let of_rocket = grouped(cx.assessment.airframe.unknown.iter()).into_iter().filter(unexplained);
+        out.extend(of_rocket.map(|group| Finding { of_rocket: true, ..told(cx, &group) }));
     }
+    let of_flights = grouped(cx.flights().flat_map(|(_, numbers)| &numbers.unknown)).into_iter();
+    out.extend(of_flights.filter(unexplained).map(|group| told(cx, &group)));
     motors_of_no_flight(cx, out);
 }
 
@@ -71,7 +72,7 @@ fn motors_of_no_flight(cx: &Context, out: &mut Vec<Finding>) {
             needs: Needs::Fields(motor.missing.clone()),
             place: motor.header,
         };
-        if explained(cx, motor.header).is_none() {
+        if cx.lacks.explained(cx.design, motor.header).is_none() {
             let needs = joined(&all_needs(cx.design, &[&lacks]), "and");
             let finding = MISSING_FIELD.finding(motor.header, sentence(cx.design, &[&lacks]));
             out.push(finding.help(format!("say it there: a flight with this motor needs {needs}")));

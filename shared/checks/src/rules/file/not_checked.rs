@@ -1,16 +1,16 @@
 //! `file/not-checked`: a flight of which a number that its verdict needs isn't known.
 
-use crate::common::explained::explained;
+use crate::common::lacks::Causes;
 use crate::common::library::is_library;
-use crate::common::misfit;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
-use crate::lacking::{causes, joined, needed_in_words, sentence, unknown_in_words};
+use crate::lacking::{joined, needed_in_words, unknown_in_words};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::needed::open;
-use finwright_assess::{FlightNumbers, Needed};
+use finwright_assess::{FlightMisfit, FlightNumbers, Needed};
 use finwright_grammar::{FileId, Item, Place};
 use finwright_model::{Design, Flight};
+use std::collections::HashSet;
 
 /// The rule.
 pub static NOT_CHECKED: Rule = Rule {
@@ -28,40 +28,37 @@ pub static NOT_CHECKED: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    // Flights that lack the same for the same reasons are told together.
+    // Flights that lack the same for the same reasons are told together; of the rocket they all lack the same.
     let mut told: Vec<Told> = Vec::new();
     for (flight, numbers) in cx.flights() {
         let lacks = open(cx.design, &cx.assessment.airframe, numbers);
         if lacks.is_empty() {
             continue;
         }
-        let causes = causes_of(cx, numbers);
-        match told.iter_mut().find(|told| told.lacks == lacks && told.causes == causes) {
+        let misfits = numbers.misfits.iter().map(FlightMisfit::place);
+        let own = cx.lacks.causes(cx.design, &numbers.unknown, misfits);
+        match told.iter_mut().find(|told| told.lacks == lacks && told.own == own) {
             Some(told) => told.flights.push(flight),
-            None => told.push(Told { lacks, causes, flights: vec![flight], numbers }),
+            None => told.push(Told { lacks, own, flights: vec![flight], numbers }),
         }
     }
-    out.extend(told.iter().filter_map(|told| Some(finding(told)?.of_flight(told.numbers))));
+    for told in &told {
+        let rocket = cx.lacks.of_rocket(cx.design, cx.assessment);
+        out.extend(finding(told, rocket).map(|finding| finding.of_flight(told.numbers)));
+    }
     no_flight(cx, out);
 }
 
 /// Flights that lack the same for the same reasons.
 struct Told<'a> {
     lacks: Vec<Needed>,
-    causes: Vec<Cause>,
+    own: Causes,
     flights: Vec<&'a Flight>,
     /// The first one's.
     numbers: &'a FlightNumbers,
 }
 
-/// What keeps a flight from being checked, and where it's told.
-#[derive(PartialEq)]
-struct Cause {
-    place: Place,
-    words: String,
-}
-
-fn finding(Told { lacks, causes, flights, .. }: &Told) -> Option<Finding> {
+fn finding(Told { lacks, own, flights, .. }: &Told, rocket: &Causes) -> Option<Finding> {
     let (first, rest) = flights.split_first()?;
     let words: Vec<&str> = lacks.iter().map(|needed| needed_in_words(*needed)).collect();
     let names = match rest.len() {
@@ -71,12 +68,10 @@ fn finding(Told { lacks, causes, flights, .. }: &Told) -> Option<Finding> {
     };
     let whose = if rest.is_empty() { "its" } else { "their" };
     let message = format!("{names}: {}", unknown_in_words(whose, lacks));
-    let mut different: Vec<&str> = Vec::new();
-    for cause in causes {
-        if !different.contains(&cause.words.as_str()) {
-            different.push(&cause.words);
-        }
-    }
+    let causes = rocket.with(own);
+    let mut different: Vec<&str> = causes.iter().map(|cause| cause.words.as_str()).collect();
+    let mut seen = HashSet::new();
+    different.retain(|words| seen.insert(*words));
     let shown: Vec<&str> = different.iter().take(3).copied().collect();
     let more = different.len().saturating_sub(3);
     let more = if more > 0 { format!("; and {more} more") } else { String::new() };
@@ -94,39 +89,6 @@ fn finding(Told { lacks, causes, flights, .. }: &Told) -> Option<Finding> {
     }
     Some(finding)
 }
-
-/// The causes of a flight's gaps: what lacks something, told by its own finding, and words that can't be understood.
-fn causes_of(cx: &Context, numbers: &FlightNumbers) -> Vec<Cause> {
-    let mut found: Vec<Cause> = Vec::new();
-    let mut add = |place: Place, words: String| {
-        if !found.iter().any(|cause| cause.place == place) {
-            found.push(Cause { place, words });
-        }
-    };
-    for group in causes(cx.assessment, Some(numbers.flight)) {
-        let Some(place) = group.first().map(|unknown| unknown.place) else { continue };
-        match explained(cx, place) {
-            Some(word) => add(word, NOT_UNDERSTOOD.to_string()),
-            None => add(place, sentence(cx.design, &group)),
-        }
-    }
-    let elsewhere = cx.assessment.airframe.unknown.iter().chain(&numbers.unknown).filter(|unknown| !unknown.is_cause());
-    for unknown in elsewhere {
-        if let Some(word) = explained(cx, unknown.place) {
-            add(word, NOT_UNDERSTOOD.to_string());
-        }
-    }
-    for place in misfit::all(cx, numbers) {
-        add(place, "what can't be so".to_string());
-    }
-    for lost in &cx.design.lost {
-        add(*lost, "this isn't known as part of the rocket".to_string());
-    }
-    found
-}
-
-/// What is said of words that have a finding of their own.
-const NOT_UNDERSTOOD: &str = "what can't be understood";
 
 /// A rocket without any flight, or a file with neither.
 fn no_flight(cx: &Context, out: &mut Vec<Finding>) {

@@ -1,7 +1,6 @@
 //! `measured/not-used`: a measurement that doesn't say enough to fly the rocket by it.
 
 use super::BENCH;
-use crate::common::explained::explained;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -25,7 +24,7 @@ pub static NOT_USED: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for measured in &cx.design.measured {
         // Words that can't be understood are told as that.
-        if explained(cx, measured.header).is_some() {
+        if cx.lacks.explained(cx.design, measured.header).is_some() {
             continue;
         }
         if let Some((message, help)) = lacks(cx.design, measured) {
