@@ -117,6 +117,17 @@ impl Atmosphere {
         }
     }
 
+    /// The height in m above the site up to which the air is one smooth layer: the tropopause, or nowhere above it.
+    pub(crate) fn smooth_to(&self) -> f64 {
+        match self.0 {
+            Column::Even(_) => f64::INFINITY,
+            Column::Standard { elevation, .. } => {
+                let (bend, _, _, _) = LAYERS[1];
+                EARTH_RADIUS * bend / (EARTH_RADIUS - bend) - elevation
+            }
+        }
+    }
+
     /// Temperature in K and pressure in Pa.
     fn state(&self, height: f64) -> (f64, f64) {
         match self.0 {

@@ -30,7 +30,6 @@
 
 pub mod aerodynamics;
 pub mod air;
-mod airborne;
 pub mod beam;
 pub mod canopies;
 pub mod clearance;
@@ -39,7 +38,6 @@ pub mod descent;
 pub mod drag;
 pub mod fins;
 pub mod flight;
-mod flight_log;
 pub mod flutter;
 pub mod friction;
 pub mod guided;
@@ -59,6 +57,5 @@ pub mod quadrature;
 pub mod ring_wing;
 pub mod roots;
 pub mod section;
-mod settled;
 pub mod stability;
 mod wall;

@@ -23,6 +23,8 @@ pub struct Solver<const N: usize> {
     pub y: [f64; N],
     slope: [f64; N],
     step: f64,
+    /// The error of the step before, as a share of the tolerance.
+    before: f64,
     tolerance: Tolerance<N>,
 }
 
@@ -57,7 +59,7 @@ impl<const N: usize> Solver<N> {
         step: f64,
         tolerance: Tolerance<N>,
     ) -> Self {
-        Self { t, y, slope: f(t, &y), step, tolerance }
+        Self { t, y, slope: f(t, &y), step, before: LEAST_ERROR, tolerance }
     }
 
     /// Looks at f anew: after a knot, or after the caller changed `t` or `y`.
@@ -88,7 +90,7 @@ impl<const N: usize> Solver<N> {
             if error <= 1.0 {
                 let t1 = if last { end } else { self.t + h };
                 let step = trial.into_step(self.t, t1, self.y);
-                let growth = (0.9 * error.powf(-0.2)).clamp(0.2, if rejected { 1.0 } else { 5.0 });
+                let growth = self.growth(error).clamp(0.2, if rejected { 1.0 } else { 5.0 });
                 // A step cut short by the knot says nothing against the longer one in hand.
                 let next = h * growth;
                 self.step = if last { next.max(self.step) } else { next };
@@ -104,6 +106,20 @@ impl<const N: usize> Solver<N> {
                 self.step = 0.1 * h;
             }
         }
+    }
+
+    /// By how much the next step may be longer. The step before has a say, so that lengths don't swing about where
+    /// stability bounds them: proportional and integral control, after Hairer & Wanner, Solving Ordinary Differential
+    /// Equations II, IV.2, with the constants of their code (from memory).
+    fn growth(&mut self, error: f64) -> f64 {
+        let growth = 0.9 * (-0.17 * error.ln() + 0.04 * self.before.ln()).exp();
+        self.before = error.max(LEAST_ERROR);
+        growth
+    }
+
+    /// The length that the next step is going to have.
+    pub fn length(&self) -> f64 {
+        self.step
     }
 
     /// The empty step between two knots closer than the clock can tell apart.
@@ -128,6 +144,26 @@ impl<const N: usize> Step<N> {
             y[i] = self.y0[i] + u * (rise + v * (bend + u * (third + v * self.h * last[i])));
         }
         y
+    }
+
+    /// The slope of [`Step::at`] at `t` within the step.
+    pub fn slope_at(&self, t: f64) -> [f64; N] {
+        if self.h <= 0.0 {
+            return self.k[LAST];
+        }
+        let u = (t - self.t0) / self.h;
+        let v = 1.0 - u;
+        let last = weighted(&D, &self.k);
+        let mut slope = [0.0; N];
+        for i in 0..N {
+            let rise = self.end[i] - self.y0[i];
+            let bend = self.h * self.k[0][i] - rise;
+            let fourth = self.h * last[i];
+            let third = rise - self.h * self.k[LAST][i] - bend;
+            let inner = bend + u * (third + v * fourth);
+            slope[i] = (rise + (v - u) * inner + u * v * (third + (v - u) * fourth)) / self.h;
+        }
+        slope
     }
 
     /// The slopes at the step's start and end.
@@ -156,8 +192,7 @@ impl<const N: usize> Step<N> {
         value: f64,
     ) -> Option<(f64, [f64; N])> {
         let t = self.root(|_, y| y[component] - value)?;
-        let slope = f(self.t0, &self.y0);
-        let trial = Trial::take(&f, self.t0, &self.y0, &slope, t - self.t0);
+        let trial = Trial::take(&f, self.t0, &self.y0, &self.k[0], t - self.t0);
         let (mut y, slope) = (trial.y1, trial.k[LAST]);
         // What the polynomial was off by is made good along the slope.
         let late = (value - y[component]) / slope[component];
@@ -233,6 +268,8 @@ fn weighted<const N: usize>(weights: &[f64; 6], k: &[[f64; N]; 6]) -> [f64; N] {
     }
     sum
 }
+
+const LEAST_ERROR: f64 = 1e-4;
 
 /// Index of the slope at a step's end among those kept.
 const LAST: usize = 5;

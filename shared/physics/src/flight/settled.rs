@@ -5,8 +5,8 @@
 //! and drift are two integrals. Derived here from Newton's law by expanding in ℓ = V²/g, the height over which the fall
 //! settles, against the height itself; no published source.
 
+use super::rocket::Falling;
 use crate::air::{Atmosphere, Wind, G0};
-use crate::airborne::Falling;
 use crate::quadrature::integrate;
 
 /// A body that falls and only drags.
