@@ -81,8 +81,9 @@ impl<'w> Log<'w> {
     fn peak<const N: usize>(&self, step: &Step<N>, until: f64, last: &[f64; N]) -> Option<f64> {
         let gain = |y: &[f64; N], slope: &[f64; N]| y[ACROSS] * slope[ACROSS] + y[CLIMB] * slope[CLIMB];
         let (start, end) = step.slopes();
-        let may_peak = last[ACROSS].hypot(last[CLIMB]) >= 0.99 * self.fastest.speed;
-        let peaks = may_peak && gain(&step.y0, start) > 0.0 && (until < step.t1 || gain(&step.y1, end) < 0.0);
+        let speed = |y: &[f64; N]| y[ACROSS].hypot(y[CLIMB]);
+        let may_peak = speed(&step.y0).max(speed(last)) >= 0.9 * self.fastest.speed;
+        let peaks = gain(&step.y0, start) > 0.0 && (until < step.t1 || gain(&step.y1, end) < 0.0) && may_peak;
         peaks.then(|| bracketed(step.t0, until, |t| gain(&step.at(t), &step.slope_at(t)))).flatten()
     }
 
