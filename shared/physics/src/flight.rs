@@ -4,6 +4,7 @@ mod course;
 mod fall;
 mod log;
 mod moments;
+mod profile;
 mod rocket;
 mod settled;
 mod sky;

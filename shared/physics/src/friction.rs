@@ -69,14 +69,15 @@ impl Plate {
         ln_per_length > self.ln_critical
     }
 
-    /// Friction coefficient of a layer that is turbulent throughout, where it's told whether roughness decides.
+    /// Friction coefficient where roughness decides it.
+    pub fn rough(&self) -> f64 {
+        self.rough
+    }
+
+    /// Friction coefficient of a smooth plate whose layer is turbulent throughout.
     #[inline]
-    pub fn turbulent_or_rough(&self, ln_per_length: f64, is_rough: bool) -> f64 {
-        if is_rough {
-            self.rough
-        } else {
-            turbulent_by_ln((ln_per_length + self.ln_length).max(LN_LEAST_REYNOLDS))
-        }
+    pub fn turbulent(&self, ln_per_length: f64) -> f64 {
+        turbulent_by_ln((ln_per_length + self.ln_length).max(LN_LEAST_REYNOLDS))
     }
 
     /// Friction coefficient at a Reynolds number per m, given with its logarithm because many

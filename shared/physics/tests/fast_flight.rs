@@ -244,8 +244,6 @@ fn as_the_full_equations_for_random_rockets() {
     worst.sort_by(|a, b| b.0.total_cmp(&a.0));
     for (apart, what, case) in worst.iter().take(20) {
         println!("{apart:9.1e} {what:22} {case:?}");
-        let (fast, full) = both(case);
-        println!("  {:.3?}\n  {:.3?}", fast.apogee, full.apogee);
     }
     println!("median {} {tumbling}", worst[100].0);
 }

@@ -22,7 +22,19 @@ pub(crate) struct QuickDrag {
 /// Surfaces of one length and roughness: their share of the reference area and how they rub.
 struct Surface {
     share: f64,
+    rough: f64,
     plate: Plate,
+}
+
+impl Surface {
+    #[inline]
+    fn friction(&self, ln_per_length: f64, is_rough: bool) -> f64 {
+        if is_rough {
+            self.rough
+        } else {
+            self.share * self.plate.turbulent(ln_per_length)
+        }
+    }
 }
 
 impl QuickDrag {
@@ -32,8 +44,11 @@ impl QuickDrag {
         for (share, plate) in prepared.body.iter().chain(&prepared.fins) {
             match surfaces.iter_mut().find(|surface| surface.plate == *plate) {
                 Some(surface) => surface.share += share,
-                None => surfaces.push(Surface { share: *share, plate: *plate }),
+                None => surfaces.push(Surface { share: *share, rough: 0.0, plate: *plate }),
             }
+        }
+        for surface in &mut surfaces {
+            surface.rough = surface.share * surface.plate.rough();
         }
         let edges = |which: Edge| -> f64 {
             prepared.leading.iter().filter(|(_, edge)| *edge == which).map(|(area, _)| area).sum()
@@ -53,8 +68,12 @@ impl QuickDrag {
 
     /// Which surfaces are rough at this logarithm of the Reynolds number per m.
     pub fn rough(&self, ln_per_length: f64) -> Held {
+        self.mixed.is_none().then(|| self.rough_now(ln_per_length))
+    }
+
+    fn rough_now(&self, ln_per_length: f64) -> u64 {
         let bit = |(i, surface): (usize, &Surface)| u64::from(surface.plate.is_rough(ln_per_length)) << i;
-        self.mixed.is_none().then(|| self.surfaces.iter().enumerate().map(bit).sum())
+        self.surfaces.iter().enumerate().map(bit).sum()
     }
 
     /// How far beyond the Reynolds number per m at which one of the `changed` surfaces turns rough, as a logarithm.
@@ -69,10 +88,11 @@ impl QuickDrag {
             return self.seldom(mach, ln_per_length, burning, held);
         }
         let square = mach * mach;
+        let mut rough = held.unwrap_or_else(|| self.rough_now(ln_per_length));
         let mut friction = 0.0;
-        for (i, surface) in self.surfaces.iter().enumerate() {
-            let is_rough = held.map_or_else(|| surface.plate.is_rough(ln_per_length), |held| held >> i & 1 == 1);
-            friction += surface.share * surface.plate.turbulent_or_rough(ln_per_length, is_rough);
+        for surface in &self.surfaces {
+            friction += surface.friction(ln_per_length, rough & 1 == 1);
+            rough >>= 1;
         }
         let suction = if burning { self.suction_burning } else { self.suction };
         let mut sum = self.steady + friction * compressibility(mach, false);
@@ -90,10 +110,10 @@ impl QuickDrag {
         if let Some(prepared) = &self.mixed {
             return prepared.at(mach, ln_per_length.exp(), ln_per_length, burning).total();
         }
+        let rough = held.unwrap_or_else(|| self.rough_now(ln_per_length));
         let friction = self.surfaces.iter().enumerate().map(|(i, surface)| {
-            let is_rough = held.map_or_else(|| surface.plate.is_rough(ln_per_length), |held| held >> i & 1 == 1);
-            let cf = surface.plate.turbulent_or_rough(ln_per_length, is_rough);
-            surface.share * cf * compressibility(mach, is_rough)
+            let is_rough = rough >> i & 1 == 1;
+            surface.friction(ln_per_length, is_rough) * compressibility(mach, is_rough)
         });
         let suction = if burning { self.suction_burning } else { self.suction };
         friction.sum::<f64>()

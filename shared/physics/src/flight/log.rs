@@ -81,8 +81,7 @@ impl<'w> Log<'w> {
     fn peak<const N: usize>(&self, step: &Step<N>, until: f64, last: &[f64; N]) -> Option<f64> {
         let gain = |y: &[f64; N], slope: &[f64; N]| y[ACROSS] * slope[ACROSS] + y[CLIMB] * slope[CLIMB];
         let (start, end) = step.slopes();
-        let speed = |y: &[f64; N]| y[ACROSS].hypot(y[CLIMB]);
-        let may_peak = speed(&step.y0).max(speed(last)) >= 0.9 * self.fastest.speed;
+        let may_peak = square(&step.y0).max(square(last)) >= 0.8 * self.fastest.speed * self.fastest.speed;
         let peaks = gain(&step.y0, start) > 0.0 && (until < step.t1 || gain(&step.y1, end) < 0.0) && may_peak;
         peaks.then(|| bracketed(step.t0, until, |t| gain(&step.at(t), &step.slope_at(t)))).flatten()
     }
@@ -91,8 +90,9 @@ impl<'w> Log<'w> {
     /// steps end on those, so that the greatest acceleration lies at a step's end but for the drag's slow change.
     pub fn note_acceleration<const N: usize>(&mut self, step: &Step<N>) {
         let (start, end) = step.slopes();
-        for slope in [start, end] {
-            self.hardest = self.hardest.max(slope[ACROSS].hypot(slope[CLIMB]));
+        let hardest = square(start).max(square(end));
+        if hardest > self.hardest * self.hardest {
+            self.hardest = hardest.sqrt();
         }
     }
 
@@ -105,8 +105,7 @@ impl<'w> Log<'w> {
     }
 
     fn note_speed<const N: usize>(&mut self, t: f64, y: &[f64; N], moment: impl Fn(f64, &[f64; N]) -> Moment) {
-        let square = y[ACROSS] * y[ACROSS] + y[CLIMB] * y[CLIMB];
-        if square > self.fastest.speed * self.fastest.speed {
+        if square(y) > self.fastest.speed * self.fastest.speed {
             self.fastest = moment(t, y);
         }
     }
@@ -129,4 +128,9 @@ impl<'w> Log<'w> {
             landing,
         }
     }
+}
+
+/// The square of a velocity, or of an acceleration in a slope.
+fn square<const N: usize>(y: &[f64; N]) -> f64 {
+    y[ACROSS] * y[ACROSS] + y[CLIMB] * y[CLIMB]
 }

@@ -1,6 +1,9 @@
 //! Forces on the free rocket: the right-hand sides that [`crate::flight`] integrates.
 
+mod ln;
 mod trim;
+
+use ln::quick_ln;
 
 use super::sky::{Local, Sky};
 use crate::aerodynamics::{Aerodynamics, Drag};
@@ -8,6 +11,7 @@ use crate::air::G0;
 use crate::drag::{Held, QuickDrag};
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::{FinLiftError, MOST_MACH};
+
 
 /// Drift, height, their speeds, tilt from the vertical and its rate.
 pub(crate) type Pitching = [f64; 6];
@@ -163,7 +167,7 @@ impl<'a> Rocket<'a> {
     #[inline]
     pub fn pitching(&self, stretch: &Stretch, t: f64, y: &Pitching) -> Pitching {
         let [_, height, vx, vz, tilt, rate] = *y;
-        let stream = self.stream(height, vx - self.sky.wind.at(height), vz);
+        let stream = self.stream(height, vx - self.sky.wind(height), vz);
         let (sin, cos) = tilt.sin_cos();
         // The path's share along the axis, and the sine of the angle of attack: positive where the
         // nose leans further downwind than the path.
@@ -198,7 +202,7 @@ impl<'a> Rocket<'a> {
         match &self.drag {
             SteadyDrag::Constant(_) => None,
             SteadyDrag::BuildUp(drag) => {
-                drag.rough(self.stream(height, vx - self.sky.wind.at(height), vz).ln_per_length)
+                drag.rough(self.stream(height, vx - self.sky.wind(height), vz).ln_per_length)
             }
         }
     }
@@ -208,7 +212,7 @@ impl<'a> Rocket<'a> {
         match &self.drag {
             SteadyDrag::Constant(_) => 0.0,
             SteadyDrag::BuildUp(drag) => {
-                drag.beyond(changed, self.stream(height, vx - self.sky.wind.at(height), vz).ln_per_length)
+                drag.beyond(changed, self.stream(height, vx - self.sky.wind(height), vz).ln_per_length)
             }
         }
     }
@@ -220,14 +224,14 @@ impl<'a> Rocket<'a> {
 
     /// Speed through the air, m/s.
     pub fn air_speed(&self, height: f64, across: f64, climb: f64) -> f64 {
-        (across - self.sky.wind.at(height)).hypot(climb)
+        (across - self.sky.wind(height)).hypot(climb)
     }
 
     /// A body that only drags: under a canopy, or tumbling.
     #[inline]
     pub fn falling(&self, mass: f64, drag_area: f64, y: &Falling) -> Falling {
         let [_, height, vx, vz] = *y;
-        let ux = vx - self.sky.wind.at(height);
+        let ux = vx - self.sky.wind(height);
         let speed = (ux * ux + vz * vz).sqrt();
         let k = 0.5 * self.sky.density(height) * drag_area * speed / mass;
         [vx, vz, -k * ux, -k * vz - G0]
@@ -241,7 +245,7 @@ impl<'a> Rocket<'a> {
         let per_speed = 0.5 * density * speed * self.area;
         let ln_per_length = match self.drag {
             SteadyDrag::Constant(_) => 0.0,
-            SteadyDrag::BuildUp(_) => ln_thin + 0.5 * speed2.ln(),
+            SteadyDrag::BuildUp(_) => ln_thin + 0.5 * quick_ln(speed2),
         };
         Stream { ux, uz, speed, load: per_speed * speed, per_speed, mach: speed * per_sound, ln_per_length }
     }

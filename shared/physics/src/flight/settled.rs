@@ -24,9 +24,9 @@ pub(crate) struct Lower {
 }
 
 /// How many ℓ above the ground it ends: nearer to it the wind changes too fast to be followed closely.
-const END: f64 = 10.0;
+const END: f64 = 6.0;
 /// How far the velocity may be off the settled one, as a share of the fall's.
-const CLOSE: f64 = 2e-4;
+const CLOSE: f64 = 1e-2;
 
 impl Settled<'_> {
     /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's end,

@@ -1,5 +1,6 @@
 //! Air and wind over a site as the integration of one flight asks for them, thousands of times.
 
+use super::profile::Profile;
 use crate::air::{Atmosphere, Wind};
 
 /// What the forces need of the air at one height.
@@ -16,8 +17,9 @@ pub(crate) struct Local {
 /// The air as it is, or fitted once for a flight.
 pub(crate) struct Sky<'a> {
     atmosphere: &'a Atmosphere,
-    pub wind: &'a Wind,
+    wind: &'a Wind,
     fit: Option<Fit>,
+    profile: Option<Profile>,
 }
 
 /// Polynomials over the height between two bounds, by powers of a variable from −1 to 1.
@@ -30,7 +32,7 @@ struct Fit {
 impl<'a> Sky<'a> {
     /// Worked out anew at every height.
     pub fn exact(atmosphere: &'a Atmosphere, wind: &'a Wind) -> Self {
-        Self { atmosphere, wind, fit: None }
+        Self { atmosphere, wind, fit: None, profile: None }
     }
 
     /// Fitted from a little below the ground to `top` m or to where the atmosphere's next layer begins, if that is lower;
@@ -38,7 +40,7 @@ impl<'a> Sky<'a> {
     pub fn fitted(atmosphere: &'a Atmosphere, wind: &'a Wind, top: f64) -> Self {
         let (low, high) = (-BELOW, top.min(atmosphere.smooth_to()));
         let fit = (high > low + LEAST_RANGE).then(|| Fit::new(atmosphere, low, high));
-        Self { atmosphere, wind, fit }
+        Self { atmosphere, wind, fit, profile: Some(Profile::new(wind)) }
     }
 
     #[inline]
@@ -46,16 +48,28 @@ impl<'a> Sky<'a> {
         self.fit.as_ref().and_then(|fit| fit.at(height)).unwrap_or_else(|| exactly(self.atmosphere, height))
     }
 
+    /// Wind in m/s.
+    #[inline]
+    pub fn wind(&self, height: f64) -> f64 {
+        self.profile.as_ref().and_then(|profile| profile.at(height)).unwrap_or_else(|| self.wind.at(height))
+    }
+
     #[inline]
     pub fn density(&self, height: f64) -> f64 {
         self.at(height).density
     }
 
-    /// Wind in m/s and its slope over the height in 1/s.
+    /// Wind in m/s, its slope over the height in 1/s, and the slope's own in 1/(m s).
     #[inline]
-    pub fn wind_and_slope(&self, height: f64) -> (f64, f64) {
-        let wind = self.wind.at(height);
-        (wind, if height > 0.0 { self.wind.exponent * wind / height } else { 0.0 })
+    pub fn sheared(&self, height: f64) -> (f64, f64, f64) {
+        let wind = self.wind(height);
+        if height > 0.0 {
+            let per_height = 1.0 / height;
+            let slope = self.wind.exponent * wind * per_height;
+            (wind, slope, (self.wind.exponent - 1.0) * slope * per_height)
+        } else {
+            (wind, 0.0, 0.0)
+        }
     }
 }
 
@@ -104,14 +118,10 @@ impl Fit {
     fn at(&self, height: f64) -> Option<Local> {
         let x = (height - self.middle) * self.per_half;
         if x.abs() <= 1.0 {
-            let mut sum = self.powers[POINTS - 1];
-            for power in self.powers[..POINTS - 1].iter().rev() {
-                for i in 0..3 {
-                    sum[i] = sum[i] * x + power[i];
-                }
-            }
-            let [density, per_sound, ln_thin] = sum;
-            Some(Local { density, per_sound, ln_thin })
+            let x2 = x * x;
+            let [a, b, c, d, e, f] = &self.powers;
+            let sum = |i: usize| (a[i] + b[i] * x) + x2 * ((c[i] + d[i] * x) + x2 * (e[i] + f[i] * x));
+            Some(Local { density: sum(0), per_sound: sum(1), ln_thin: sum(2) })
         } else {
             None
         }

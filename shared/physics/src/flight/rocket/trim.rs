@@ -31,8 +31,8 @@ pub(crate) struct Trim {
 }
 
 /// What leaving something out costs, as a share of the height to which the rocket rises.
-const ENTER: f64 = 3e-6;
-const STAY: f64 = 1e-5;
+const ENTER: f64 = 3e-5;
+const STAY: f64 = 1e-4;
 /// The swing has to die away so many times faster than speed and direction change.
 const FASTER: f64 = 4.0;
 /// Angles of attack up to this are small, rad.
@@ -81,7 +81,7 @@ impl Rocket<'_> {
         let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < ENTER;
         is_small.then(|| {
             let (sin, cos) = kick.sin_cos();
-            let wind = self.sky.wind.at(height);
+            let wind = self.sky.wind(height);
             let (ux, uz) = (across - wind, climb);
             [drift, height, wind + ux * cos + uz * sin, uz * cos - ux * sin]
         })
@@ -92,7 +92,7 @@ impl Rocket<'_> {
     #[inline]
     fn trim(&self, stretch: &Stretch, t: f64, y: &Falling) -> Trim {
         let [_, height, vx, vz] = *y;
-        let (wind, shear) = self.sky.wind_and_slope(height);
+        let (wind, shear, shear_slope) = self.sky.sheared(height);
         let stream = self.stream(height, vx - wind, vz);
         let lever = self.lever(stream.mach);
         let now = self.loaded(stretch, t);
@@ -111,12 +111,14 @@ impl Rocket<'_> {
         let steady = bare_turn * corrective / square;
         let speeding = (now.thrust - drag) * now.per_mass - G0 * cos - sheared * sin;
         let climbing = (now.thrust - drag) * now.per_mass * cos - G0;
-        let bend = if height > 0.0 { (self.sky.wind.exponent - 1.0) * shear / height * vz * vz } else { 0.0 };
         let turning = (G0 * cos * steady + sheared * sin * steady
-            - (bend + shear * climbing) * cos
+            - (shear_slope * vz * vz + shear * climbing) * cos
             - bare_turn * speeding)
             * per_speed;
-        let moment = damping * bare_turn + turning * corrective / square;
+        let turning = turning * corrective / square;
+        // The angle itself changes with the path, and its own damping makes it late.
+        let late = (damping + gain) / square * damping * (turning - bare_turn * speeding * per_speed);
+        let moment = damping * bare_turn + turning - late;
         let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia;
         let first = -moment / square;
         let sine = (-moment / (square + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
@@ -147,7 +149,7 @@ const MOST_SINE: f64 = 0.3;
 impl Trim {
     /// How fast speed and direction change, 1/s.
     fn slow(&self) -> f64 {
-        (self.across.hypot(self.climb)) / self.speed
+        (self.across * self.across + self.climb * self.climb).sqrt() / self.speed
     }
 
     /// How fast the swing dies away, 1/s; `None` where it doesn't.
