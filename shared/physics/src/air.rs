@@ -171,14 +171,6 @@ impl Wind {
         self.gust.max(self.speed) * self.profile(height)
     }
 
-    /// The mean speed's first three derivatives by height, at a `height` m above ground that is positive.
-    pub(crate) fn derivatives(&self, height: f64) -> [f64; 3] {
-        let n = self.exponent;
-        let first = n * self.at(height) / height;
-        let second = (n - 1.0) * first / height;
-        [first, second, (n - 2.0) * second / height]
-    }
-
     fn profile(&self, height: f64) -> f64 {
         if self.exponent == 0.0 {
             1.0

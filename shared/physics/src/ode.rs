@@ -71,6 +71,7 @@ impl<const N: usize> Solver<N> {
     ///
     /// Source: Dormand & Prince, J. Comp. Appl. Math. 6 (1980); dense output by Hairer, Nørsett &
     /// Wanner, Solving Ordinary Differential Equations I, II.6 (both from memory).
+    #[inline]
     pub fn step_to(&mut self, f: impl Fn(f64, &[f64; N]) -> [f64; N], end: f64) -> Result<Step<N>, StepFailed> {
         let mut rejected = false;
         loop {
@@ -101,8 +102,8 @@ impl<const N: usize> Solver<N> {
             }
             // A NaN error fails the comparison above and shrinks the step most.
             rejected = true;
-            self.step = h * (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
-            if error.is_nan() {
+            self.step = h * (0.9 * exp2_about(-0.2 * log2_about(error))).clamp(0.1, 0.9);
+            if !error.is_finite() {
                 self.step = 0.1 * h;
             }
         }
@@ -112,7 +113,7 @@ impl<const N: usize> Solver<N> {
     /// stability bounds them: proportional and integral control, after Hairer & Wanner, Solving Ordinary Differential
     /// Equations II, IV.2, with the constants of their code (from memory).
     fn growth(&mut self, error: f64) -> f64 {
-        let growth = 0.9 * (-0.17 * error.ln() + 0.04 * self.before.ln()).exp();
+        let growth = 0.9 * exp2_about(0.04 * log2_about(self.before) - 0.17 * log2_about(error));
         self.before = error.max(LEAST_ERROR);
         growth
     }
@@ -204,6 +205,18 @@ impl<const N: usize> Step<N> {
     }
 }
 
+/// The binary logarithm to a twentieth, straight between powers of two: a step's length needs no digits.
+#[inline]
+fn log2_about(x: f64) -> f64 {
+    x.to_bits() as f64 * (-52_f64).exp2() - 1022.957
+}
+
+/// Two to the power of `x`, to a thirtieth.
+#[inline]
+fn exp2_about(x: f64) -> f64 {
+    f64::from_bits(((x.clamp(-1000.0, 1000.0) + 1022.957) * 52_f64.exp2()) as u64)
+}
+
 /// One evaluation of the pair: the new state and all slopes.
 struct Trial<const N: usize> {
     h: f64,
@@ -235,7 +248,7 @@ impl<const N: usize> Trial<N> {
             let e = self.h * error[i] / scale;
             sum += e * e;
         }
-        (sum / N as f64).sqrt()
+        (sum * (1.0 / N as f64)).sqrt()
     }
 
     fn into_step(self, t0: f64, t1: f64, y0: [f64; N]) -> Step<N> {

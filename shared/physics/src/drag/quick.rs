@@ -17,7 +17,25 @@ pub(crate) struct QuickDrag {
     rounded: f64,
     suction: f64,
     suction_burning: f64,
+    /// Everything but friction by powers of M², coasting and burning, for slow flight.
+    slow: [[f64; TERMS]; 2],
 }
+
+/// Powers of M² of the pressure on rounded edges, (1 − M²)^−0.417 − 1, from the first on: see [`leading_pressure`]. At
+/// [`SLOW`] the first one left out is 3e-10 of the sum.
+const ROUNDED: [f64; TERMS] = {
+    let mut series = [0.0; TERMS];
+    let (mut n, mut term) = (1, 1.0);
+    while n < TERMS {
+        term *= (0.417 + n as f64 - 1.0) / n as f64;
+        series[n] = term;
+        n += 1;
+    }
+    series
+};
+const TERMS: usize = 9;
+/// M² up to which the series are used.
+const SLOW: f64 = 0.1;
 
 /// Surfaces of one length and roughness: their share of the reference area and how they rub.
 struct Surface {
@@ -55,15 +73,24 @@ impl QuickDrag {
         };
         let besides = prepared.boat_tails + prepared.trailing;
         let is_held = prepared.flow == BoundaryLayer::Turbulent && surfaces.len() <= u64::BITS as usize;
-        Self {
+        let mut quick = Self {
             steady: prepared.sloped + prepared.protrusions,
             faces: prepared.front_face + edges(Edge::Blunt),
             rounded: edges(Edge::Rounded),
             suction: besides + prepared.base,
             suction_burning: besides + prepared.base_burning,
+            slow: [[0.0; TERMS]; 2],
             surfaces,
             mixed: (!is_held).then_some(prepared),
+        };
+        for (slow, suction) in quick.slow.iter_mut().zip([quick.suction, quick.suction_burning]) {
+            *slow = ROUNDED.map(|power| quick.rounded * power);
+            // Below Mach 1 stagnation and base suction are polynomials themselves.
+            slow[0] += quick.steady + quick.faces * stagnation(0.0) + suction * base_suction(0.0);
+            slow[1] += quick.faces * 0.85 / 4.0 + suction * 0.13;
+            slow[2] += quick.faces * 0.85 / 40.0;
         }
+        quick
     }
 
     /// Which surfaces are rough at this logarithm of the Reynolds number per m.
@@ -94,13 +121,21 @@ impl QuickDrag {
             friction += surface.friction(ln_per_length, rough & 1 == 1);
             rough >>= 1;
         }
-        let suction = if burning { self.suction_burning } else { self.suction };
-        let mut sum = self.steady + friction * compressibility(mach, false);
-        sum += self.faces * stagnation(mach) + suction * base_suction(mach);
-        if self.rounded > 0.0 {
-            sum += self.rounded * rounded(mach, square);
+        let friction = friction * compressibility(mach, false);
+        if square <= SLOW {
+            let [a, b, c, d, e, f, g, h, i] = self.slow[usize::from(burning)];
+            let (s2, s4) = (square * square, square * square * (square * square));
+            let low = (a + b * square) + s2 * (c + d * square);
+            return friction + low + s4 * ((e + f * square) + s2 * (g + h * square) + s4 * i);
         }
-        sum
+        friction + self.pressure(mach, burning)
+    }
+
+    /// Everything but friction.
+    fn pressure(&self, mach: f64, burning: bool) -> f64 {
+        let suction = if burning { self.suction_burning } else { self.suction };
+        let rounded = if self.rounded > 0.0 { self.rounded * leading_pressure(Edge::Rounded, mach) } else { 0.0 };
+        self.steady + self.faces * stagnation(mach) + suction * base_suction(mach) + rounded
     }
 
     /// Beyond the speed of sound, and mixed boundary layers.
@@ -115,41 +150,13 @@ impl QuickDrag {
             let is_rough = rough >> i & 1 == 1;
             surface.friction(ln_per_length, is_rough) * compressibility(mach, is_rough)
         });
-        let suction = if burning { self.suction_burning } else { self.suction };
-        friction.sum::<f64>()
-            + self.steady
-            + self.faces * stagnation(mach)
-            + suction * base_suction(mach)
-            + self.rounded * leading_pressure(Edge::Rounded, mach)
+        friction.sum::<f64>() + self.pressure(mach, burning)
     }
 }
-
-/// (1 − M²)^−0.417 − 1 by its binomial series while that is short: see [`leading_pressure`].
-#[inline]
-fn rounded(mach: f64, square: f64) -> f64 {
-    if square > SERIES_TO {
-        return leading_pressure(Edge::Rounded, mach);
-    }
-    SERIES.iter().rev().fold(0.0, |sum, factor| square * factor * (1.0 + sum))
-}
-
-/// At this M² the first term left out is 3e-10 of the sum.
-const SERIES_TO: f64 = 0.1;
-/// Each term of the series over the one before it and M²: (0.417 + n − 1)/n.
-const SERIES: [f64; 8] = {
-    let mut factors = [0.0; 8];
-    let mut n = 1;
-    while n <= 8 {
-        factors[n - 1] = (0.417 + n as f64 - 1.0) / n as f64;
-        n += 1;
-    }
-    factors
-};
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::air::power;
     use crate::air::standard;
     use crate::drag::{FinDrag, Protrusion, RingSkin};
     use crate::fins::FinShape;
@@ -190,6 +197,5 @@ mod tests {
                 }
             }
         }
-        assert!((rounded(0.1_f64.sqrt(), 0.1) - (power(0.9, -0.417) - 1.0)).abs() < 1e-9);
     }
 }

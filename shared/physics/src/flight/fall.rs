@@ -54,7 +54,7 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
             return Err(FlightError::NeverLands);
         }
         let falls_alone = !skipped && run.canopies.next_time() == f64::INFINITY;
-        let settled = Settled { mass, drag_area, atmosphere: run.flight.atmosphere, wind: run.flight.wind };
+        let settled = Settled { mass, drag_area, sky: &rocket.sky };
         let down_to = run.canopies.next_height().unwrap_or(0.0);
         if let Some(lower) = falls_alone.then(|| settled.skip(at.t, &at.y, down_to)).flatten() {
             run.log.skip_to(lower.time, &lower.state, hanging);

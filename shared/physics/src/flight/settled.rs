@@ -6,15 +6,15 @@
 //! settles, against the height itself; no published source.
 
 use super::rocket::Falling;
-use crate::air::{Atmosphere, Wind, G0};
+use super::sky::Sky;
+use crate::air::G0;
 use crate::quadrature::integrate;
 
 /// A body that falls and only drags.
 pub(crate) struct Settled<'a> {
     pub mass: f64,
     pub drag_area: f64,
-    pub atmosphere: &'a Atmosphere,
-    pub wind: &'a Wind,
+    pub sky: &'a Sky<'a>,
 }
 
 /// Where the settled part ends: its time in s and state.
@@ -40,7 +40,7 @@ impl Settled<'_> {
         if !has_way {
             return None;
         }
-        let thinning = (self.atmosphere.density(height) / self.atmosphere.density(low)).ln() / (height - low);
+        let thinning = (self.sky.density(height) / self.sky.density(low)).ln() / (height - low);
         let (wx, wz) = self.velocity(height, thinning);
         let has_settled = (vx - wx).abs() <= CLOSE * fall && (vz - wz).abs() <= CLOSE * fall;
         if !has_settled {
@@ -62,7 +62,7 @@ impl Settled<'_> {
 
     /// Steady fall in m/s in still air: √(2 m g/(ρ Cd S)).
     fn fall(&self, height: f64) -> f64 {
-        (2.0 * self.mass * G0 / (self.atmosphere.density(height) * self.drag_area)).sqrt()
+        (2.0 * self.mass * G0 / (self.sky.density(height) * self.drag_area)).sqrt()
     }
 
     /// Velocity of the settled fall, for a relative change of density per m of `thinning`.
@@ -72,10 +72,10 @@ impl Settled<'_> {
     fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
         let fall = self.fall(height);
         let l = fall * fall / G0;
-        let [first, second, third] = self.wind.derivatives(height);
+        let (wind, first, second, third) = self.sky.sheared(height);
         let lag = l * (first + l * (second + l * third));
         let share = lag / fall;
         let sink = fall * (1.0 - 0.25 * share * share - 0.25 * l * thinning);
-        (self.wind.at(height) + lag, -sink)
+        (wind + lag, -sink)
     }
 }

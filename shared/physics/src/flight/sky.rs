@@ -59,16 +59,17 @@ impl<'a> Sky<'a> {
         self.at(height).density
     }
 
-    /// Wind in m/s, its slope over the height in 1/s, and the slope's own in 1/(m s).
+    /// Wind in m/s and its first three derivatives by height.
     #[inline]
-    pub fn sheared(&self, height: f64) -> (f64, f64, f64) {
+    pub fn sheared(&self, height: f64) -> (f64, f64, f64, f64) {
         let wind = self.wind(height);
         if height > 0.0 {
-            let per_height = 1.0 / height;
-            let slope = self.wind.exponent * wind * per_height;
-            (wind, slope, (self.wind.exponent - 1.0) * slope * per_height)
+            let (n, per_height) = (self.wind.exponent, 1.0 / height);
+            let first = n * wind * per_height;
+            let second = (n - 1.0) * first * per_height;
+            (wind, first, second, (n - 2.0) * second * per_height)
         } else {
-            (wind, 0.0, 0.0)
+            (wind, 0.0, 0.0, 0.0)
         }
     }
 }

@@ -35,6 +35,8 @@ const ENTER: f64 = 3e-5;
 const STAY: f64 = 1e-4;
 /// The swing has to die away so many times faster than speed and direction change.
 const FASTER: f64 = 4.0;
+/// A rocket that turns faster than this, in rad/s, swings yet.
+const FAST_TURN: f64 = 1.0;
 /// Angles of attack up to this are small, rad.
 const SMALL: f64 = 0.05;
 
@@ -62,6 +64,9 @@ impl Rocket<'_> {
     /// The state without its swing, if that has all but died away: what it still gives to the path is counted.
     pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching) -> Option<Falling> {
         let [drift, height, across, climb, tilt, rate] = *y;
+        if rate.abs() > FAST_TURN {
+            return None;
+        }
         let path = [drift, height, across, climb];
         let trim = self.trim(stretch, t, &path);
         let slow = trim.slow();
@@ -92,7 +97,7 @@ impl Rocket<'_> {
     #[inline]
     fn trim(&self, stretch: &Stretch, t: f64, y: &Falling) -> Trim {
         let [_, height, vx, vz] = *y;
-        let (wind, shear, shear_slope) = self.sky.sheared(height);
+        let (wind, shear, shear_slope, _) = self.sky.sheared(height);
         let stream = self.stream(height, vx - wind, vz);
         let lever = self.lever(stream.mach);
         let now = self.loaded(stretch, t);
