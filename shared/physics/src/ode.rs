@@ -86,17 +86,18 @@ impl<const N: usize> Solver<N> {
                 }
                 return Err(StepFailed(self.t));
             }
-            let trial = Trial::take(&f, self.t, &self.y, &self.slope, h);
-            let error = trial.error(&self.y, &self.tolerance);
+            let mut step = Step::take(&f, self.t, &self.y, &self.slope, h);
+            let error = step.error(&self.tolerance);
             if error <= 1.0 {
-                let t1 = if last { end } else { self.t + h };
-                let step = trial.into_step(self.t, t1, self.y);
+                if last {
+                    step.t1 = end;
+                }
                 let growth = self.growth(error).clamp(0.2, if rejected { 1.0 } else { 5.0 });
                 // A step cut short by the knot says nothing against the longer one in hand.
                 let next = h * growth;
                 self.step = if last { next.max(self.step) } else { next };
                 self.slope = step.k[LAST];
-                self.t = t1;
+                self.t = step.t1;
                 self.y = step.y1;
                 return Ok(step);
             }
@@ -193,8 +194,8 @@ impl<const N: usize> Step<N> {
         value: f64,
     ) -> Option<(f64, [f64; N])> {
         let t = self.root(|_, y| y[component] - value)?;
-        let trial = Trial::take(&f, self.t0, &self.y0, &self.k[0], t - self.t0);
-        let (mut y, slope) = (trial.y1, trial.k[LAST]);
+        let again = Self::take(&f, self.t0, &self.y0, &self.k[0], t - self.t0);
+        let (mut y, slope) = (again.y1, again.k[LAST]);
         // What the polynomial was off by is made good along the slope.
         let late = (value - y[component]) / slope[component];
         let late = if late.is_finite() { late.clamp(self.t0 - t, self.t1 - t) } else { 0.0 };
@@ -217,14 +218,8 @@ fn exp2_about(x: f64) -> f64 {
     f64::from_bits(((x.clamp(-1000.0, 1000.0) + 1022.957) * 52_f64.exp2()) as u64)
 }
 
-/// One evaluation of the pair: the new state and all slopes.
-struct Trial<const N: usize> {
-    h: f64,
-    y1: [f64; N],
-    k: [[f64; N]; 6],
-}
-
-impl<const N: usize> Trial<N> {
+impl<const N: usize> Step<N> {
+    /// One evaluation of the pair: the new state and all slopes.
     #[inline]
     fn take(f: &impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: &[f64; N], slope: &[f64; N], h: f64) -> Self {
         // Written out stage by stage, so that every sum has a length known beforehand.
@@ -237,22 +232,18 @@ impl<const N: usize> Trial<N> {
         // The last stage is taken at the new state itself.
         let y1 = ahead(y, h, [k0, k2, k3, k4, k5], B);
         let k6 = f(t + h, &y1);
-        Self { h, y1, k: [*k0, *k2, *k3, *k4, *k5, k6] }
+        Self { t0: t, t1: t + h, y0: *y, y1, h, end: y1, k: [*k0, *k2, *k3, *k4, *k5, k6] }
     }
 
-    fn error(&self, y0: &[f64; N], tolerance: &Tolerance<N>) -> f64 {
+    fn error(&self, tolerance: &Tolerance<N>) -> f64 {
         let error = weighted(&E, &self.k);
         let mut sum = 0.0;
         for i in 0..N {
-            let scale = tolerance.absolute[i] + tolerance.relative * y0[i].abs().max(self.y1[i].abs());
+            let scale = tolerance.absolute[i] + tolerance.relative * self.y0[i].abs().max(self.y1[i].abs());
             let e = self.h * error[i] / scale;
             sum += e * e;
         }
         (sum * (1.0 / N as f64)).sqrt()
-    }
-
-    fn into_step(self, t0: f64, t1: f64, y0: [f64; N]) -> Step<N> {
-        Step { t0, t1, y0, y1: self.y1, h: self.h, end: self.y1, k: self.k }
     }
 }
 

@@ -29,6 +29,8 @@ pub(crate) struct Rocket<'a> {
     drag: SteadyDrag,
     mass: BurningMass,
     nozzle: f64,
+    /// Without any propellant.
+    empty: Loaded,
     pub sky: Sky<'a>,
 }
 
@@ -93,6 +95,7 @@ impl Stretch {
 }
 
 /// Motor and mass at a moment.
+#[derive(Clone, Copy, Default)]
 struct Loaded {
     thrust: f64,
     per_mass: f64,
@@ -142,6 +145,13 @@ impl<'a> Rocket<'a> {
                 x: set.x + set.fin.quarter_chord_x,
             });
         }
+        let dry = &mass.dry;
+        let empty = Loaded {
+            per_mass: 1.0 / dry.mass,
+            balance: dry.x,
+            inertia: dry.i_transverse,
+            ..Loaded::default()
+        };
         Ok(Self {
             area,
             body,
@@ -154,6 +164,7 @@ impl<'a> Rocket<'a> {
             },
             mass,
             nozzle,
+            empty,
             sky,
         })
     }
@@ -262,6 +273,17 @@ impl<'a> Rocket<'a> {
 
     #[inline]
     fn loaded(&self, stretch: &Stretch, t: f64) -> Loaded {
+        if stretch.burning {
+            self.burning(stretch, t)
+        } else if stretch.burnt >= 1.0 {
+            self.empty
+        } else {
+            self.burning(stretch, stretch.start)
+        }
+    }
+
+    #[inline]
+    fn burning(&self, stretch: &Stretch, t: f64) -> Loaded {
         let tau = t - stretch.start;
         let thrust = stretch.thrust + stretch.rise * tau;
         let share = 1.0 - stretch.burnt - stretch.per_impulse * tau * (stretch.thrust + 0.5 * stretch.rise * tau);

@@ -155,7 +155,7 @@ mod tests {
             for step in 0..=1200 {
                 let height = f64::from(step) * 10.0 - 50.0;
                 let (fitted, exact) = (sky.at(height), exactly(&atmosphere, height));
-                assert!((fitted.density / exact.density - 1.0).abs() < limit, "density at {height}");
+                assert!((fitted.density / exact.density - 1.0).abs() < limit, "density at {height}, {top}: {:e}", fitted.density / exact.density - 1.0);
                 assert!((fitted.per_sound / exact.per_sound - 1.0).abs() < limit, "sound at {height}");
                 assert!((fitted.ln_thin - exact.ln_thin).abs() < 10.0 * limit, "viscosity at {height}");
             }
