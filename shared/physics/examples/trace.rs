@@ -77,7 +77,14 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
 
     let mut steps = 0;
-    let path = flight.fly_with(|m| { steps += 1; if std::env::var("TR").is_ok() { println!("{:.4} {:.2} {:.2} {:.4}", m.time, m.height, m.speed, m.tilt) } }).map_err(|e| format!("{e:?}"))?;
+    let path = flight
+        .fly_with(|m| {
+            steps += 1;
+            if std::env::var("TR").is_ok() {
+                println!("{:.4} {:.2} {:.2} {:.4}", m.time, m.height, m.speed, m.tilt)
+            }
+        })
+        .map_err(|e| format!("{e:?}"))?;
     println!("whole flight   {}, {steps} steps", timed(|| flight.fly()));
     println!("{path:?}");
     let bare = Flight { canopies: &[], ..flight };

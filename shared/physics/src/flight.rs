@@ -58,25 +58,29 @@ pub enum FlightError {
 impl Flight<'_> {
     /// Flies it.
     pub fn fly(&self) -> Result<FlightPath, FlightError> {
-        course::follow(self, self.release.into(), self.release.speed, Until::Ground, Care::Usual, None).map(|(path, _)| path)
+        course::follow(self, self.release.into(), self.release.speed, Until::Ground, Care::Usual, None)
+            .map(|(path, _)| path)
     }
 
     /// Flies it and shows every step's end to `watch`, from release to landing.
     pub fn fly_with(&self, mut watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
         let release = self.release;
-        course::follow(self, release.into(), release.speed, Until::Ground, Care::Usual, Some(&mut watch)).map(|(path, _)| path)
+        course::follow(self, release.into(), release.speed, Until::Ground, Care::Usual, Some(&mut watch))
+            .map(|(path, _)| path)
     }
 
     /// Flies it by the full equations of motion throughout and in the air as it is, to some nine digits: what [`Flight::fly`]
     /// is measured against, at many times its cost.
     pub fn fly_full(&self) -> Result<FlightPath, FlightError> {
-        course::follow(self, self.release.into(), self.release.speed, Until::Ground, Care::Full, None).map(|(path, _)| path)
+        course::follow(self, self.release.into(), self.release.speed, Until::Ground, Care::Full, None)
+            .map(|(path, _)| path)
     }
 
     /// Flies on from any state instead of the release, as an upper stage does from where its booster falls away; the
     /// curve's times count on the state's clock: see [`ThrustCurve::delayed`].
     pub fn fly_on(&self, from: State) -> Result<FlightPath, FlightError> {
-        course::follow(self, from, from.across.hypot(from.climb), Until::Ground, Care::Usual, None).map(|(path, _)| path)
+        course::follow(self, from, from.across.hypot(from.climb), Until::Ground, Care::Usual, None)
+            .map(|(path, _)| path)
     }
 
     /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way. Nothing

@@ -77,7 +77,7 @@ impl<const N: usize> Solver<N> {
         loop {
             let left = end - self.t;
             // A step that would leave a sliver before the knot is stretched to reach it.
-            let last = self.step * 1.01 >= left;
+            let last = self.step * 1.05 >= left;
             let h = if last { left } else { self.step };
             let least = 4.0 * f64::EPSILON * self.t.abs().max(f64::MIN_POSITIVE);
             if h.is_nan() || h <= least {
@@ -114,7 +114,7 @@ impl<const N: usize> Solver<N> {
     /// stability bounds them: proportional and integral control, after Hairer & Wanner, Solving Ordinary Differential
     /// Equations II, IV.2, with the constants of their code (from memory).
     fn growth(&mut self, error: f64) -> f64 {
-        let growth = 0.9 * exp2_about(0.04 * log2_about(self.before) - 0.17 * log2_about(error));
+        let growth = 0.9 * exp2_about(0.04 * log2_about(self.before) - 0.2 * log2_about(error));
         self.before = error.max(LEAST_ERROR);
         growth
     }
@@ -273,7 +273,7 @@ fn weighted<const N: usize>(weights: &[f64; 6], k: &[[f64; N]; 6]) -> [f64; N] {
     sum
 }
 
-const LEAST_ERROR: f64 = 1e-4;
+const LEAST_ERROR: f64 = 0.1;
 
 /// Index of the slope at a step's end among those kept.
 const LAST: usize = 5;

@@ -153,14 +153,15 @@ fn aerodynamics(case: &Case) -> Aerodynamics {
     }
 }
 
-/// Flies a case both ways.
-fn both(case: &Case) -> (FlightPath, FlightPath) {
+/// Flies a case both ways, and by the full equations from a release that turns a thousandth of a degree a second faster.
+fn flown(case: &Case) -> [FlightPath; 3] {
     let aerodynamics = aerodynamics(case);
     let length = case.length * case.calibre;
     let pressure = aerodynamics.normal_force(0.2, 0.0).unwrap().x().unwrap();
     let (balance, motor) = (pressure - case.margin * case.calibre, length - 1.5 * case.calibre);
     let dry_x = balance + (balance - motor) * case.propellant / case.mass;
-    let rod = |mass: f64, x: f64, long: f64| MassProps { mass, x, i_axial: 0.0, i_transverse: mass * long * long / 12.0 };
+    let rod =
+        |mass: f64, x: f64, long: f64| MassProps { mass, x, i_axial: 0.0, i_transverse: mass * long * long / 12.0 };
     let weight = 9.80665 * (case.mass + case.propellant);
     // A spike and a plateau.
     let shape = [0.0, 1.9, 2.2, 1.4, 1.15, 1.05, 1.0, 1.0, 1.0, 0.95, 0.9, 0.5, 0.0];
@@ -178,72 +179,66 @@ fn both(case: &Case) -> (FlightPath, FlightPath) {
         aerodynamics: &aerodynamics,
         atmosphere: &Atmosphere::standard(case.elevation).with_temperature(295.0),
         wind: &Wind::over_open_land(case.wind, case.wind),
-        release: Release {
-            time: 0.13 * case.burn,
-            height: 1.0,
-            speed: case.speed,
-            tilt: case.tilt,
-            rate: 0.02,
-        },
+        release: Release { time: 0.13 * case.burn, height: 1.0, speed: case.speed, tilt: case.tilt, rate: 0.02 },
         canopies: &canopies,
     };
     let fast = flight.fly().unwrap_or_else(|e| panic!("{case:?}: {e:?}"));
     let full = flight.fly_full().unwrap_or_else(|e| panic!("{case:?}: {e:?}"));
-    (fast, full)
+    let release = Release { rate: flight.release.rate + 1e-3_f64.to_radians(), ..flight.release };
+    let beside = Flight { release, ..flight }.fly_full().unwrap_or_else(|e| panic!("{case:?}: {e:?}"));
+    [fast, full, beside]
 }
 
-/// The greatest difference, as a share of the highest point for heights and drifts, of its time for times, and of the
-/// greatest speed for speeds.
-fn apart(fast: &FlightPath, full: &FlightPath) -> (f64, &'static str) {
-    let (high, long, top) = (full.apogee.height, full.apogee.time, full.fastest.speed);
-    let mut marks = vec![("apogee", fast.apogee, full.apogee), ("landing", fast.landing, full.landing)];
-    marks.extend(fast.burnout.zip(full.burnout).map(|(fast, full)| ("burnout", fast, full)));
-    let openings = fast.openings.iter().zip(&full.openings);
-    marks.extend(openings.map(|(fast, full)| ("opening", fast.moment, full.moment)));
-    let mut all = vec![
-        ("greatest speed", (fast.fastest.speed - full.fastest.speed) / top),
-    ];
-    for (what, fast, full) in marks {
-        all.push((what, (fast.height - full.height) / high));
-        all.push((what, (fast.drift - full.drift) / high.max(full.drift.abs())));
-        all.push((what, (fast.time - full.time) / long.max(full.time)));
-        all.push((what, (fast.speed - full.speed) / top));
+/// The greatest differences: of heights and drifts as a share of the highest point or of the way drifted, of times as a
+/// share of the whole, and of speeds as a share of the greatest.
+fn apart(fast: &FlightPath, full: &FlightPath) -> (f64, f64) {
+    let (high, whole, top) = (full.apogee.height, full.apogee.time, full.fastest.speed);
+    let mut marks = vec![(fast.apogee, full.apogee), (fast.landing, full.landing)];
+    marks.extend(fast.burnout.zip(full.burnout));
+    assert_eq!(fast.openings.len(), full.openings.len());
+    marks.extend(fast.openings.iter().zip(&full.openings).map(|(fast, full)| (fast.moment, full.moment)));
+    let mut places: f64 = 0.0;
+    let mut speeds = (fast.fastest.speed / top - 1.0).abs();
+    for (fast, full) in marks {
+        places = places.max((fast.height - full.height).abs() / high);
+        places = places.max((fast.drift - full.drift).abs() / high.max(full.drift.abs()));
+        places = places.max((fast.time - full.time).abs() / full.time.max(whole));
+        speeds = speeds.max((fast.speed - full.speed).abs() / top);
     }
-    let worst = all.into_iter().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
-    worst.map_or((0.0, ""), |(what, apart)| (apart.abs(), what))
+    (places, speeds)
 }
+
+/// A rocket that leans further than this at its highest point, in rad, has gone over backwards.
+const BACKWARDS: f64 = 2.0;
 
 #[test]
 fn as_the_full_equations() {
     for case in cases() {
-        let (fast, full) = both(&case);
-        let (apart, what) = apart(&fast, &full);
-        if apart > 1e-4 {
-            println!("  {:.5?}\n  {:.5?}", fast.landing, full.landing);
-            println!("  {:.5?}\n  {:.5?}", fast.burnout, full.burnout);
-        }
-        println!("{apart:9.1e} {what:22} {} (top {:.0} m, {:.0} m/s)", case.name, full.apogee.height, full.fastest.speed);
+        let [fast, full, _] = flown(&case);
+        let (places, speeds) = apart(&fast, &full);
+        // In what tumbles the least difference grows with every turn.
+        let limit = if full.apogee.tilt.abs() > BACKWARDS { 1e-3 } else { 1e-4 };
+        assert!(places < limit, "{}: {places:e}\n{fast:?}\n{full:?}", case.name);
+        assert!(speeds < 3e-4, "{}: speeds {speeds:e}\n{fast:?}\n{full:?}", case.name);
     }
 }
 
+/// Random rockets below Mach 0.9. One that tumbles, or that a thousandth of a degree a second sends elsewhere, doesn't
+/// repeat itself: the least difference grows with every turn.
 #[test]
 fn as_the_full_equations_for_random_rockets() {
-    let mut worst = Vec::new();
-    let mut tumbling = 0;
+    let mut compared = 0;
     for run in 0..300 {
         let case = random(&mut Random::for_run(20, run));
-        let (fast, full) = both(&case);
-        // What tumbles doesn't repeat itself.
-        if full.apogee.tilt.abs() > PI {
-            tumbling += 1;
+        let [fast, full, beside] = flown(&case);
+        let repeats = full.apogee.tilt.abs() < BACKWARDS && apart(&beside, &full).0 < 1e-4;
+        if !repeats || full.fastest.speed > 310.0 {
             continue;
         }
-        let (apart, what) = apart(&fast, &full);
-        worst.push((apart, what, case));
+        compared += 1;
+        let (places, speeds) = apart(&fast, &full);
+        assert!(places < 1e-4, "{run}: {places:e} {case:?}\n{fast:?}\n{full:?}");
+        assert!(speeds < 3e-4, "{run}: speeds {speeds:e} {case:?}\n{fast:?}\n{full:?}");
     }
-    worst.sort_by(|a, b| b.0.total_cmp(&a.0));
-    for (apart, what, case) in worst.iter().take(20) {
-        println!("{apart:9.1e} {what:22} {case:?}");
-    }
-    println!("median {} {tumbling}", worst[100].0);
+    assert!(compared > 200, "{compared}");
 }

@@ -30,7 +30,6 @@ pub(crate) enum Care {
 
 /// What a flight is made of on its way.
 pub(crate) struct Run<'f, 'w> {
-    pub flight: &'f Flight<'f>,
     pub rocket: &'f Rocket<'f>,
     pub stretch: Stretch,
     pub canopies: Canopies<'f>,
@@ -85,7 +84,6 @@ pub(crate) fn follow(
     let rocket = &Rocket::new(flight.aerodynamics, flight.mass, flight.nozzle, sky).map_err(FlightError::Fins)?;
     let burn_end = flight.curve.burn().1;
     let mut run = Run {
-        flight,
         rocket,
         stretch: Stretch::from(flight.curve, from.time, None),
         canopies: Canopies::packed(flight.canopies, burn_end, from.time),
@@ -330,7 +328,7 @@ pub(crate) fn unsound(failed: StepFailed) -> FlightError {
 pub(crate) const HEIGHT: usize = 1;
 
 /// m and m/s to 1e-4, rad to 2e-5, rad/s to 1e-3.
-const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 1e-4, 1e-4, 2e-5, 1e-3] };
+const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 3e-5, 3e-5, 5e-6, 3e-4] };
 pub(crate) const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
 pub(crate) const FIRST_STEP: f64 = 1e-2;
 /// Where the swing is slow.

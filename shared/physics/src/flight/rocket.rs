@@ -12,7 +12,6 @@ use crate::drag::{Held, QuickDrag};
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::{FinLiftError, MOST_MACH};
 
-
 /// Drift, height, their speeds, tilt from the vertical and its rate.
 pub(crate) type Pitching = [f64; 6];
 
@@ -146,12 +145,7 @@ impl<'a> Rocket<'a> {
             });
         }
         let dry = &mass.dry;
-        let empty = Loaded {
-            per_mass: 1.0 / dry.mass,
-            balance: dry.x,
-            inertia: dry.i_transverse,
-            ..Loaded::default()
-        };
+        let empty = Loaded { per_mass: 1.0 / dry.mass, balance: dry.x, inertia: dry.i_transverse, ..Loaded::default() };
         Ok(Self {
             area,
             body,
@@ -212,9 +206,7 @@ impl<'a> Rocket<'a> {
     pub fn rough(&self, [_, height, vx, vz]: Falling) -> Held {
         match &self.drag {
             SteadyDrag::Constant(_) => None,
-            SteadyDrag::BuildUp(drag) => {
-                drag.rough(self.stream(height, vx - self.sky.wind(height), vz).ln_per_length)
-            }
+            SteadyDrag::BuildUp(drag) => drag.rough(self.stream(height, vx - self.sky.wind(height), vz).ln_per_length),
         }
     }
 

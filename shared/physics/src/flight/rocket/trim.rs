@@ -31,8 +31,8 @@ pub(crate) struct Trim {
 }
 
 /// What leaving something out costs, as a share of the height to which the rocket rises.
-const ENTER: f64 = 3e-5;
-const STAY: f64 = 5e-5;
+const ENTER: f64 = 1.5e-5;
+const STAY: f64 = 2e-5;
 /// The swing has to die away so many times faster than speed and direction change.
 const FASTER: f64 = 4.0;
 /// A rocket that turns faster than this, in rad/s, swings yet.
