@@ -6,10 +6,11 @@ mod log;
 mod moments;
 mod profile;
 mod rocket;
+mod run;
 mod settled;
 mod sky;
 
-use course::{Care, Until};
+use run::{Care, Until};
 
 use crate::aerodynamics::Aerodynamics;
 use crate::air::{Atmosphere, Wind};
@@ -17,6 +18,7 @@ use crate::canopies::Canopy;
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::FinLiftError;
 
+pub use fall::landing_speed;
 pub use moments::{Boost, FlightPath, Moment, Opened, Release, State};
 
 /// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.

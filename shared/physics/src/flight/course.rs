@@ -4,41 +4,16 @@ use super::fall::come_down;
 use super::log::{End, Log};
 use super::moments::{FlightPath, Moment, State};
 use super::rocket::{Falling, Pitching, Rocket, Stretch};
+use super::run::{
+    finest, path, reached, state, unsound, upright, Care, Run, Until, FALLING, FIRST_STEP, HEIGHT, LONGEST_FLIGHT,
+    MOST_STEPS,
+};
 use super::sky::Sky;
 use super::{Flight, FlightError};
 use crate::air::G0;
 use crate::canopies::Canopies;
 use crate::drag::Held;
-use crate::ode::{Solver, Step, StepFailed, Tolerance};
-
-/// How far a flight is followed.
-#[derive(Clone, Copy, PartialEq)]
-pub(crate) enum Until {
-    Ground,
-    Top,
-    Burnout,
-}
-
-/// How closely a flight is followed.
-#[derive(Clone, Copy, PartialEq)]
-pub(crate) enum Care {
-    /// As fast as the answers stay the same to about a hundred-thousandth of the height.
-    Usual,
-    /// The full equations throughout, to some nine digits.
-    Full,
-}
-
-/// What a flight is made of on its way.
-pub(crate) struct Run<'f, 'w> {
-    pub rocket: &'f Rocket<'f>,
-    pub stretch: Stretch,
-    pub canopies: Canopies<'f>,
-    pub log: Log<'w>,
-    pub care: Care,
-    until: Until,
-    /// How often a surface turned rough or smooth.
-    turns: u32,
-}
+use crate::ode::{Solver, Step, Tolerance};
 
 /// The state between two steps.
 enum Motion {
@@ -308,58 +283,12 @@ fn highest(flight: &Flight, from: &State) -> f64 {
     from.height + speed * burning + 0.5 * speed * speed / G0
 }
 
-/// When a step on the way down comes to the height at which the next canopy opens, if it does before its end.
-pub(crate) fn reached<const N: usize>(
-    canopies: &Canopies,
-    step: &Step<N>,
-    f: impl Fn(f64, &[f64; N]) -> [f64; N],
-) -> Option<f64> {
-    let height = canopies.next_height()?;
-    let passes = step.y0[HEIGHT] > height && step.y1[HEIGHT] < height;
-    let (t, _) = passes.then(|| step.crossing(f, HEIGHT, height)).flatten()?;
-    (t > step.t0 && t < step.t1).then_some(t)
-}
-
-pub(crate) fn unsound(failed: StepFailed) -> FlightError {
-    FlightError::Unsound(failed.0)
-}
-
-/// The height's component in both states.
-pub(crate) const HEIGHT: usize = 1;
-
-/// m and m/s to 1e-4, rad to 2e-5, rad/s to 1e-3.
+/// m to 1e-4, m/s to 3e-5, rad to 5e-6, rad/s to 3e-4.
 const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 3e-5, 3e-5, 5e-6, 3e-4] };
-pub(crate) const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
-pub(crate) const FIRST_STEP: f64 = 1e-2;
 /// Where the swing is slow.
 const SWING_STEP: f64 = 5e-2;
 const LONGEST_STEP: f64 = 2.0;
 /// Friction jumps where roughness takes over, which a long step in still air may not notice unless it's looked for.
 const LONGEST_BLIND: f64 = 0.1;
-pub(crate) const LONGEST_FLIGHT: f64 = 3600.0;
-/// Between two points of the curve, and under the canopy; a sound flight takes some hundreds.
-pub(crate) const MOST_STEPS: u32 = 20_000;
 /// More turns of surfaces from rough to smooth and back than this are no passage but a standstill at the change.
 const MOST_TURNS: u32 = 40;
-
-/// The tolerance of [`Care::Full`].
-pub(crate) fn finest<const N: usize>() -> Tolerance<N> {
-    Tolerance { relative: 1e-10, absolute: [1e-9; N] }
-}
-
-fn path<const N: usize>(y: &[f64; N]) -> Falling {
-    [y[0], y[1], y[2], y[3]]
-}
-
-pub(crate) fn state(time: f64, y: &Pitching) -> State {
-    let [drift, height, across, climb, tilt, rate] = *y;
-    State { time, drift, height, across, climb, tilt, rate }
-}
-
-pub(crate) fn upright(time: f64, y: &Pitching) -> Moment {
-    Moment { tilt: y[4], ..hanging(time, &path(y)) }
-}
-
-pub(crate) fn hanging(time: f64, y: &Falling) -> Moment {
-    Moment { time, height: y[1], drift: y[0], speed: (y[2] * y[2] + y[3] * y[3]).sqrt(), climb: y[3], tilt: 0.0 }
-}

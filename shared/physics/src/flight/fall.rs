@@ -1,14 +1,16 @@
 //! Under what is open to the ground, with what opens on the way.
 
-use super::course::{
+use super::log::End;
+use super::moments::FlightPath;
+use super::rocket::{falling, Falling, Pitching};
+use super::run::{
     finest, hanging, reached, state, unsound, upright, Care, Run, FALLING, FIRST_STEP, HEIGHT, LONGEST_FLIGHT,
     MOST_STEPS,
 };
-use super::log::End;
-use super::moments::FlightPath;
-use super::rocket::{Falling, Pitching};
 use super::settled::Settled;
+use super::sky::Sky;
 use super::FlightError;
+use crate::air::{Atmosphere, Wind};
 use crate::ode::Solver;
 
 /// Comes down from the moment at which something opens.
@@ -29,7 +31,7 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
             at = hung(&run, mass, at.t, at.y);
             skipped = run.care == Care::Full;
         }
-        let f = |_: f64, y: &Falling| rocket.falling(mass, drag_area, y);
+        let f = |_: f64, y: &Falling| falling(&rocket.sky, mass, drag_area, y);
         let before = at;
         let mut step = at.step_to(f, (at.t + LONGEST_STEP).min(run.canopies.next_time())).map_err(unsound)?;
         if let Some(reached) = reached(&run.canopies, &step, f) {
@@ -66,11 +68,31 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
     Err(FlightError::Unsound(at.t))
 }
 
+/// The speed over ground in m/s at which something of `mass` kg that has long fallen under `drag_area` m² touches down,
+/// without a flight before: the steady fall's, and what is left of the wind that fades towards the ground.
+pub fn landing_speed(mass: f64, drag_area: f64, atmosphere: &Atmosphere, wind: &Wind) -> Result<f64, FlightError> {
+    let sky = Sky::exact(atmosphere, wind);
+    let settled = Settled { mass, drag_area, sky: &sky };
+    let low = settled.end(0.0);
+    let thinning = (sky.density(low) / sky.density(0.0)).ln() / low;
+    let (vx, vz) = settled.velocity(low, thinning);
+    let f = |_: f64, y: &Falling| falling(&sky, mass, drag_area, y);
+    let mut at: Solver<4> = Solver::new(f, 0.0, [0.0, low, vx, vz], FIRST_STEP, FALLING);
+    for _ in 0..MOST_STEPS {
+        let step = at.step_to(f, at.t + LONGEST_STEP).map_err(unsound)?;
+        if step.y1[HEIGHT] <= 0.0 {
+            let (_, y) = step.crossing(f, HEIGHT, 0.0).ok_or(FlightError::Unsound(step.t0))?;
+            return Ok(y[2].hypot(y[3]));
+        }
+    }
+    Err(FlightError::Unsound(at.t))
+}
+
 const LONGEST_STEP: f64 = 5.0;
 
 /// The fall under what is open now.
 fn hung(run: &Run, mass: f64, time: f64, y: Falling) -> Solver<4> {
     let drag_area = run.canopies.drag_area();
     let tolerance = if run.care == Care::Usual { FALLING } else { finest() };
-    Solver::new(|_, y| run.rocket.falling(mass, drag_area, y), time, y, FIRST_STEP, tolerance)
+    Solver::new(|_, y| falling(&run.rocket.sky, mass, drag_area, y), time, y, FIRST_STEP, tolerance)
 }

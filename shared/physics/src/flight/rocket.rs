@@ -230,16 +230,6 @@ impl<'a> Rocket<'a> {
         (across - self.sky.wind(height)).hypot(climb)
     }
 
-    /// A body that only drags: under a canopy, or tumbling.
-    #[inline]
-    pub fn falling(&self, mass: f64, drag_area: f64, y: &Falling) -> Falling {
-        let [_, height, vx, vz] = *y;
-        let ux = vx - self.sky.wind(height);
-        let speed = (ux * ux + vz * vz).sqrt();
-        let k = 0.5 * self.sky.density(height) * drag_area * speed / mass;
-        [vx, vz, -k * ux, -k * vz - G0]
-    }
-
     #[inline]
     fn stream(&self, height: f64, ux: f64, uz: f64) -> Stream {
         let Local { density, per_sound, ln_thin } = self.sky.at(height);
@@ -305,6 +295,16 @@ impl<'a> Rocket<'a> {
         }
         sum
     }
+}
+
+/// A body that only drags: under a canopy, or tumbling.
+#[inline]
+pub(crate) fn falling(sky: &Sky, mass: f64, drag_area: f64, y: &Falling) -> Falling {
+    let [_, height, vx, vz] = *y;
+    let ux = vx - sky.wind(height);
+    let speed = (ux * ux + vz * vz).sqrt();
+    let k = 0.5 * sky.density(height) * drag_area * speed / mass;
+    [vx, vz, -k * ux, -k * vz - G0]
 }
 
 impl Lever {

@@ -34,7 +34,7 @@ impl Settled<'_> {
     pub fn skip(&self, t: f64, y: &Falling, down_to: f64) -> Option<Lower> {
         let [drift, height, vx, vz] = *y;
         let fall = self.fall(height);
-        let low = down_to + END * fall * fall / G0;
+        let low = down_to + self.end(height);
         // Written so that numbers that aren't sound never pass.
         let has_way = low > 0.0 && height - down_to >= 2.0 * (low - down_to) && vz < 0.0;
         if !has_way {
@@ -60,6 +60,12 @@ impl Settled<'_> {
         Some(Lower { time: t + time, state: [drift + way, low, vx, vz] })
     }
 
+    /// How far above the ground it ends, in m, for a steady fall as at a height.
+    pub fn end(&self, height: f64) -> f64 {
+        let fall = self.fall(height);
+        END * fall * fall / G0
+    }
+
     /// Steady fall in m/s in still air: √(2 m g/(ρ Cd S)).
     fn fall(&self, height: f64) -> f64 {
         (2.0 * self.mass * G0 / (self.sky.density(height) * self.drag_area)).sqrt()
@@ -69,7 +75,7 @@ impl Settled<'_> {
     ///
     /// The body lags behind a wind that falls off below it by ℓ w′ + ℓ² w″ + ℓ³ w‴, sinks a little slower for that, and a
     /// little faster for coming from thinner air.
-    fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
+    pub fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
         let fall = self.fall(height);
         let l = fall * fall / G0;
         let (wind, first, second, third) = self.sky.sheared(height);
