@@ -1,7 +1,10 @@
 //! The guided run: from ignition along the rod or rail until the last guide leaves it.
 
+mod leg;
+
+use leg::{Leg, Taken, SPEED};
+
 use crate::air::G0;
-use crate::leg::{Leg, Taken, SPEED};
 use crate::motor::ThrustCurve;
 use crate::ode::{Solver, Tolerance};
 use crate::roots::{bracketed, highest};
