@@ -283,8 +283,8 @@ fn highest(flight: &Flight, from: &State) -> f64 {
     from.height + speed * burning + 0.5 * speed * speed / G0
 }
 
-/// m to 1e-4, m/s to 3e-5, rad to 5e-6, rad/s to 3e-4.
-const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 3e-5, 3e-5, 5e-6, 3e-4] };
+/// m to 1e-4, m/s to 3e-5, rad to 5e-6, rad/s to 4e-4.
+const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 3e-5, 3e-5, 5e-6, 4e-4] };
 /// Where the swing is slow.
 const SWING_STEP: f64 = 5e-2;
 const LONGEST_STEP: f64 = 2.0;
