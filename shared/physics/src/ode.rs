@@ -238,9 +238,9 @@ impl<const N: usize> Step<N> {
     fn error(&self, tolerance: &Tolerance<N>) -> f64 {
         let error = weighted(&E, &self.k);
         let mut sum = 0.0;
-        for i in 0..N {
+        for (i, error) in error.iter().enumerate() {
             let scale = tolerance.absolute[i] + tolerance.relative * self.y0[i].abs().max(self.y1[i].abs());
-            let e = self.h * error[i] / scale;
+            let e = self.h * error / scale;
             sum += e * e;
         }
         (sum * (1.0 / N as f64)).sqrt()

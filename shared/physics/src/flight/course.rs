@@ -72,7 +72,7 @@ pub(crate) fn follow(
     let points = flight.curve.points();
     for i in points.partition_point(|point| point.0 <= from.time)..=points.len() {
         let knot = points.get(i).map_or(f64::INFINITY, |point| point.0);
-        motion = match run.to_point(motion, knot)? {
+        motion = match run.reach(motion, knot)? {
             Reached::Point(motion) => motion,
             Reached::Stops(last) => return Ok((run.log.path(last), None)),
             Reached::Opens(t, y) => return Ok((come_down(run, t, y)?, None)),
@@ -106,7 +106,7 @@ impl Motion {
 
 impl Run<'_, '_> {
     /// Steps up to a point of the curve, in whichever motion suits.
-    fn to_point(&mut self, mut motion: Motion, knot: f64) -> Result<Reached, FlightError> {
+    fn reach(&mut self, mut motion: Motion, knot: f64) -> Result<Reached, FlightError> {
         let rocket = self.rocket;
         for _ in 0..MOST_STEPS {
             let stretch = self.stretch;

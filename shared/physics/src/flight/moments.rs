@@ -11,7 +11,7 @@ pub struct Release {
     pub speed: f64,
     /// Tilt of the guide from the vertical in rad; positive leans downwind.
     pub tilt: f64,
-    /// Rate of turn in rad/s, positive downwind: see [`crate::loads::OnLastGuide`].
+    /// Rate of turn in rad/s, positive downwind: see [`crate::reactions::OnLastGuide`].
     pub rate: f64,
 }
 

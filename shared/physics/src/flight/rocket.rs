@@ -35,7 +35,7 @@ pub(crate) struct Rocket<'a> {
 
 enum SteadyDrag {
     Constant(f64),
-    BuildUp(QuickDrag),
+    BuildUp(Box<QuickDrag>),
 }
 
 /// Sums of CNα, CNα x and CNα x².
@@ -154,7 +154,7 @@ impl<'a> Rocket<'a> {
             planform_x: aerodynamics.planform_centroid,
             drag: match &aerodynamics.drag {
                 Drag::Constant(cd) => SteadyDrag::Constant(*cd),
-                Drag::BuildUp(model) => SteadyDrag::BuildUp(QuickDrag::new(model)),
+                Drag::BuildUp(model) => SteadyDrag::BuildUp(Box::new(QuickDrag::new(model))),
             },
             mass,
             nozzle,
