@@ -15,11 +15,11 @@ use finwright_physics::fins::{FinGeometry, FinShape};
 use finwright_physics::flight::{Flight, FlightError, Moment, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_physics::lattice;
-use finwright_physics::loads::{Lean, OnLastGuide};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{body, FinCountRule, FinSet, NormalForce};
 use finwright_physics::nose::NoseShape;
+use finwright_physics::reactions::{Lean, OnLastGuide};
 use finwright_physics::ring_wing;
 use finwright_physics::section::{Section, TaperShape};
 use finwright_physics::stability::{Swing, Swinging};
@@ -309,8 +309,23 @@ fn moment_json(moment: &Moment) -> Value {
     json!({ "time": moment.time, "height": moment.height, "drift": moment.drift, "speed": moment.speed, "tilt": moment.tilt })
 }
 
-/// One flight; with `then`, an upper stage that flies on from the burnout, given by what it has of its own.
+/// The median of the seconds that a call takes, of so many.
+fn seconds<T>(times: u64, mut call: impl FnMut() -> Result<T, FlightError>) -> Result<Value, FlightError> {
+    let mut all = Vec::new();
+    for _ in 0..times {
+        let start = std::time::Instant::now();
+        std::hint::black_box(call()?);
+        all.push(start.elapsed().as_secs_f64());
+    }
+    all.sort_by(f64::total_cmp);
+    Ok(json!({ "seconds": all.get(all.len() / 2) }))
+}
+
+/// One flight, or with `times` how long one of so many takes; with `then`, an upper stage that flies on from the burnout, given by what it has of its own.
 fn flight(q: &Value) -> Answer {
+    if let Some(times) = q["times"].as_u64() {
+        return with_flight(q, |flight| seconds(times, || flight.fly()))?;
+    }
     let path = match q.get("then").and_then(Value::as_object) {
         None => with_flight(q, |flight| flight.fly())??,
         Some(then) => {

@@ -1,6 +1,7 @@
 //! Median and least time of a guided run, of a whole flight and of a vortex lattice on one core; never part of the tests.
 //!
-//! `cargo run --release -p finwright-physics --example timing`
+//! `cargo run --release -p finwright-physics --example timing`; with a number, only so many whole flights, for a count of
+//! their instructions: `valgrind --tool=callgrind target/release/examples/timing 100`.
 #![allow(clippy::print_stdout)]
 
 use std::error::Error;
@@ -41,7 +42,10 @@ fn main() -> Result<(), Box<dyn Error>> {
         front_leaves: 0.7,
         last_leaves: 1.0,
     };
-    println!("guided run     {}", timed(|| run.run()));
+    let flights = std::env::args().nth(1).and_then(|count| count.parse::<u32>().ok());
+    if flights.is_none() {
+        println!("guided run     {}", timed(|| run.run()));
+    }
 
     let GuidedOutcome::Leaves { last, .. } = run.run() else {
         return Err("stays on the guide".into());
@@ -61,6 +65,12 @@ fn main() -> Result<(), Box<dyn Error>> {
         release: Release { time: last.time, height: last.travel, speed: last.speed, tilt: 0.05, rate: 0.02 },
         canopies: &[Canopy { drag_area: 0.127, opens: Opens::AfterBurnout(5.0) }],
     };
+    if let Some(count) = flights {
+        for _ in 0..count {
+            black_box(flight.fly()).map_err(|e| format!("{e:?}"))?;
+        }
+        return Ok(());
+    }
     for count in [3, 4, 8] {
         let shape = FinShape::Trapezoid { root: 0.07, tip: 0.04, span: 0.048, sweep: 0.038 };
         println!("lattice, {count} fins {}", timed(|| lattice::lift(&shape, count, 0.0208, 0.3, 0.49, 1.0)));

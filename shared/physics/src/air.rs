@@ -117,6 +117,17 @@ impl Atmosphere {
         }
     }
 
+    /// The height in m above the site up to which the air is one smooth layer: the tropopause, or nowhere above it.
+    pub(crate) fn smooth_to(&self) -> f64 {
+        match self.0 {
+            Column::Even(_) => f64::INFINITY,
+            Column::Standard { elevation, .. } => {
+                let (bend, _, _, _) = LAYERS[1];
+                EARTH_RADIUS * bend / (EARTH_RADIUS - bend) - elevation
+            }
+        }
+    }
+
     /// Temperature in K and pressure in Pa.
     fn state(&self, height: f64) -> (f64, f64) {
         match self.0 {
@@ -158,14 +169,6 @@ impl Wind {
     /// Gust speed in m/s at `height` m above ground.
     pub fn gust_at(&self, height: f64) -> f64 {
         self.gust.max(self.speed) * self.profile(height)
-    }
-
-    /// The mean speed's first three derivatives by height, at a `height` m above ground that is positive.
-    pub(crate) fn derivatives(&self, height: f64) -> [f64; 3] {
-        let n = self.exponent;
-        let first = n * self.at(height) / height;
-        let second = (n - 1.0) * first / height;
-        [first, second, (n - 2.0) * second / height]
     }
 
     fn profile(&self, height: f64) -> f64 {

@@ -1,5 +1,7 @@
 //! Drag at zero angle of attack, built up part by part.
 
+mod quick;
+
 use std::f64::consts::PI;
 
 use crate::air::Air;
@@ -7,6 +9,9 @@ use crate::fins::FinGeometry;
 use crate::friction::{compressibility, BoundaryLayer, Plate};
 use crate::pressure_drag::{base_suction, boat_tail_share, leading_pressure, stagnation, trailing_share};
 use crate::section::Section;
+
+pub use crate::pressure_drag::Edge;
+pub(crate) use quick::{Held, QuickDrag};
 
 /// What the air sees of a rocket.
 ///
@@ -66,17 +71,6 @@ pub struct BoatTail {
     pub step: f64,
     /// Length over the loss of diameter.
     pub fineness: f64,
-}
-
-/// The shape of a fin's edge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Edge {
-    /// Cut square.
-    Blunt,
-    /// Half round.
-    Rounded,
-    /// Brought to a thin edge.
-    Sharp,
 }
 
 /// A set of fins as the air sees it.
@@ -259,9 +253,12 @@ impl PreparedDrag {
     }
 
     pub fn terms(&self, speed: f64, air: &Air, burning: bool) -> DragTerms {
-        let mach = speed / air.sound_speed;
         let per_length = speed * air.density / air.viscosity;
-        let ln_per_length = per_length.ln();
+        self.at(speed / air.sound_speed, per_length, per_length.ln(), burning)
+    }
+
+    /// By Mach number and by Reynolds number per m and its logarithm.
+    fn at(&self, mach: f64, per_length: f64, ln_per_length: f64, burning: bool) -> DragTerms {
         let friction = |surfaces: &[(f64, Plate)]| -> f64 {
             let mut sum = 0.0;
             for (area, plate) in surfaces {

@@ -33,12 +33,14 @@ pub fn skin_friction(reynolds: f64, relative_roughness: f64, flow: BoundaryLayer
 }
 
 /// A surface with its roughness worked out beforehand.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Plate {
     length: f64,
     ln_length: f64,
     rough: f64,
     critical: f64,
+    /// The logarithm of the Reynolds number per m above which roughness decides.
+    ln_critical: f64,
 }
 
 impl Plate {
@@ -46,12 +48,36 @@ impl Plate {
     pub fn new(length: f64, height: f64) -> Self {
         let relative = height / length;
         let is_rough = relative > 0.0;
+        let critical = if is_rough { critical_reynolds(relative) } else { f64::INFINITY };
         Self {
             length,
             ln_length: length.ln(),
             rough: if is_rough { rough(relative) } else { 0.0 },
-            critical: if is_rough { critical_reynolds(relative) } else { f64::INFINITY },
+            critical,
+            // Reynolds numbers are at least the least: a rougher plate is always rough.
+            ln_critical: if critical < LEAST_REYNOLDS { f64::NEG_INFINITY } else { critical.ln() - length.ln() },
         }
+    }
+
+    pub fn ln_critical(&self) -> f64 {
+        self.ln_critical
+    }
+
+    /// Whether roughness decides the friction at this logarithm of the Reynolds number per m.
+    #[inline]
+    pub fn is_rough(&self, ln_per_length: f64) -> bool {
+        ln_per_length > self.ln_critical
+    }
+
+    /// Friction coefficient where roughness decides it.
+    pub fn rough(&self) -> f64 {
+        self.rough
+    }
+
+    /// Friction coefficient of a smooth plate whose layer is turbulent throughout.
+    #[inline]
+    pub fn turbulent(&self, ln_per_length: f64) -> f64 {
+        turbulent_by_ln((ln_per_length + self.ln_length).max(LN_LEAST_REYNOLDS))
     }
 
     /// Friction coefficient at a Reynolds number per m, given with its logarithm because many
@@ -129,3 +155,4 @@ pub fn critical_reynolds(relative_roughness: f64) -> f64 {
 
 const TRANSITION: f64 = 5e5;
 const LEAST_REYNOLDS: f64 = 1e4;
+const LN_LEAST_REYNOLDS: f64 = 4.0 * std::f64::consts::LN_10;

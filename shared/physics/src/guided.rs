@@ -1,7 +1,10 @@
 //! The guided run: from ignition along the rod or rail until the last guide leaves it.
 
+mod leg;
+
+use leg::{Leg, Taken, SPEED};
+
 use crate::air::G0;
-use crate::leg::{Leg, Taken, SPEED};
 use crate::motor::ThrustCurve;
 use crate::ode::{Solver, Tolerance};
 use crate::roots::{bracketed, highest};
@@ -97,23 +100,36 @@ impl GuidedRun<'_> {
     /// Runs it. Steps end on every point of the thrust curve, so that neither a spike nor a long
     /// wait before the thrust comes is stepped over.
     pub fn run(&self) -> GuidedOutcome {
+        self.run_and_push().0
+    }
+
+    /// Runs it, and tells the greatest acceleration in m/s² until the last guide leaves, at the ends of the steps; `None`
+    /// where the rocket never moves.
+    pub fn run_and_push(&self) -> (GuidedOutcome, Option<f64>) {
         if !self.is_sound() {
-            return GuidedOutcome::Stays(StayReason::BadNumbers);
+            return (GuidedOutcome::Stays(StayReason::BadNumbers), None);
         }
         let Some(lift_off) = self.lift_off() else {
-            return GuidedOutcome::Stays(self.too_heavy());
+            return (GuidedOutcome::Stays(self.too_heavy()), None);
         };
         let mut front = None;
+        let mut greatest = 0.0_f64;
         let end = self.follow(lift_off, |state| {
             if front.is_none() && state.reaches_travel(self.front_leaves) {
                 front = state.passage_at_travel(self.front_leaves);
             }
-            state.reaches_travel(self.last_leaves).then(|| state.passage_at_travel(self.last_leaves)).flatten()
+            let leaves =
+                state.reaches_travel(self.last_leaves).then(|| state.passage_at_travel(self.last_leaves)).flatten();
+            let (start, end) = state.step.slopes();
+            greatest = greatest.max(start[SPEED]).max(leaves.map_or(end[SPEED], |passage| passage.acceleration));
+            leaves
         });
         match (end, front) {
-            (Ok(last), Some(front)) => GuidedOutcome::Leaves { lift_off, front, last },
-            (Err(reason), _) => GuidedOutcome::Stays(reason),
-            (Ok(_), None) => GuidedOutcome::Stays(StayReason::BadNumbers),
+            (Ok(last), Some(front)) => (GuidedOutcome::Leaves { lift_off, front, last }, Some(greatest)),
+            // A rocket that stops on the way was accelerated all the same.
+            (Err(reason @ StayReason::FallsBack { .. }), _) => (GuidedOutcome::Stays(reason), Some(greatest)),
+            (Err(reason), _) => (GuidedOutcome::Stays(reason), None),
+            (Ok(_), None) => (GuidedOutcome::Stays(StayReason::BadNumbers), None),
         }
     }
 
@@ -211,23 +227,10 @@ impl GuidedRun<'_> {
     }
 
     /// The greatest acceleration in m/s² until the last guide leaves, at the ends of the steps, which lie on every point
-    /// of the thrust curve; `None` where the rocket never moves.
+    /// of the thrust curve; `None` where the rocket never moves. Whoever wants the outcome too asks
+    /// [`GuidedRun::run_and_push`].
     pub fn greatest_acceleration(&self) -> Option<f64> {
-        let lift_off = self.lift_off().filter(|_| self.is_sound())?;
-        let mut greatest = 0.0_f64;
-        let end = self.follow(lift_off, |state| {
-            let (start, end) = state.step.slopes();
-            greatest = greatest.max(start[SPEED]);
-            let leaves =
-                state.reaches_travel(self.last_leaves).then(|| state.passage_at_travel(self.last_leaves)).flatten();
-            greatest = greatest.max(leaves.map_or(end[SPEED], |passage| passage.acceleration));
-            leaves
-        });
-        // A rocket that stops on the way was accelerated all the same.
-        match end {
-            Ok(_) | Err(StayReason::FallsBack { .. }) => Some(greatest),
-            Err(_) => None,
-        }
+        self.run_and_push().1
     }
 
     /// When thrust first exceeds what holds the rocket, in s from ignition.

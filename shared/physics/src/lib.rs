@@ -19,9 +19,9 @@
 //! | [`air`] | standard atmosphere, a site's air, wind |
 //! | [`guided`] | along the rod or rail until the last guide leaves |
 //! | [`aerodynamics`], [`flight`] | the whole rocket in the air, from release to the ground |
-//! | [`beam`], [`loads`], [`clearance`] | the guide's lean and frequency, what the guides carry, room around them |
+//! | [`beam`], [`reactions`], [`beside_rod`] | the guide's lean and frequency, what the guides carry, room around them |
 //! | [`stability`] | the swing after release |
-//! | [`flutter`] | the speed that a thin fin bears |
+//! | [`plate`] | the speed that a thin fin bears |
 //! | [`descent`] | canopies, descent speed, drift |
 //! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`monte_carlo`] | many runs with values drawn from their tolerances |
@@ -30,23 +30,18 @@
 
 pub mod aerodynamics;
 pub mod air;
-mod airborne;
 pub mod beam;
+pub mod beside_rod;
 pub mod canopies;
-pub mod clearance;
 pub mod closed_form;
 pub mod descent;
 pub mod drag;
 pub mod fins;
 pub mod flight;
-mod flight_log;
-pub mod flutter;
 pub mod friction;
 pub mod guided;
 pub mod lattice;
-mod leg;
 mod linear;
-pub mod loads;
 pub mod mass;
 pub mod monte_carlo;
 pub mod motor;
@@ -54,11 +49,15 @@ pub mod normal;
 pub mod normal_force;
 pub mod nose;
 pub mod ode;
+pub mod plate;
 pub mod pressure_drag;
 pub mod quadrature;
+pub mod reactions;
 pub mod ring_wing;
 pub mod roots;
 pub mod section;
-mod settled;
 pub mod stability;
-mod wall;
+
+// The names that callers used before; they go when the callers have changed.
+#[doc(hidden)]
+pub use {beside_rod as clearance, plate as flutter, reactions as loads};

@@ -23,6 +23,8 @@ pub struct Solver<const N: usize> {
     pub y: [f64; N],
     slope: [f64; N],
     step: f64,
+    /// The error of the step before, as a share of the tolerance.
+    before: f64,
     tolerance: Tolerance<N>,
 }
 
@@ -57,7 +59,7 @@ impl<const N: usize> Solver<N> {
         step: f64,
         tolerance: Tolerance<N>,
     ) -> Self {
-        Self { t, y, slope: f(t, &y), step, tolerance }
+        Self { t, y, slope: f(t, &y), step, before: LEAST_ERROR, tolerance }
     }
 
     /// Looks at f anew: after a knot, or after the caller changed `t` or `y`.
@@ -69,12 +71,13 @@ impl<const N: usize> Solver<N> {
     ///
     /// Source: Dormand & Prince, J. Comp. Appl. Math. 6 (1980); dense output by Hairer, Nørsett &
     /// Wanner, Solving Ordinary Differential Equations I, II.6 (both from memory).
+    #[inline]
     pub fn step_to(&mut self, f: impl Fn(f64, &[f64; N]) -> [f64; N], end: f64) -> Result<Step<N>, StepFailed> {
         let mut rejected = false;
         loop {
             let left = end - self.t;
             // A step that would leave a sliver before the knot is stretched to reach it.
-            let last = self.step * 1.01 >= left;
+            let last = self.step * 1.05 >= left;
             let h = if last { left } else { self.step };
             let least = 4.0 * f64::EPSILON * self.t.abs().max(f64::MIN_POSITIVE);
             if h.is_nan() || h <= least {
@@ -83,27 +86,42 @@ impl<const N: usize> Solver<N> {
                 }
                 return Err(StepFailed(self.t));
             }
-            let trial = Trial::take(&f, self.t, &self.y, &self.slope, h);
-            let error = trial.error(&self.y, &self.tolerance);
+            let mut step = Step::take(&f, self.t, &self.y, &self.slope, h);
+            let error = step.error(&self.tolerance);
             if error <= 1.0 {
-                let t1 = if last { end } else { self.t + h };
-                let step = trial.into_step(self.t, t1, self.y);
-                let growth = (0.9 * error.powf(-0.2)).clamp(0.2, if rejected { 1.0 } else { 5.0 });
+                if last {
+                    step.t1 = end;
+                }
+                let growth = self.growth(error).clamp(0.2, if rejected { 1.0 } else { 5.0 });
                 // A step cut short by the knot says nothing against the longer one in hand.
                 let next = h * growth;
                 self.step = if last { next.max(self.step) } else { next };
                 self.slope = step.k[LAST];
-                self.t = t1;
+                self.t = step.t1;
                 self.y = step.y1;
                 return Ok(step);
             }
             // A NaN error fails the comparison above and shrinks the step most.
             rejected = true;
-            self.step = h * (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
-            if error.is_nan() {
+            self.step = h * (0.9 * exp2_about(-0.2 * log2_about(error))).clamp(0.1, 0.9);
+            if !error.is_finite() {
                 self.step = 0.1 * h;
             }
         }
+    }
+
+    /// By how much the next step may be longer. The step before has a say, so that lengths don't swing about where
+    /// stability bounds them: proportional and integral control, after Hairer & Wanner, Solving Ordinary Differential
+    /// Equations II, IV.2, with the constants of their code (from memory).
+    fn growth(&mut self, error: f64) -> f64 {
+        let growth = 0.9 * exp2_about(0.04 * log2_about(self.before) - 0.2 * log2_about(error));
+        self.before = error.max(LEAST_ERROR);
+        growth
+    }
+
+    /// The length that the next step is going to have.
+    pub fn length(&self) -> f64 {
+        self.step
     }
 
     /// The empty step between two knots closer than the clock can tell apart.
@@ -128,6 +146,26 @@ impl<const N: usize> Step<N> {
             y[i] = self.y0[i] + u * (rise + v * (bend + u * (third + v * self.h * last[i])));
         }
         y
+    }
+
+    /// The slope of [`Step::at`] at `t` within the step.
+    pub fn slope_at(&self, t: f64) -> [f64; N] {
+        if self.h <= 0.0 {
+            return self.k[LAST];
+        }
+        let u = (t - self.t0) / self.h;
+        let v = 1.0 - u;
+        let last = weighted(&D, &self.k);
+        let mut slope = [0.0; N];
+        for i in 0..N {
+            let rise = self.end[i] - self.y0[i];
+            let bend = self.h * self.k[0][i] - rise;
+            let fourth = self.h * last[i];
+            let third = rise - self.h * self.k[LAST][i] - bend;
+            let inner = bend + u * (third + v * fourth);
+            slope[i] = (rise + (v - u) * inner + u * v * (third + (v - u) * fourth)) / self.h;
+        }
+        slope
     }
 
     /// The slopes at the step's start and end.
@@ -156,9 +194,8 @@ impl<const N: usize> Step<N> {
         value: f64,
     ) -> Option<(f64, [f64; N])> {
         let t = self.root(|_, y| y[component] - value)?;
-        let slope = f(self.t0, &self.y0);
-        let trial = Trial::take(&f, self.t0, &self.y0, &slope, t - self.t0);
-        let (mut y, slope) = (trial.y1, trial.k[LAST]);
+        let again = Self::take(&f, self.t0, &self.y0, &self.k[0], t - self.t0);
+        let (mut y, slope) = (again.y1, again.k[LAST]);
         // What the polynomial was off by is made good along the slope.
         let late = (value - y[component]) / slope[component];
         let late = if late.is_finite() { late.clamp(self.t0 - t, self.t1 - t) } else { 0.0 };
@@ -169,14 +206,20 @@ impl<const N: usize> Step<N> {
     }
 }
 
-/// One evaluation of the pair: the new state and all slopes.
-struct Trial<const N: usize> {
-    h: f64,
-    y1: [f64; N],
-    k: [[f64; N]; 6],
+/// The binary logarithm to a twentieth, straight between powers of two: a step's length needs no digits.
+#[inline]
+fn log2_about(x: f64) -> f64 {
+    x.to_bits() as f64 * (-52_f64).exp2() - 1022.957
 }
 
-impl<const N: usize> Trial<N> {
+/// Two to the power of `x`, to a thirtieth.
+#[inline]
+fn exp2_about(x: f64) -> f64 {
+    f64::from_bits(((x.clamp(-1000.0, 1000.0) + 1022.957) * 52_f64.exp2()) as u64)
+}
+
+impl<const N: usize> Step<N> {
+    /// One evaluation of the pair: the new state and all slopes.
     #[inline]
     fn take(f: &impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: &[f64; N], slope: &[f64; N], h: f64) -> Self {
         // Written out stage by stage, so that every sum has a length known beforehand.
@@ -189,22 +232,18 @@ impl<const N: usize> Trial<N> {
         // The last stage is taken at the new state itself.
         let y1 = ahead(y, h, [k0, k2, k3, k4, k5], B);
         let k6 = f(t + h, &y1);
-        Self { h, y1, k: [*k0, *k2, *k3, *k4, *k5, k6] }
+        Self { t0: t, t1: t + h, y0: *y, y1, h, end: y1, k: [*k0, *k2, *k3, *k4, *k5, k6] }
     }
 
-    fn error(&self, y0: &[f64; N], tolerance: &Tolerance<N>) -> f64 {
+    fn error(&self, tolerance: &Tolerance<N>) -> f64 {
         let error = weighted(&E, &self.k);
         let mut sum = 0.0;
-        for i in 0..N {
-            let scale = tolerance.absolute[i] + tolerance.relative * y0[i].abs().max(self.y1[i].abs());
-            let e = self.h * error[i] / scale;
+        for (i, error) in error.iter().enumerate() {
+            let scale = tolerance.absolute[i] + tolerance.relative * self.y0[i].abs().max(self.y1[i].abs());
+            let e = self.h * error / scale;
             sum += e * e;
         }
-        (sum / N as f64).sqrt()
-    }
-
-    fn into_step(self, t0: f64, t1: f64, y0: [f64; N]) -> Step<N> {
-        Step { t0, t1, y0, y1: self.y1, h: self.h, end: self.y1, k: self.k }
+        (sum * (1.0 / N as f64)).sqrt()
     }
 }
 
@@ -233,6 +272,8 @@ fn weighted<const N: usize>(weights: &[f64; 6], k: &[[f64; N]; 6]) -> [f64; N] {
     }
     sum
 }
+
+const LEAST_ERROR: f64 = 0.1;
 
 /// Index of the slope at a step's end among those kept.
 const LAST: usize = 5;

@@ -1,7 +1,17 @@
 //! Pressure and suction coefficients of faces, bases and fin edges, by Mach number.
 
 use crate::air::power;
-use crate::drag::Edge;
+
+/// The shape of a fin's edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Edge {
+    /// Cut square.
+    Blunt,
+    /// Half round.
+    Rounded,
+    /// Brought to a thin edge.
+    Sharp,
+}
 
 /// Pressure on a face square to the stream: 0.85 (1 + M²/4 + M⁴/40) below Mach 1, and Barrowman's
 /// series above it (from memory).

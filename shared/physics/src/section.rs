@@ -1,5 +1,7 @@
 //! An axisymmetric piece of the airframe: volume, areas, and mass as a solid or as a wall.
 
+mod wall;
+
 use std::f64::consts::PI;
 
 use crate::mass::MassProps;
@@ -179,7 +181,7 @@ impl Section {
             return MassProps::ZERO;
         }
         let mut rest = self.moments();
-        for (rest, hollow) in rest.iter_mut().zip(crate::wall::hollow(self, thickness)) {
+        for (rest, hollow) in rest.iter_mut().zip(wall::hollow(self, thickness)) {
             *rest -= hollow;
         }
         from_moments(density, rest)

@@ -13,7 +13,7 @@ use finwright_physics::air::{Air, Atmosphere, Wind};
 use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::descent::{descent_speed, fall_time};
 use finwright_physics::fins::FinShape;
-use finwright_physics::flight::{Flight, FlightError, Moment, Release};
+use finwright_physics::flight::{landing_speed, Flight, FlightError, Moment, Release};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::{BurningMass, ThrustCurve};
 use finwright_physics::normal_force::{FinCountRule, FinLiftError, FinSet, NormalForce};
@@ -272,6 +272,22 @@ fn a_small_canopy_and_a_large_one() {
     let high = [Canopy { drag_area: large, opens: Opens::Below(1e4) }];
     let high = upwards(&curve, &aerodynamics, &high).fly().unwrap();
     assert_eq!(high.openings[0].moment.time, high.apogee.time);
+}
+
+/// The landing speed without a flight is the flight's, in still air and in wind.
+#[test]
+fn landing_speed_without_a_flight() {
+    let curve = ThrustCurve::new(vec![(0.0, 1.0), (0.1, 1.0)]).unwrap();
+    let aerodynamics = aerodynamics(1e-3, 0.0, &[]);
+    let air = sea_level();
+    for (wind, drag_area) in [(0.0, 0.3), (4.0, 0.3), (9.0, 0.1)] {
+        let wind = Wind::over_open_land(wind, wind);
+        let canopies = [Canopy { drag_area, opens: Opens::AfterApogee(0.0) }];
+        let upwards = Flight { wind: &wind, ..upwards(&curve, &aerodynamics, &canopies) };
+        let speed = landing_speed(0.5, drag_area, &air, &wind).unwrap();
+        assert_close(speed, upwards.fly().unwrap().landing.speed, 1e-3);
+    }
+    assert!(landing_speed(f64::NAN, 0.3, &air, &Wind::CALM).is_err());
 }
 
 /// Half a kilogram going straight up at 40 m/s in air of one density, without drag of its own.

@@ -11,8 +11,8 @@ use common::{assert_close, assert_near};
 use finwright_physics::beam::{
     round_second_moment, square_second_moment, tube_second_moment, wind_load, Cantilever, ROUND_CD,
 };
-use finwright_physics::clearance::{angle_to_fin, overlap, rail_distance, rod_distance, LugOnBody};
-use finwright_physics::loads::{
+use finwright_physics::beside_rod::{angle_to_fin, overlap, rail_distance, rod_distance, LugOnBody};
+use finwright_physics::reactions::{
     binding_spacing, easy_spacing, lifted_level, slop_angle, time_over, two_guides, wind_side_force, Lean, OnLastGuide,
 };
 

@@ -1,12 +1,13 @@
 //! Collects a flight's marked moments step by step.
 
+use super::moments::{FlightPath, Moment, Opened, State};
 use crate::canopies::Canopies;
-use crate::flight::{FlightPath, Moment, Opened, State};
 use crate::ode::Step;
 use crate::roots::bracketed;
 
 /// Components of both states.
 const HEIGHT: usize = 1;
+const ACROSS: usize = 2;
 const CLIMB: usize = 3;
 
 /// What a step may end in.
@@ -16,8 +17,8 @@ pub(crate) enum End<const N: usize> {
 }
 
 /// Collects the flight's marked moments step by step.
-pub(crate) struct Log<W> {
-    watch: W,
+pub(crate) struct Log<'w> {
+    watch: Option<&'w mut dyn FnMut(&Moment)>,
     start: Moment,
     fastest: Moment,
     hardest: f64,
@@ -27,9 +28,11 @@ pub(crate) struct Log<W> {
     openings: Vec<Opened>,
 }
 
-impl<W: FnMut(&Moment)> Log<W> {
-    pub fn new(start: Moment, mut watch: W) -> Self {
-        watch(&start);
+impl<'w> Log<'w> {
+    pub fn new(start: Moment, mut watch: Option<&'w mut dyn FnMut(&Moment)>) -> Self {
+        if let Some(watch) = &mut watch {
+            watch(&start);
+        }
         Self {
             watch,
             start,
@@ -60,46 +63,50 @@ impl<W: FnMut(&Moment)> Log<W> {
             top = step.crossing(&f, CLIMB, 0.0).filter(|(t, _)| *t <= until);
             self.apogee = top.map(|(t, y)| moment(t, &y));
         }
-        let last = moment(until, &last);
-        self.note_speed(&last);
-        if last.speed >= 0.99 * self.fastest.speed {
-            let gain = |t: f64| {
-                let y = step.at(t);
-                let slope = f(t, &y);
-                y[2] * slope[2] + y[3] * slope[3]
-            };
-            if gain(step.t0) > 0.0 && gain(until) < 0.0 {
-                if let Some(t) = bracketed(step.t0, until, gain) {
-                    self.note_speed(&moment(t, &step.at(t)));
-                }
-            }
+        self.note_speed(until, &last, &moment);
+        if let Some(t) = self.peak(step, until, &last) {
+            self.note_speed(t, &step.at(t), &moment);
         }
-        (self.watch)(&last);
+        if let Some(watch) = &mut self.watch {
+            watch(&moment(until, &last));
+        }
         match (ground, top) {
-            (Some(_), _) => Some(End::Ground(last)),
+            (Some(_), _) => Some(End::Ground(moment(until, &last))),
             (None, Some((t, y))) => Some(End::Top(t, y)),
             (None, None) => None,
         }
     }
 
+    /// When within a step the speed is greatest, if it may be greater than any before.
+    fn peak<const N: usize>(&self, step: &Step<N>, until: f64, last: &[f64; N]) -> Option<f64> {
+        let gain = |y: &[f64; N], slope: &[f64; N]| y[ACROSS] * slope[ACROSS] + y[CLIMB] * slope[CLIMB];
+        let (start, end) = step.slopes();
+        let may_peak = square(&step.y0).max(square(last)) >= 0.8 * self.fastest.speed * self.fastest.speed;
+        let peaks = gain(&step.y0, start) > 0.0 && (until < step.t1 || gain(&step.y1, end) < 0.0) && may_peak;
+        peaks.then(|| bracketed(step.t0, until, |t| gain(&step.at(t), &step.slope_at(t)))).flatten()
+    }
+
     /// Notes how hard a step under way accelerates the rocket. Thrust is straight between two points of its curve, and
     /// steps end on those, so that the greatest acceleration lies at a step's end but for the drag's slow change.
-    pub fn note_acceleration(&mut self, step: &Step<6>) {
+    pub fn note_acceleration<const N: usize>(&mut self, step: &Step<N>) {
         let (start, end) = step.slopes();
-        for slope in [start, end] {
-            self.hardest = self.hardest.max(slope[2].hypot(slope[CLIMB]));
+        let hardest = square(start).max(square(end));
+        if hardest > self.hardest * self.hardest {
+            self.hardest = hardest.sqrt();
         }
     }
 
     /// Jumps over a stretch in which nothing but a steady fall happens, to the moment at its end.
-    pub fn skip_to(&mut self, moment: Moment) {
-        self.note_speed(&moment);
-        (self.watch)(&moment);
+    pub fn skip_to<const N: usize>(&mut self, t: f64, y: &[f64; N], moment: impl Fn(f64, &[f64; N]) -> Moment) {
+        self.note_speed(t, y, &moment);
+        if let Some(watch) = &mut self.watch {
+            watch(&moment(t, y));
+        }
     }
 
-    fn note_speed(&mut self, moment: &Moment) {
-        if moment.speed > self.fastest.speed {
-            self.fastest = *moment;
+    fn note_speed<const N: usize>(&mut self, t: f64, y: &[f64; N], moment: impl Fn(f64, &[f64; N]) -> Moment) {
+        if square(y) > self.fastest.speed * self.fastest.speed {
+            self.fastest = moment(t, y);
         }
     }
 
@@ -121,4 +128,9 @@ impl<W: FnMut(&Moment)> Log<W> {
             landing,
         }
     }
+}
+
+/// The square of a velocity, or of an acceleration in a slope.
+fn square<const N: usize>(y: &[f64; N]) -> f64 {
+    y[ACROSS] * y[ACROSS] + y[CLIMB] * y[CLIMB]
 }

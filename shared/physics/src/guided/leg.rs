@@ -1,6 +1,6 @@
 //! One stretch of the guided run, between two points of the thrust curve, and a step within it.
 
-use crate::guided::Passage;
+use super::Passage;
 use crate::ode::Step;
 use crate::roots::bracketed;
 

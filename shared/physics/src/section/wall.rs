@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
+use super::{disc_moments, Arc, Moments, Section};
 use crate::nose::NoseShape;
 use crate::quadrature::integrate;
 use crate::roots::bracketed;
-use crate::section::{disc_moments, Arc, Moments, Section};
 
 /// The moments of the space inside a wall of even `thickness` m; all 0 where there is none.
 pub(crate) fn hollow(section: &Section, thickness: f64) -> Moments {

@@ -5,16 +5,16 @@
 //! and drift are two integrals. Derived here from Newton's law by expanding in ℓ = V²/g, the height over which the fall
 //! settles, against the height itself; no published source.
 
-use crate::air::{Atmosphere, Wind, G0};
-use crate::airborne::Falling;
+use super::rocket::Falling;
+use super::sky::Sky;
+use crate::air::G0;
 use crate::quadrature::integrate;
 
 /// A body that falls and only drags.
 pub(crate) struct Settled<'a> {
     pub mass: f64,
     pub drag_area: f64,
-    pub atmosphere: &'a Atmosphere,
-    pub wind: &'a Wind,
+    pub sky: &'a Sky<'a>,
 }
 
 /// Where the settled part ends: its time in s and state.
@@ -24,9 +24,9 @@ pub(crate) struct Lower {
 }
 
 /// How many ℓ above the ground it ends: nearer to it the wind changes too fast to be followed closely.
-const END: f64 = 10.0;
+const END: f64 = 6.0;
 /// How far the velocity may be off the settled one, as a share of the fall's.
-const CLOSE: f64 = 2e-4;
+const CLOSE: f64 = 1e-2;
 
 impl Settled<'_> {
     /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's end,
@@ -34,13 +34,13 @@ impl Settled<'_> {
     pub fn skip(&self, t: f64, y: &Falling, down_to: f64) -> Option<Lower> {
         let [drift, height, vx, vz] = *y;
         let fall = self.fall(height);
-        let low = down_to + END * fall * fall / G0;
+        let low = down_to + self.end(height);
         // Written so that numbers that aren't sound never pass.
         let has_way = low > 0.0 && height - down_to >= 2.0 * (low - down_to) && vz < 0.0;
         if !has_way {
             return None;
         }
-        let thinning = (self.atmosphere.density(height) / self.atmosphere.density(low)).ln() / (height - low);
+        let thinning = (self.sky.density(height) / self.sky.density(low)).ln() / (height - low);
         let (wx, wz) = self.velocity(height, thinning);
         let has_settled = (vx - wx).abs() <= CLOSE * fall && (vz - wz).abs() <= CLOSE * fall;
         if !has_settled {
@@ -60,22 +60,28 @@ impl Settled<'_> {
         Some(Lower { time: t + time, state: [drift + way, low, vx, vz] })
     }
 
+    /// How far above the ground it ends, in m, for a steady fall as at a height.
+    pub fn end(&self, height: f64) -> f64 {
+        let fall = self.fall(height);
+        END * fall * fall / G0
+    }
+
     /// Steady fall in m/s in still air: √(2 m g/(ρ Cd S)).
     fn fall(&self, height: f64) -> f64 {
-        (2.0 * self.mass * G0 / (self.atmosphere.density(height) * self.drag_area)).sqrt()
+        (2.0 * self.mass * G0 / (self.sky.density(height) * self.drag_area)).sqrt()
     }
 
     /// Velocity of the settled fall, for a relative change of density per m of `thinning`.
     ///
     /// The body lags behind a wind that falls off below it by ℓ w′ + ℓ² w″ + ℓ³ w‴, sinks a little slower for that, and a
     /// little faster for coming from thinner air.
-    fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
+    pub fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
         let fall = self.fall(height);
         let l = fall * fall / G0;
-        let [first, second, third] = self.wind.derivatives(height);
+        let (wind, first, second, third) = self.sky.sheared(height);
         let lag = l * (first + l * (second + l * third));
         let share = lag / fall;
         let sink = fall * (1.0 - 0.25 * share * share - 0.25 * l * thinning);
-        (self.wind.at(height) + lag, -sink)
+        (wind + lag, -sink)
     }
 }

@@ -2,7 +2,7 @@
 
 use finwright_physics::air::standard;
 use finwright_physics::fins::FinShape;
-use finwright_physics::flutter::Plate;
+use finwright_physics::plate::Plate;
 
 /// A plywood fin: root 150 mm, tip 50 mm, span 100 mm, 3 mm thick, G 0.65 GPa.
 fn plate() -> Plate {

@@ -1,0 +1,98 @@
+//! Under what is open to the ground, with what opens on the way.
+
+use super::log::End;
+use super::moments::FlightPath;
+use super::rocket::{falling, Falling, Pitching};
+use super::run::{
+    finest, hanging, reached, state, unsound, upright, Care, Run, FALLING, FIRST_STEP, HEIGHT, LONGEST_FLIGHT,
+    MOST_STEPS,
+};
+use super::settled::Settled;
+use super::sky::Sky;
+use super::FlightError;
+use crate::air::{Atmosphere, Wind};
+use crate::ode::Solver;
+
+/// Comes down from the moment at which something opens.
+pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPath, FlightError> {
+    let rocket = run.rocket;
+    let mass = rocket.mass_before(&run.stretch);
+    let [drift, height, across, climb, _, _] = y;
+    run.log.opening_state = Some(state(time, &y));
+    run.log.opens(upright(time, &y), rocket.air_speed(height, across, climb), &run.canopies);
+    let mut drag_area = run.canopies.drag_area();
+    let mut at = hung(&run, mass, time, [drift, height, across, climb]);
+    let mut skipped = run.care == Care::Full;
+    for _ in 0..MOST_STEPS {
+        if run.canopies.open_due(at.t, at.y[HEIGHT]) {
+            drag_area = run.canopies.drag_area();
+            let [_, height, across, climb] = at.y;
+            run.log.opens(hanging(at.t, &at.y), rocket.air_speed(height, across, climb), &run.canopies);
+            at = hung(&run, mass, at.t, at.y);
+            skipped = run.care == Care::Full;
+        }
+        let f = |_: f64, y: &Falling| falling(&rocket.sky, mass, drag_area, y);
+        let before = at;
+        let mut step = at.step_to(f, (at.t + LONGEST_STEP).min(run.canopies.next_time())).map_err(unsound)?;
+        if let Some(reached) = reached(&run.canopies, &step, f) {
+            at = before;
+            step = at.step_to(f, reached).map_err(unsound)?;
+        }
+        match run.log.step(&step, hanging, f) {
+            Some(End::Ground(landing)) => return Ok(run.log.path(landing)),
+            Some(End::Top(t, y)) => {
+                run.canopies.pass_top(t);
+                // What opens before this step ends is taken up at its curve again.
+                let low = run.canopies.next_height().is_some_and(|height| y[HEIGHT] <= height);
+                let soon = if low { t } else { run.canopies.next_time() };
+                if soon < at.t {
+                    (at.t, at.y) = (soon, if soon == t { y } else { step.at(soon) });
+                    at.restart(f);
+                }
+            }
+            None => {}
+        }
+        if at.t > LONGEST_FLIGHT {
+            return Err(FlightError::NeverLands);
+        }
+        let falls_alone = !skipped && run.canopies.next_time() == f64::INFINITY;
+        let settled = Settled { mass, drag_area, sky: &rocket.sky };
+        let down_to = run.canopies.next_height().unwrap_or(0.0);
+        if let Some(lower) = falls_alone.then(|| settled.skip(at.t, &at.y, down_to)).flatten() {
+            run.log.skip_to(lower.time, &lower.state, hanging);
+            (at.t, at.y) = (lower.time, lower.state);
+            at.restart(f);
+            skipped = true;
+        }
+    }
+    Err(FlightError::Unsound(at.t))
+}
+
+/// The speed over ground in m/s at which something of `mass` kg that has long fallen under `drag_area` m² touches down,
+/// without a flight before: the steady fall's, and what is left of the wind that fades towards the ground.
+pub fn landing_speed(mass: f64, drag_area: f64, atmosphere: &Atmosphere, wind: &Wind) -> Result<f64, FlightError> {
+    let sky = Sky::exact(atmosphere, wind);
+    let settled = Settled { mass, drag_area, sky: &sky };
+    let low = settled.end(0.0);
+    let thinning = (sky.density(low) / sky.density(0.0)).ln() / low;
+    let (vx, vz) = settled.velocity(low, thinning);
+    let f = |_: f64, y: &Falling| falling(&sky, mass, drag_area, y);
+    let mut at: Solver<4> = Solver::new(f, 0.0, [0.0, low, vx, vz], FIRST_STEP, FALLING);
+    for _ in 0..MOST_STEPS {
+        let step = at.step_to(f, at.t + LONGEST_STEP).map_err(unsound)?;
+        if step.y1[HEIGHT] <= 0.0 {
+            let (_, y) = step.crossing(f, HEIGHT, 0.0).ok_or(FlightError::Unsound(step.t0))?;
+            return Ok(y[2].hypot(y[3]));
+        }
+    }
+    Err(FlightError::Unsound(at.t))
+}
+
+const LONGEST_STEP: f64 = 5.0;
+
+/// The fall under what is open now.
+fn hung(run: &Run, mass: f64, time: f64, y: Falling) -> Solver<4> {
+    let drag_area = run.canopies.drag_area();
+    let tolerance = if run.care == Care::Usual { FALLING } else { finest() };
+    Solver::new(|_, y| falling(&run.rocket.sky, mass, drag_area, y), time, y, FIRST_STEP, tolerance)
+}

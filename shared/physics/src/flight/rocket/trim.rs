@@ -1,0 +1,185 @@
+//! Trimmed flight: the path of a rocket whose swing has died away, and how far that may be trusted.
+//!
+//! A stable rocket swings about the stream, and the swing dies away as e^(−δt). An explicit method has to follow every
+//! swing to the end, because a longer step is unstable. What remains when it's gone is slow: the axis turns as the path
+//! turns, held by the angle of attack whose moment balances damping and inertia. Then the velocity alone is integrated and
+//! the angle worked out from it. Derived here from the equations of [`super::Rocket::pitching`]; no published source.
+
+use super::{Falling, Pitching, Rocket, Stretch};
+use crate::air::G0;
+
+/// The balance of moments on a rocket that doesn't swing, and the swing it could have about it.
+pub(crate) struct Trim {
+    /// The sine of the angle of attack.
+    sine: f64,
+    /// The rate at which axis and path turn, rad/s.
+    turn: f64,
+    /// The same, were the angle of attack nothing.
+    bare_turn: f64,
+    /// The path's direction.
+    sin: f64,
+    cos: f64,
+    speed: f64,
+    /// How fast the path turns for a unit of `sine`, 1/s.
+    gain: f64,
+    /// Twice the swing's decay, 1/s, and the square of its frequency, 1/s².
+    decay2: f64,
+    square: f64,
+    /// Acceleration in m/s², as right-hand side.
+    across: f64,
+    climb: f64,
+}
+
+/// What the angle's following late may cost, as a share of the height to which the rocket rises, to begin and to go on, and
+/// what dropping the rest of the swing may. The tests' table against the full equations is what they were chosen by.
+const ENTER: f64 = 1.5e-5;
+const STAY: f64 = 2e-5;
+const CALM: f64 = 3e-5;
+/// The swing has to die away so many times faster than speed and direction change.
+const FASTER: f64 = 4.0;
+/// A rocket that turns faster than this, in rad/s, swings yet.
+const FAST_TURN: f64 = 1.0;
+/// Angles of attack up to this are small, rad.
+const SMALL: f64 = 0.05;
+
+impl Rocket<'_> {
+    /// Motion without a swing.
+    #[inline]
+    pub fn trimmed(&self, stretch: &Stretch, t: f64, y: &Falling) -> Falling {
+        let trim = self.trim(stretch, t, y);
+        [y[2], y[3], trim.across, trim.climb]
+    }
+
+    /// The state on the way of a rocket that flies trimmed.
+    pub fn upright(&self, stretch: &Stretch, t: f64, y: &Falling) -> Pitching {
+        let trim = self.trim(stretch, t, y);
+        let [drift, height, across, climb] = *y;
+        [drift, height, across, climb, trim.sin.atan2(trim.cos) + trim.sine.asin(), trim.turn]
+    }
+
+    /// Whether trimmed flight may go on from here: how much too coarse it is, 0 where it's just fine enough.
+    pub fn too_coarse(&self, stretch: &Stretch, t: f64, y: &Falling) -> f64 {
+        let trim = self.trim(stretch, t, y);
+        trim.lag(y).map_or(f64::INFINITY, |lag| lag - STAY)
+    }
+
+    /// The state without its swing, if that has all but died away: what it still gives to the path is counted.
+    pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching) -> Option<Falling> {
+        let [drift, height, across, climb, tilt, rate] = *y;
+        if rate.abs() > FAST_TURN {
+            return None;
+        }
+        let path = [drift, height, across, climb];
+        let trim = self.trim(stretch, t, &path);
+        let slow = trim.slow();
+        if trim.lag(&path)? > ENTER {
+            return None;
+        }
+        let (sin, cos) = tilt.sin_cos();
+        let alpha = sin * trim.cos - cos * trim.sin;
+        let nose_on = cos * trim.cos + sin * trim.sin > 0.0;
+        let (off, off_rate) = (alpha - trim.sine, rate - trim.bare_turn - trim.gain * alpha);
+        let decay = trim.decay()?;
+        let amplitude2 = off * off + off_rate * off_rate / trim.square;
+        // The swing turns the path by the integral of its angle, known but for the change of its frequency meanwhile, and
+        // slows it down by that of its square.
+        let kick = trim.gain * (off_rate + trim.decay2 * off) / trim.square;
+        let unsure = trim.gain * (amplitude2 / trim.square).sqrt() * slow / decay + trim.gain * amplitude2 / decay;
+        let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < CALM;
+        is_small.then(|| {
+            let (sin, cos) = kick.sin_cos();
+            let wind = self.sky.wind(height);
+            let (ux, uz) = (across - wind, climb);
+            [drift, height, wind + ux * cos + uz * sin, uz * cos - ux * sin]
+        })
+    }
+
+    /// Path and angle of attack are sought together: the moment at the angle balances the damping of the path's turn and
+    /// what the turn's own change takes.
+    #[inline]
+    fn trim(&self, stretch: &Stretch, t: f64, y: &Falling) -> Trim {
+        let [_, height, vx, vz] = *y;
+        let (wind, shear, shear_slope, _) = self.sky.sheared(height);
+        let stream = self.stream(height, vx - wind, vz);
+        let lever = self.lever(stream.mach);
+        let now = self.loaded(stretch, t);
+        let per_speed = 1.0 / stream.speed;
+        let (sin, cos) = (stream.ux * per_speed, stream.uz * per_speed);
+        let drag = stream.load * self.cd(stretch, &stream);
+        let per_inertia = 1.0 / now.inertia;
+        let damping = (stream.per_speed * lever.about(now.balance) + now.jet_damping) * per_inertia;
+        let corrective = stream.load * (lever.moment - lever.force * now.balance) * per_inertia;
+        let gain = (now.thrust - drag + stream.load * lever.force) * now.per_mass * per_speed;
+        let square = corrective + damping * gain;
+
+        // Gravity and the wind's growth with height turn the path against the stream.
+        let sheared = shear * vz;
+        let bare_turn = (G0 * sin - sheared * cos) * per_speed;
+        let steady = bare_turn * corrective / square;
+        let speeding = (now.thrust - drag) * now.per_mass - G0 * cos - sheared * sin;
+        let climbing = (now.thrust - drag) * now.per_mass * cos - G0;
+        let turning = (G0 * cos * steady + sheared * sin * steady
+            - (shear_slope * vz * vz + shear * climbing) * cos
+            - bare_turn * speeding)
+            * per_speed;
+        let turning = turning * corrective / square;
+        // The angle itself changes with the path, and its own damping makes it late.
+        let late = (damping + gain) / square * damping * (turning - bare_turn * speeding * per_speed);
+        let moment = damping * bare_turn + turning - late;
+        let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia;
+        let first = -moment / square;
+        let sine = (-moment / (square + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
+
+        let along = 1.0 - 0.5 * sine * sine;
+        let normal = stream.load * sine * (lever.force + self.planform * sine.abs());
+        let forward = (now.thrust * along - drag * along * along - normal * sine) * now.per_mass;
+        let side = ((now.thrust - drag * along) * sine + normal * along) * now.per_mass;
+        Trim {
+            sine,
+            turn: bare_turn + gain * sine,
+            bare_turn,
+            sin,
+            cos,
+            speed: stream.speed,
+            gain,
+            decay2: damping + gain,
+            square,
+            across: forward * sin + side * cos,
+            climb: forward * cos - side * sin - G0,
+        }
+    }
+}
+
+/// A step that looks further ahead than trimmed flight goes finds no greater one.
+const MOST_SINE: f64 = 0.3;
+
+impl Trim {
+    /// How fast speed and direction change, 1/s.
+    fn slow(&self) -> f64 {
+        (self.across * self.across + self.climb * self.climb).sqrt() / self.speed
+    }
+
+    /// How fast the swing dies away, 1/s; `None` where it doesn't.
+    fn decay(&self) -> Option<f64> {
+        let half = 0.5 * self.decay2;
+        // Written so that numbers that aren't sound never pass.
+        let is_stable = half > 0.0 && self.square > 0.0;
+        is_stable.then(|| half - (half * half - self.square).max(0.0).sqrt())
+    }
+
+    /// What the path loses by the angle's following late, as a share of the height; `None` where it can't be told.
+    fn lag(&self, path: &Falling) -> Option<f64> {
+        let (slow, decay) = (self.slow(), self.decay()?);
+        // The wind's growth is steepest at the ground.
+        let near = path[3].abs() * FASTER / decay > path[1];
+        let is_fast = decay > FASTER * slow && self.sine.abs() < SMALL && !near;
+        let share = slow / decay;
+        is_fast.then(|| self.matters(self.gain * self.speed * self.sine.abs() * share * share / slow, path))
+    }
+
+    /// What a speed that is wrong from now on comes to until the top, as a share of the height there.
+    fn matters(&self, wrong: f64, path: &Falling) -> f64 {
+        let time = self.speed / G0;
+        wrong.abs() * time / (path[1].max(0.0) + 0.5 * self.speed * time)
+    }
+}
