@@ -226,13 +226,6 @@ impl GuidedRun<'_> {
         }
     }
 
-    /// The greatest acceleration in m/s² until the last guide leaves, at the ends of the steps, which lie on every point
-    /// of the thrust curve; `None` where the rocket never moves. Whoever wants the outcome too asks
-    /// [`GuidedRun::run_and_push`].
-    pub fn greatest_acceleration(&self) -> Option<f64> {
-        self.run_and_push().1
-    }
-
     /// When thrust first exceeds what holds the rocket, in s from ignition.
     pub fn lift_off(&self) -> Option<f64> {
         let points = self.curve.points();

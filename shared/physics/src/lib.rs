@@ -57,7 +57,3 @@ pub mod ring_wing;
 pub mod roots;
 pub mod section;
 pub mod stability;
-
-// The names that callers used before; they go when the callers have changed.
-#[doc(hidden)]
-pub use {beside_rod as clearance, plate as flutter, reactions as loads};

@@ -245,11 +245,11 @@ fn speed_reached_only_at_its_peak() {
 fn greatest_acceleration() {
     let curve = steady(30.0);
     let run = GuidedRun { tilt: 5f64.to_radians(), friction: 0.2, ..on_guide(&curve, 0.5, 1.2) };
-    assert_near(run.greatest_acceleration().unwrap(), 50.059726, 1e-6);
+    assert_near(run.run_and_push().1.unwrap(), 50.059726, 1e-6);
     let spike = ThrustCurve::new(vec![(0.0, 20.0), (0.05, 60.0), (0.08, 10.0), (3.0, 10.0)]).unwrap();
     let run = on_guide(&spike, 0.5, 1.2);
-    assert_near(run.greatest_acceleration().unwrap(), 60.0 / 0.5 - 9.80665, 1e-9);
-    assert_eq!(on_guide(&spike, 9.0, 1.2).greatest_acceleration(), None);
+    assert_near(run.run_and_push().1.unwrap(), 60.0 / 0.5 - 9.80665, 1e-9);
+    assert_eq!(on_guide(&spike, 9.0, 1.2).run_and_push().1, None);
 }
 
 /// [own] G2 asked backwards: the tilt of 5 degrees is what just gives its speed, and a side force works through friction

@@ -4,7 +4,7 @@ use super::pad::{GuideNumbers, OnPad};
 use crate::hardware::guide_offset;
 use crate::shape::Parts;
 use finwright_model::{Design, Extent, Pad, Part, PartId, PartKind, Rail};
-use finwright_physics::clearance::{angle_to_fin, rail_distance, rod_distance};
+use finwright_physics::beside_rod::{angle_to_fin, rail_distance, rod_distance};
 use std::f64::consts::PI;
 
 /// What stands in the way of a flight's rod or rail, and how far off it is.

@@ -3,7 +3,7 @@
 use super::air::Air;
 use crate::shape::Parts;
 use finwright_model::{Fins, Part, PartId, PartKind};
-use finwright_physics::flutter::Plate;
+use finwright_physics::plate::Plate;
 
 /// A set of fins and its flutter speed: an estimate for flat plates of one material, alike in all directions.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -9,8 +9,8 @@ use crate::shape::Parts;
 use finwright_model::{Amount, Design, Pad, Part, PartId, PartKind, Rail};
 use finwright_physics::air::G0;
 use finwright_physics::guided::Passage;
-use finwright_physics::loads::{binding_spacing, easy_spacing, lifted_level, slop_angle, two_guides, Reactions};
 use finwright_physics::mass::MassProps;
+use finwright_physics::reactions::{binding_spacing, easy_spacing, lifted_level, slop_angle, two_guides, Reactions};
 use finwright_physics::stability::angle_of_attack;
 use std::f64::consts::PI;
 

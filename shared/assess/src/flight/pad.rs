@@ -8,7 +8,7 @@ use crate::shape::Parts;
 use crate::unknown::{Measure, Needs, Subject, Unknown};
 use finwright_model::{Design, Extent, Flight, Pad, PartId, Rail, Taken};
 use finwright_physics::guided::travel;
-use finwright_physics::loads::Lean;
+use finwright_physics::reactions::Lean;
 
 /// A rocket on its pad, at rest. Lengths in m, angles in rad.
 #[derive(Clone, Debug, PartialEq)]

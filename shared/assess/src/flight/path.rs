@@ -189,11 +189,10 @@ fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<
     if top_mach > FIN_MACH {
         assumed.push(Assumed::LiftHeldAbove(FIN_MACH));
     }
-    let on_guide = run.inputs_on(before.curve).greatest_acceleration().unwrap_or(0.0);
     Ok(Path {
         release,
         top_mach,
-        top_acceleration: moments.top_acceleration.max(on_guide),
+        top_acceleration: moments.top_acceleration.max(run.top_acceleration),
         weathercock: moments.burnout.map(|burnout| release.tilt - burnout.tilt),
         coast: moments.apogee.time - burn_end,
         free_coast: free.time - burn_end,

@@ -6,9 +6,9 @@ use super::pad::OnPad;
 use super::run::Run;
 use super::weighed::Weighed;
 use crate::airflow::Airflow;
-use finwright_physics::loads::{Lean, OnLastGuide, TipOff};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::ThrustCurve;
+use finwright_physics::reactions::{Lean, OnLastGuide, TipOff};
 use finwright_physics::stability::{
     aerodynamic_damping, corrective_moment, jet_damping, normal_slope, Stream, Swing, Swinging,
 };
@@ -38,7 +38,7 @@ pub struct AtRelease {
 /// The release of a flight that has a run along its guide and leaves it.
 ///
 /// Sources: Mandell, Caporaso & Bengen, Topics in Advanced Model Rocketry, 1973 (from memory); the tip-off is derived
-/// in [`finwright_physics::loads`].
+/// in [`finwright_physics::reactions`].
 pub(crate) fn at_release(
     (airflow, air): (&Airflow, &Air),
     calibre: Option<f64>,

@@ -8,8 +8,8 @@ use finwright_physics::aerodynamics::Drag;
 use finwright_physics::air::{standard, G0};
 use finwright_physics::drag::DragTerms;
 use finwright_physics::guided::{side_slope, GuidedOutcome, GuidedRun, Passage, StayReason};
-use finwright_physics::loads::Lean;
 use finwright_physics::motor::ThrustCurve;
+use finwright_physics::reactions::Lean;
 
 /// The run along the rod or rail.
 #[derive(Clone, Debug)]
@@ -23,6 +23,8 @@ pub struct Run {
     pub outcome: GuidedOutcome,
     /// Mean thrust from lift-off to the last release, over the weight on the pad.
     pub push: Option<f64>,
+    /// The greatest acceleration until then, m/s2; 0 where it never moves.
+    pub top_acceleration: f64,
     /// What it was computed from, for the working and for rules that ask "what if".
     pub inputs: RunInputs,
 }
@@ -128,9 +130,9 @@ pub(crate) fn run(airflow: &Airflow, air: &Air, curve: &ThrustCurve, weighed: &W
     };
     let inputs = inputs.in_wind(airflow, air.density, air.wind);
     let guided = inputs.on(curve, front_travel, travel);
-    let outcome = guided.run();
+    let (outcome, top_acceleration) = guided.run_and_push();
     let push = push(&guided, &outcome);
-    Some(Run { front_travel, travel, outcome, push, inputs })
+    Some(Run { front_travel, travel, outcome, push, top_acceleration: top_acceleration.unwrap_or(0.0), inputs })
 }
 
 /// Mean thrust from lift-off to the last release, over the weight on the pad; `None` where it doesn't leave.

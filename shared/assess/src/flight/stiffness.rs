@@ -12,8 +12,8 @@ use crate::unknown::Needs;
 use finwright_model::{Design, Material, Named, Pad, Rail};
 use finwright_physics::air::G0;
 use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
-use finwright_physics::loads::two_guides;
 use finwright_physics::mass::MassProps;
+use finwright_physics::reactions::two_guides;
 use std::f64::consts::PI;
 
 /// A flight's rod or rail with the rocket on it. Everything leans the same way here, the worst case.
