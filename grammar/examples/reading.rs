@@ -1,16 +1,17 @@
-//! Reads texts both ways, for counting: `reading plain|grammar|both TIMES FILE…`.
+//! Reads texts both ways, for counting: `reading plain|grammar|format|both TIMES FILE…`.
 //!
 //! With `both` it prints how many times the CPU time of reading by hand goes into that of the grammar alone, the median of
-//! turns that follow each other. With one of the ways it only reads, so that an instruction counter can be put around it.
+//! turns that follow each other. With one of the ways it only reads, and with `format` it lays out, so that an instruction
+//! counter can be put around it.
 #![allow(clippy::print_stdout)]
 
-use finwright_grammar::{parse_by_grammar, parse_shared};
+use finwright_grammar::{format, parse_by_grammar, parse_shared};
 use std::hint::black_box;
 use std::sync::Arc;
 use std::time::Instant;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let usage = "usage: reading plain|grammar|both TIMES FILE…";
+    let usage = "usage: reading plain|grammar|format|both TIMES FILE…";
     let mut arguments = std::env::args().skip(1);
     let way = arguments.next().ok_or(usage)?;
     let times: usize = arguments.next().ok_or(usage)?.parse()?;
@@ -21,6 +22,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     match way.as_str() {
         "plain" => (0..times).for_each(|_| plain()),
         "grammar" => (0..times).for_each(|_| grammar()),
+        "format" => (0..times).for_each(|_| texts.iter().for_each(|text| drop(black_box(format(text))))),
         "both" => {
             let timed = |work: &dyn Fn()| {
                 let start = Instant::now();

@@ -88,7 +88,7 @@ fn broken(read: &mut LineRead, pair: Pair<'_, Rule>, next: Option<Rule>, slips: 
         None => {
             read.lost.push(span);
             read.pieces.push(Piece::Unread(span));
-            read.braceless = header_without_brace(piece.trim_end_matches(':').trim_end(), span);
+            read.braceless = header_without_brace(piece.trim_end_matches(':').trim_end(), span).map(Box::new);
         }
     }
     false

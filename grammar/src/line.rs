@@ -16,7 +16,7 @@ pub(crate) struct LineRead {
     /// Pieces of which not even the kind is known.
     pub lost: Vec<Span>,
     /// The block's first line that it is but for a brace.
-    pub braceless: Option<Piece>,
+    pub braceless: Option<Box<Piece>>,
 }
 
 /// A line of a file that has anything on it.

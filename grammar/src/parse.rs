@@ -118,6 +118,8 @@ fn read_lines(text: &str, index: &LineIndex, way: Way) -> Lines {
         read.problems.extend(remark.map(|(span, meant)| remark_of_lines(span, meant)));
         let Some(indent) = indentation(line) else { continue };
         let first = read.pieces.len();
+        // Settling the line above takes one of each away at most.
+        let (problems, lost) = (read.problems.len().saturating_sub(1), read.lost.len().saturating_sub(1));
         let braceless = read.take_line(line, content.start, told, way);
         if let Some(above) = waiting.take() {
             above.settle(text, indent, first, &mut read);
@@ -129,11 +131,11 @@ fn read_lines(text: &str, index: &LineIndex, way: Way) -> Lines {
             [Piece::Rows { span, closes: false, .. }] if !in_list => {
                 let piece = span.of(text).trim_end();
                 let span = Span::new(span.start as usize, span.start as usize + piece.len());
-                vocabulary::block(piece).and_then(|_| header_without_brace(piece, span))
+                vocabulary::block(piece).and_then(|_| header_without_brace(piece, span)).map(Box::new)
             }
             _ => None,
         };
-        waiting = header.map(|header| Waiting { indent, header });
+        waiting = header.map(|header| Waiting { indent, header, problems, lost });
         in_list = pieces.iter().fold(in_list, leaves_list_open);
         if !pieces.is_empty() {
             read.lines.push(Line { indent, end: read.pieces.len() });
@@ -157,7 +159,7 @@ fn indentation(line: &str) -> Option<usize> {
 impl Lines {
     /// Read a line that starts at `base`; the block's first line that it is but for a brace. Where something else is `told`
     /// of it already, its own problems aren't.
-    fn take_line(&mut self, line: &str, base: u32, told: bool, way: Way) -> Option<Piece> {
+    fn take_line(&mut self, line: &str, base: u32, told: bool, way: Way) -> Option<Box<Piece>> {
         let first = self.pieces.len();
         if way == Way::PlainFirst {
             if let Some(comment) = read_plain(line, base, &mut self.pieces) {
@@ -186,7 +188,11 @@ fn leaves_list_open(open: bool, piece: &Piece) -> bool {
 /// A line that is a block's first line but for its brace, if what follows says so.
 struct Waiting {
     indent: usize,
-    header: Piece,
+    header: Box<Piece>,
+    /// From where on its problem stands among all, if it has one.
+    problems: usize,
+    /// The same among the lost pieces.
+    lost: usize,
 }
 
 impl Waiting {
@@ -204,12 +210,14 @@ impl Waiting {
             _ if indent > self.indent => without_brace(at.of(text), at, " {"),
             _ => return,
         };
-        read.problems.retain(|told| told.span != at);
+        let told = read.problems.split_off(self.problems.min(read.problems.len()));
+        read.problems.extend(told.into_iter().filter(|told| told.span != at));
         read.problems.push(problem);
-        read.lost.retain(|span| *span != at);
+        let lost = read.lost.split_off(self.lost.min(read.lost.len()));
+        read.lost.extend(lost.into_iter().filter(|span| *span != at));
         // The line, of one piece, was taken for something else.
         if let Some(taken) = first.checked_sub(1).and_then(|last| read.pieces.get_mut(last)) {
-            *taken = self.header;
+            *taken = *self.header;
         }
     }
 }

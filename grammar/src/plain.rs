@@ -9,7 +9,6 @@ mod arithmetic;
 mod cursor;
 mod value;
 
-use crate::grammar::DEEPEST_BRACKETS;
 use crate::piece::Piece;
 use crate::span::Span;
 use crate::tree::{Field, Item, Let};
@@ -18,17 +17,13 @@ use cursor::Cursor;
 /// Take a line that starts at `base` in its file to pieces, and find its comment. `None` where the line isn't plain; what
 /// was added to the pieces is then of no worth.
 pub(crate) fn read_plain(line: &str, base: u32, pieces: &mut Vec<Piece>) -> Option<Option<Span>> {
-    let is_opening = |byte: &&u8| matches!(byte, b'(' | b'[');
-    if line.len() > DEEPEST_BRACKETS && line.as_bytes().iter().filter(is_opening).count() > DEEPEST_BRACKETS {
-        return None;
-    }
     let mut at = Cursor::new(line, base);
     loop {
         at.gap();
         let start = at.place;
         match at.next() {
             None => return Some(None),
-            Some(b'#') => return Some(Some(at.span(start, line.len()))),
+            Some(b'#') => return at.comment().map(Some),
             Some(b';') => at.place += 1,
             Some(b'}') => {
                 at.place += 1;

@@ -32,6 +32,12 @@ impl<T: Shift> Shift for Option<T> {
     }
 }
 
+impl<T: Shift> Shift for Box<T> {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        (**self).relocate(to);
+    }
+}
+
 impl<T: Shift> Shift for Vec<T> {
     fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         self.iter_mut().for_each(|inner| inner.relocate(to));

@@ -220,6 +220,21 @@ fn words() -> Vec<String> {
 }
 
 #[test]
+fn of_words_that_are_said_with_more_than_themselves() {
+    for line in [
+        "curve: + file \"a\"",
+        "curve: (file) \"a\"",
+        "shape: + power 1",
+        "shape: (power) 1 1/2",
+        "a: at +3",
+        "2-3: 5 mm",
+    ] {
+        check(line);
+        check(&format!("curve: [\n{line}\n]"));
+    }
+}
+
+#[test]
 fn of_a_number_to_its_last_bit() {
     for number in [
         "0.1",

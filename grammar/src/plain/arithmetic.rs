@@ -54,7 +54,7 @@ fn operand(at: &mut Cursor) -> Option<Expr> {
         b'0'..=b'9' | b'.' => quantity(at),
         b'(' => {
             let start = at.place;
-            at.place += 1;
+            at.bracket(b'(')?;
             at.gap();
             let inner = sum(at)?;
             at.gap();
@@ -81,7 +81,7 @@ fn named(at: &mut Cursor) -> Option<Expr> {
     let end = at.place;
     at.gap();
     if at.next() == Some(b'(') {
-        at.place += 1;
+        at.bracket(b'(')?;
         let arguments = arguments(at)?;
         return Some(Expr { span: at.from(start), kind: ExprKind::Call { name, arguments } });
     }
@@ -125,22 +125,27 @@ fn quantity(at: &mut Cursor) -> Option<Expr> {
     Some(Expr { span: at.from(start), kind: ExprKind::Quantity { number, unit } })
 }
 
-/// A decimal number or a fraction. A mixed one (`1 1/2`) is left to the grammar, with all that looks like one.
+/// A decimal number or a fraction, perhaps a mixed one: `1 1/2`.
 pub(super) fn number(at: &mut Cursor) -> Option<f64> {
     let start = at.place;
-    let whole = at.digits();
+    let mut digits = 0;
+    let whole = at.digits(&mut digits);
     if whole > 0 {
         if at.next() == Some(b'/') && matches!(at.ahead(1), Some(b'0'..=b'9')) {
             return fraction(at, start);
         }
-        if at.next() == Some(b' ') && is_mixed(at) {
-            return None;
+        let spaces = spaces_of_mixed(at);
+        if spaces > 0 {
+            at.place += spaces;
+            at.digits(&mut 0);
+            at.sign(b'/')?;
+            return (at.digits(&mut 0) > 0).then(|| read_number(at.text(start)));
         }
     }
     let mut behind = 0;
     if at.next() == Some(b'.') {
         at.place += 1;
-        behind = at.digits();
+        behind = at.digits(&mut digits);
         if whole + behind == 0 {
             return None;
         }
@@ -150,38 +155,37 @@ pub(super) fn number(at: &mut Cursor) -> Option<f64> {
         let signed = usize::from(matches!(at.ahead(1), Some(b'+' | b'-')));
         if matches!(at.ahead(1 + signed), Some(b'0'..=b'9')) {
             at.place += 1 + signed;
-            at.digits();
+            at.digits(&mut 0);
             return Some(read_number(at.text(start)));
         }
     }
-    let text = at.text(start);
-    Some(short_decimal(text, behind).unwrap_or_else(|| read_number(text)))
+    // So few digits, and the power of ten that they are parted by, are exact; their quotient is the nearest number, as the
+    // library's own reading gives it.
+    match POWERS.get(behind) {
+        Some(power) if whole + behind < POWERS.len() => Some(digits as f64 / power),
+        _ => Some(read_number(at.text(start))),
+    }
 }
+
+const POWERS: [f64; 16] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
 
 fn fraction(at: &mut Cursor, start: usize) -> Option<f64> {
     at.place += 1;
-    at.digits();
+    at.digits(&mut 0);
     if at.next() == Some(b'.') {
         return None;
     }
     Some(read_number(at.text(start)))
 }
 
-/// Whether spaces and then a digit follow.
-fn is_mixed(at: &Cursor) -> bool {
+/// How many spaces part a whole number from a digit, as in `1 1/2`; none where anything else follows.
+fn spaces_of_mixed(at: &Cursor) -> usize {
     let spaces = (0..).take_while(|by| at.ahead(*by) == Some(b' ')).count();
-    matches!(at.ahead(spaces), Some(b'0'..=b'9'))
-}
-
-/// A decimal of so few digits that they and the power of ten are exact, so that their quotient is the nearest number, as the
-/// library's own reading gives it.
-fn short_decimal(text: &str, behind: usize) -> Option<f64> {
-    const POWERS: [f64; 16] = [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
-    if text.len() > 15 {
-        return None;
+    if matches!(at.ahead(spaces), Some(b'0'..=b'9')) {
+        spaces
+    } else {
+        0
     }
-    let digits = text.bytes().filter(u8::is_ascii_digit).fold(0u64, |sum, digit| 10 * sum + u64::from(digit - b'0'));
-    Some(digits as f64 / POWERS.get(behind)?)
 }
 
 /// A unit; `Some(None)` where none stands here, `None` where there may be one that isn't plain.

@@ -13,7 +13,7 @@ pub(super) fn value(at: &mut Cursor) -> Option<(Value, bool)> {
     let (kind, opens) = match at.next()? {
         b'"' => (ValueKind::Text(at.string()?), false),
         b'[' => {
-            at.place += 1;
+            at.bracket(b'[')?;
             at.gap();
             let (elements, closes) = elements(at)?;
             (ValueKind::List(elements), !closes)
@@ -104,7 +104,9 @@ pub(super) fn plain_measure(at: &mut Cursor) -> Option<Measure> {
 
 /// A measure, or a word with its number or its text.
 fn measure(at: &mut Cursor) -> Option<ValueKind> {
+    let start = at.place;
     let amount = sum(at)?;
+    let written = at.from(start);
     let mut end = at.place;
     let mut spaced = at.gap();
     let tolerance = tolerance(at)?;
@@ -115,9 +117,10 @@ fn measure(at: &mut Cursor) -> Option<ValueKind> {
     let (mut relation, mut height) = (None, None);
     match at.next() {
         Some(b'"') if spaced && tolerance.is_none() => {
-            let word = amount.as_name().filter(|word| at.is(*word, "file"))?;
+            if !at.is(written, "file") {
+                return None;
+            }
             let path = at.string()?;
-            debug_assert!(word.end < path.start);
             return Some(ValueKind::File(path));
         }
         Some(b'0'..=b'9' | b'.') if spaced && tolerance.is_none() => {
