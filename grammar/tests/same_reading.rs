@@ -11,7 +11,9 @@ use std::collections::BTreeSet;
 #[track_caller]
 fn check(text: &str) {
     let (quick, strict) = (parse(text), parse_by_grammar(text));
-    assert_eq!(quick.items, strict.items, "{text:?}");
+    // What is no number (`0/0 mm`) isn't equal to itself, but is written alike.
+    let alike = quick.items == strict.items || format!("{:?}", quick.items) == format!("{:?}", strict.items);
+    assert!(alike, "{text:?}: {:#?}, and by the grammar {:#?}", quick.items, strict.items);
     assert_eq!(quick.problems, strict.problems, "{text:?}");
     assert_eq!(quick.comments, strict.comments, "{text:?}");
     assert_eq!(quick.lost, strict.lost, "{text:?}");
@@ -237,6 +239,7 @@ fn of_words_that_are_said_with_more_than_themselves() {
 #[test]
 fn of_a_number_to_its_last_bit() {
     for number in [
+        "0/0",
         "0.1",
         "3.",
         ".7",
