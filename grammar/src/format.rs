@@ -12,11 +12,17 @@ mod align;
 mod lines;
 mod spell;
 
+use crate::parse::LARGEST_FILE;
 use lines::{read, Line};
 
 /// The text in the one style: the same design, the same comments in the same order. Formatting twice changes nothing more.
+///
+/// A file that is too large to be read stays as it is.
 pub fn format(text: &str) -> String {
     let mut formatted = text.to_string();
+    if text.len() > LARGEST_FILE {
+        return formatted;
+    }
     for _ in 0..MOST_PASSES {
         let next = layout(&formatted);
         if next == formatted {

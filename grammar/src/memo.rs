@@ -2,7 +2,8 @@
 //! each text of a line saves most of the time. What is remembered depends on nothing but the line, so that parsing gives
 //! the same with and without it.
 
-use crate::read::{read_line, LineRead};
+use crate::line::LineRead;
+use crate::read::read_line;
 use crate::shift::Shift;
 use std::cell::RefCell;
 use std::collections::HashMap;

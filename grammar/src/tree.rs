@@ -210,6 +210,18 @@ pub fn unquoted(text: &str) -> &str {
     inside.as_str()
 }
 
+impl Item {
+    /// The place of the whole statement or block.
+    pub fn span(&self) -> Span {
+        match self {
+            Item::Version { span, .. } | Item::Use { span, .. } => *span,
+            Item::Let(binding) => binding.span,
+            Item::Block(block) => block.span,
+            Item::Field(field) => field.span,
+        }
+    }
+}
+
 impl Block {
     /// The fields directly in the block.
     pub fn fields(&self) -> impl Iterator<Item = &Field> {

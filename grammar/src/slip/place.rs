@@ -2,7 +2,7 @@
 
 use super::scan::{kinds, name, value};
 use super::{Broken, Slip};
-use crate::problem::shortened;
+use crate::unsound::shortened;
 use crate::vocabulary::slips::{block_meant, is_name, place_meant, PlaceMeant};
 use crate::vocabulary::FieldKind;
 use std::ops::Range;

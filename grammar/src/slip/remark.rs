@@ -27,7 +27,7 @@ pub(super) fn of_another_language(line: &str) -> Option<Slip> {
         _ => (rest.get(mark.len()..)?.trim_start_matches(['/', '-', '!']).trim(), at..end),
     };
     let remark = format!("# {words}").trim_end().to_string();
-    let slip = Slip::told(range.clone(), message, format!("write `{}`", crate::problem::shortened(&remark)))
+    let slip = Slip::told(range.clone(), message, format!("write `{}`", crate::unsound::shortened(&remark)))
         .mended_by("write `#`", vec![(range, remark)])
         .in_marks();
     Some(Slip { is_remark: true, ..slip })
