@@ -74,9 +74,9 @@ fn every_prefix_of_every_example_keeps_what_it_says() {
     });
 }
 
-/// The prefixes of a text that differ in more than a word's length: cut off around every sign, behind a word's or a number's
-/// first letter and behind its last, and at the start of a remark. What stands before the outermost block that is being
-/// typed is whole, and is kept only once a line.
+/// The prefixes of a text that differ in more than a word's length: cut off around every sign, behind a word's or a
+/// number's first letter and behind its last, and at the start of a remark. What stands before the outermost block that
+/// is being typed is whole, and is kept only once a line.
 fn telling_parts(text: &str) -> Vec<Range<usize>> {
     let signs: Vec<(usize, char)> = text.char_indices().collect();
     let is_of_word = |at: usize| signs.get(at).is_some_and(|(_, c)| c.is_alphanumeric() || *c == '_');

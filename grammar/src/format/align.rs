@@ -133,12 +133,12 @@ fn pad_braces<'p>(headers: impl Iterator<Item = &'p mut Piece>) {
     }
 }
 
-/// A line that is wider than the next narrower one by more than this has its remark right behind it: far to the right of
-/// short lines nobody would look for their remarks.
+/// A line that is wider than the next narrower one by more than this has its remark right behind it: far to the right
+/// of short lines nobody would look for their remarks.
 const FAR: usize = 24;
 
-/// Remarks behind neighbouring lines share the column that most of them have, or one that leaves room for the widest line.
-/// A line with nothing but a remark right under one of them, in its column, goes on with it.
+/// Remarks behind neighbouring lines share the column that most of them have, or one that leaves room for the widest
+/// line. A line with nothing but a remark right under one of them, in its column, goes on with it.
 pub(super) fn remarks(lines: &mut [Line<'_>]) {
     let mut start = 0;
     while start < lines.len() {

@@ -162,7 +162,8 @@ fn broken_lines(tree: &Tree) -> Vec<bool> {
 struct Nesting {
     depth: usize,
     list: bool,
-    /// Whether a brace closed nothing, or a line may be a header without its brace, which is told by the lines below it.
+    /// Whether a brace closed nothing, or a line may be a header without its brace, which is told by the lines below
+    /// it.
     doubtful: bool,
 }
 

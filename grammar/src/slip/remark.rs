@@ -66,8 +66,8 @@ fn start(line: &str) -> Option<(usize, &'static str)> {
     })
 }
 
-/// A remark from `/*` on one line to `*/` on a later one: its place in a text of which the first line starts at `from`, the
-/// message, and the text as it's meant.
+/// A remark from `/*` on one line to `*/` on a later one: its place in a text of which the first line starts at `from`,
+/// the message, and the text as it's meant.
 pub(crate) fn block_remark(text: &str, line: Range<usize>) -> Option<(Range<usize>, String)> {
     let first = text.get(line.clone())?;
     let (at, _) =
