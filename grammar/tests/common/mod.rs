@@ -23,7 +23,7 @@ pub fn examples() -> Vec<(String, String)> {
 /// Every design that there is, good and bad, and the catalogue: path and text.
 pub fn designs() -> Vec<(String, String)> {
     let home = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
-    let mut folders = vec![home.join("../tests/designs"), home.join("tests/layout"), home.join("../shared/catalog")];
+    let mut folders = vec![home.join("../tests/designs"), home.join("tests/layout"), home.join("../shared/model")];
     let mut found = Vec::new();
     while let Some(folder) = folders.pop() {
         for path in std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
