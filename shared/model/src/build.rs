@@ -9,7 +9,7 @@ use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
 use crate::read::{fields, in_order, Fields};
-use finwright_grammar::vocabulary::Naming;
+use finwright_grammar::vocabulary::{BlockWord, Naming};
 use finwright_grammar::{Block, FileId, Item, Place};
 use resolve::resolve;
 use std::path::Path;
@@ -237,31 +237,7 @@ fn top_block<'f>(
             });
             design.title = design.title.take().or(title);
         }
-        "airframe" | "booster" => match if word.word == "airframe" { design.airframe } else { design.booster } {
-            Some(first) => ev.report(
-                Problem::new(
-                    REPEATED_NAME,
-                    header,
-                    format!("a file has one {}", word.word),
-                    "put both rockets in files of their own; the first one counts",
-                )
-                .label(first, "the first one"),
-            ),
-            None => {
-                if misnamed(ev, file, block, word) {
-                    design.lost.push(header);
-                }
-                if word.word == "airframe" {
-                    design.airframe = Some(header);
-                } else {
-                    design.booster = Some(header);
-                }
-                read_parts(ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
-                let lost = ev.files.get(file.0 as usize).map(|f| f.tree.lost.as_slice()).unwrap_or_default();
-                let inside = lost.iter().filter(|span| block.span.touches(span.start as usize));
-                design.lost.extend(inside.map(|span| Place { file, span: *span }));
-            }
-        },
+        "airframe" | "booster" => stage(ev, file, block, word, header, (raw, design)),
         "material" => raw.materials.push(Material {
             name,
             density: f.amount("density"),
@@ -280,51 +256,10 @@ fn top_block<'f>(
             };
             raw.sections.push((section, f.name("material")));
         }
-        "motor" => raw.motors.push(Motor {
-            name,
-            header,
-            code: f.text("code"),
-            diameter: f.amount("diameter"),
-            length: f.amount("length"),
-            mass: f.amount("mass"),
-            propellant: f.amount("propellant"),
-            delay: f.amount("delay"),
-            curve: f.curve("curve"),
-            missing: in_order(word, f.missing),
-            broken: in_order(word, f.broken),
-        }),
+        "motor" => raw.motors.push(motor(name, header, word, f)),
         "pad" => pad(ev, file, block, name, header, f, raw),
-        "site" => {
-            let (wind, wind_height) = f.at_height("wind");
-            raw.sites.push(Site {
-                name,
-                elevation: f.amount("elevation"),
-                temperature: f.amount("temperature"),
-                pressure: f.amount("pressure"),
-                wind,
-                wind_height,
-                gust: f.amount("gust"),
-                across: f.amount("across"),
-                people: f.amount("people"),
-                broken: f.broken,
-            });
-        }
-        "flight" => {
-            let flight = Flight {
-                name,
-                header,
-                motor: None,
-                booster_motor: None,
-                pad: None,
-                guided_by: Vec::new(),
-                site: None,
-                missing: in_order(word, f.missing.clone()),
-                broken: in_order(word, f.broken.clone()),
-            };
-            let (motor, pad, guided_by, site) = (f.name("motor"), f.name("pad"), f.names("guided_by"), f.name("site"));
-            let booster_motor = f.name("booster_motor");
-            raw.flights.push(RawFlight { flight, motor, booster_motor, pad, guided_by, site });
-        }
+        "site" => raw.sites.push(site(name, f)),
+        "flight" => raw.flights.push(flight(name, header, word, f)),
         "measured" => {
             let measured = Measured { header, with: None, mass: f.amount("mass"), balance: None };
             raw.measured.push(RawMeasured { measured, with: f.name("with"), balance: f.placed("balance") });
@@ -337,6 +272,81 @@ fn top_block<'f>(
             known_block(ev, file, inner, word.word);
         }
     }
+}
+
+/// The airframe or the booster, of which a file has one.
+fn stage<'f>(
+    ev: &mut Evaluator<'f>,
+    file: FileId,
+    block: &'f Block,
+    word: &'static BlockWord,
+    header: Place,
+    (raw, design): (&mut Raw, &mut Design),
+) {
+    let known = if word.word == "airframe" { &mut design.airframe } else { &mut design.booster };
+    if let Some(first) = *known {
+        let both = "put both rockets in files of their own; the first one counts";
+        let problem = Problem::new(REPEATED_NAME, header, format!("a file has one {}", word.word), both);
+        ev.report(problem.label(first, "the first one"));
+        return;
+    }
+    *known = Some(header);
+    if misnamed(ev, file, block, word) {
+        design.lost.push(header);
+    }
+    read_parts(ev, file, block, (word.word, None), &mut raw.parts, &mut design.lost);
+    let lost = ev.files.get(file.0 as usize).map(|f| f.tree.lost.as_slice()).unwrap_or_default();
+    let inside = lost.iter().filter(|span| block.span.touches(span.start as usize));
+    design.lost.extend(inside.map(|span| Place { file, span: *span }));
+}
+
+fn motor(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -> Motor {
+    Motor {
+        name,
+        header,
+        code: f.text("code"),
+        diameter: f.amount("diameter"),
+        length: f.amount("length"),
+        mass: f.amount("mass"),
+        propellant: f.amount("propellant"),
+        delay: f.amount("delay"),
+        curve: f.curve("curve"),
+        missing: in_order(word, f.missing),
+        broken: in_order(word, f.broken),
+    }
+}
+
+fn site(name: Named<String>, mut f: Fields) -> Site {
+    let (wind, wind_height) = f.at_height("wind");
+    Site {
+        name,
+        elevation: f.amount("elevation"),
+        temperature: f.amount("temperature"),
+        pressure: f.amount("pressure"),
+        wind,
+        wind_height,
+        gust: f.amount("gust"),
+        across: f.amount("across"),
+        people: f.amount("people"),
+        broken: f.broken,
+    }
+}
+
+fn flight(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -> RawFlight {
+    let (motor, pad, guided_by, site) = (f.name("motor"), f.name("pad"), f.names("guided_by"), f.name("site"));
+    let booster_motor = f.name("booster_motor");
+    let flight = Flight {
+        name,
+        header,
+        motor: None,
+        booster_motor: None,
+        pad: None,
+        guided_by: Vec::new(),
+        site: None,
+        missing: in_order(word, f.missing),
+        broken: in_order(word, f.broken),
+    };
+    RawFlight { flight, motor, booster_motor, pad, guided_by, site }
 }
 
 #[allow(clippy::too_many_arguments)] // All of it is the context of one block.

@@ -10,7 +10,7 @@ use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME
 use crate::station::Seat;
 use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::vocabulary::slips::is_name;
-use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, ValueKind};
+use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, Value, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
 use functions::{call, FUNCTIONS};
 use std::collections::{HashMap, HashSet};
@@ -318,68 +318,13 @@ impl<'f> Evaluator<'f> {
             _ => {}
         }
         let Some(definition) = found else {
-            if FUNCTIONS.contains(&name) {
-                self.report(Problem::new(
-                    UNKNOWN_NAME,
-                    place,
-                    format!("`{name}` is a function"),
-                    format!("give it values: `{name}(…)`"),
-                ));
-                return None;
-            }
-            if self.several.contains(name) {
-                self.report(Problem::new(
-                    UNKNOWN_NAME,
-                    place,
-                    format!("there is more than one `{name}` here, and none has a name"),
-                    format!("name the one that is meant: `{name} main {{`, and write `main`"),
-                ));
-                return None;
-            }
-            // What is called so couldn't be read, and that is told there.
-            if !self.unread.contains(name) {
-                let problem = meant::unknown_value(self, place, name);
-                self.report(problem);
-            }
+            self.undefined(place, name);
             return None;
         };
         match (definition, path.get(1)) {
             (Definition::Value(at, measure, name_span), None) => self.once(at, name_span, |ev| ev.measure(at, measure)),
             (Definition::Block(at, block), Some(field_span)) => {
-                let word = self.text(file, *field_span);
-                if let Some(point) = expressed::point(word) {
-                    let before = self.problems.len();
-                    let station = expressed::station(self, at, block, point);
-                    if station.is_none() && self.problems.len() == before {
-                        self.report(Problem::new(
-                            UNKNOWN_NAME,
-                            Place { file, span },
-                            format!("where `{name}` {word} isn't known"),
-                            "it needs a length and an `at` of its own, and so do the parts that it's placed from",
-                        ));
-                    }
-                    return station;
-                }
-                let found = self.field(at, block, word);
-                let (home, field, measure) = match found.map(|(home, field)| (home, field, field.value.as_ref())) {
-                    Some((home, field, Some(finwright_grammar::Value { kind: ValueKind::Measure(measure), .. }))) => {
-                        (home, field, measure)
-                    }
-                    _ => {
-                        let fields: Vec<&str> = block.fields().map(|f| self.text(at, f.name)).collect();
-                        self.report(
-                            Problem::new(
-                                UNKNOWN_NAME,
-                                Place { file, span: *field_span },
-                                format!("`{name}` says no `{word}` that could be used here"),
-                                format!("it says {}", fields.join(", ")),
-                            )
-                            .did_you_mean(nearest(word, fields)),
-                        );
-                        return None;
-                    }
-                };
-                self.once(home, field.name, |ev| ev.measure(home, measure))
+                self.of_block((file, span), (at, block), name, *field_span)
             }
             (Definition::Value(..), Some(field_span)) => {
                 self.report(Problem::new(
@@ -400,6 +345,66 @@ impl<'f> Evaluator<'f> {
                 None
             }
         }
+    }
+
+    /// Tells of a name that stands for nothing.
+    fn undefined(&mut self, place: Place, name: &'f str) {
+        if FUNCTIONS.contains(&name) {
+            self.report(Problem::new(
+                UNKNOWN_NAME,
+                place,
+                format!("`{name}` is a function"),
+                format!("give it values: `{name}(…)`"),
+            ));
+        } else if self.several.contains(name) {
+            self.report(Problem::new(
+                UNKNOWN_NAME,
+                place,
+                format!("there is more than one `{name}` here, and none has a name"),
+                format!("name the one that is meant: `{name} main {{`, and write `main`"),
+            ));
+        } else if !self.unread.contains(name) {
+            // What is called so and couldn't be read is told there.
+            let problem = meant::unknown_value(self, place, name);
+            self.report(problem);
+        }
+    }
+
+    /// A field of a block, or one of its stations, by the word behind its name.
+    fn of_block(
+        &mut self,
+        (file, span): (FileId, Span),
+        (at, block): (FileId, &'f Block),
+        name: &str,
+        word_span: Span,
+    ) -> Option<Quantity> {
+        let word = self.text(file, word_span);
+        if let Some(point) = expressed::point(word) {
+            let before = self.problems.len();
+            let station = expressed::station(self, at, block, point);
+            if station.is_none() && self.problems.len() == before {
+                self.report(Problem::new(
+                    UNKNOWN_NAME,
+                    Place { file, span },
+                    format!("where `{name}` {word} isn't known"),
+                    "it needs a length and an `at` of its own, and so do the parts that it's placed from",
+                ));
+            }
+            return station;
+        }
+        let found = self.field(at, block, word).map(|(home, field)| (home, field, field.value.as_ref()));
+        if let Some((home, field, Some(Value { kind: ValueKind::Measure(measure), .. }))) = found {
+            return self.once(home, field.name, |ev| ev.measure(home, measure));
+        }
+        let fields: Vec<&str> = block.fields().map(|f| self.text(at, f.name)).collect();
+        let problem = Problem::new(
+            UNKNOWN_NAME,
+            Place { file, span: word_span },
+            format!("`{name}` says no `{word}` that could be used here"),
+            format!("it says {}", fields.join(", ")),
+        );
+        self.report(problem.did_you_mean(nearest(word, fields)));
+        None
     }
 
     /// A named value, computed once; a value that needs itself is reported with the chain that closes.

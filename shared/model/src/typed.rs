@@ -7,7 +7,7 @@ use crate::meant;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
 use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
 use finwright_grammar::{
-    unquoted, Block, Expr, ExprKind, Field, FileId, Measure, Place, Relation, Span, Toward, ValueKind,
+    unquoted, Block, Element, Expr, ExprKind, Field, FileId, Measure, Place, Relation, Span, Toward, ValueKind,
 };
 use finwright_units::{show, Dimension, Quantity};
 
@@ -29,8 +29,18 @@ pub(crate) type Placed = (Amount, Option<Relation>, Place);
 /// More copies of one part than this aren't a rocket.
 const MOST_COPIES: usize = 24;
 
-/// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or
-/// no value yet.
+/// A field that is being read.
+#[derive(Clone, Copy)]
+struct Asked {
+    file: FileId,
+    /// The whole value.
+    place: Place,
+    of: &'static BlockWord,
+    known: &'static FieldWord,
+}
+
+/// A field's value in the form that its word calls for. `None` where it has no such form, which has been reported, or no
+/// value yet.
 pub(crate) fn typed<'f>(
     ev: &mut Evaluator<'f>,
     file: FileId,
@@ -44,23 +54,10 @@ pub(crate) fn typed<'f>(
         ev.report(problem);
         return None;
     }
+    let asked = Asked { file, place, of, known };
     match (known.kind, &value.kind) {
-        (FieldKind::Quantity(dimension), ValueKind::Measure(measure)) => {
-            plain(ev, file, measure, known)?;
-            let quantity = due(ev, place, measure, (of, known), dimension)?;
-            let fits = within(ev, place, &quantity, known) && meant::possible(ev, place, of, known, &quantity, measure);
-            (fits && sensible(ev, place, &quantity, known.word)).then(|| Typed::Amount(amount(quantity, place)))
-        }
-        (FieldKind::AtHeight(dimension), ValueKind::Measure(measure)) => {
-            not_placed(ev, file, measure, known)?;
-            let quantity = due(ev, place, measure, (of, known), dimension)?;
-            let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
-            let height = match &measure.height {
-                Some(height) => Some(height_of(ev, file, height)?),
-                None => None,
-            };
-            fits.then(|| Typed::AtHeight(amount(quantity, place), height))
-        }
+        (FieldKind::Quantity(dimension), ValueKind::Measure(measure)) => quantity(ev, asked, measure, dimension),
+        (FieldKind::AtHeight(dimension), ValueKind::Measure(measure)) => at_height(ev, asked, measure, dimension),
         (FieldKind::Opening, ValueKind::Event(name)) => {
             let when = match ev.text(file, *name) {
                 "delay" => Opens::AtDelay,
@@ -70,44 +67,9 @@ pub(crate) fn typed<'f>(
             Some(Typed::Opening(Opening { when, place }))
         }
         (FieldKind::Opening, ValueKind::Measure(measure)) => opening(ev, file, measure, place, known),
-        (FieldKind::Count, ValueKind::Measure(measure)) => {
-            plain(ev, file, measure, known)?;
-            let quantity = ev.measure(file, measure)?;
-            let quantity = of_dimension(ev, place, quantity, Dimension::NUMBER)?;
-            if quantity.value.fract() != 0.0 {
-                ev.report(Problem::new(
-                    OUT_OF_RANGE,
-                    place,
-                    format!("`{}` isn't a whole number", known.word),
-                    "write a whole number, such as 3",
-                ));
-                return None;
-            }
-            let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
-            fits.then(|| Typed::Amount(amount(quantity, place)))
-        }
+        (FieldKind::Count, ValueKind::Measure(measure)) => count(ev, asked, measure),
         (FieldKind::Choice(choices) | FieldKind::ChoiceOr(choices, _), ValueKind::Choice { word, number }) => {
-            let choice = chosen(ev, file, *word, choices, known)?;
-            let (value, span) = *number;
-            let Some((low, high, _)) = choice.number else {
-                ev.report(Problem::new(
-                    WRONG_FORM,
-                    Place { file, span },
-                    format!("`{}` takes no number", choice.word),
-                    "take the number out",
-                ));
-                return None;
-            };
-            if !(low..=high).contains(&value) {
-                ev.report(Problem::new(
-                    OUT_OF_RANGE,
-                    Place { file, span },
-                    format!("`{}` takes a number from {} to {}", choice.word, show::number(low), show::number(high)),
-                    choice.doc,
-                ));
-                return None;
-            }
-            Some(Typed::Choice(Choice { word: choice.word, number: Some(value), place }))
+            choice_with_number(ev, asked, choices, *word, *number)
         }
         (
             FieldKind::Choice(choices),
@@ -118,77 +80,27 @@ pub(crate) fn typed<'f>(
             Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }))
         }
         (FieldKind::ChoiceOr(choices, dimension), ValueKind::Measure(measure)) => {
-            let name = measure.amount.as_name().map(|span| ev.text(file, span));
-            if let Some(choice) = name.and_then(|name| choices.iter().find(|c| c.word == name)) {
-                return Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }));
-            }
-            if let (Some(name), Some(span)) = (name, measure.amount.as_name()) {
-                let problem = meant::choice(Place { file, span }, name, known, choices);
-                if problem.replacement.is_some() && !ev.defines(file, name) {
-                    ev.report(problem);
-                    return None;
-                }
-            }
-            plain(ev, file, measure, known)?;
-            let quantity = due(ev, place, measure, (of, known), dimension)?;
-            let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
-            fits.then(|| Typed::Amount(amount(quantity, place)))
+            choice_or_quantity(ev, asked, choices, measure, dimension)
         }
         (FieldKind::Text, ValueKind::Text(span)) => {
             let value = unquoted(ev.text(file, *span)).to_string();
             Some(Typed::Text(Named { value, place }))
         }
-        (FieldKind::ReferenceOr(_, dimension), ValueKind::Measure(measure)) => match measure.amount.as_name() {
-            Some(span) if measure.tolerance.is_none() && measure.relation.is_none() => {
-                let value = ev.text(file, span).to_string();
-                Some(Typed::Names(vec![Named { value, place: Place { file, span } }]))
-            }
-            _ => {
-                plain(ev, file, measure, known)?;
-                let quantity = due(ev, place, measure, (of, known), dimension)?;
-                let positive = FieldWord { limit: Limit::Positive, ..*known };
-                let fits = within(ev, place, &quantity, &positive) && sensible(ev, place, &quantity, known.word);
-                fits.then(|| Typed::Amount(amount(quantity, place)))
-            }
-        },
+        (FieldKind::ReferenceOr(_, dimension), ValueKind::Measure(measure)) => {
+            reference_or_quantity(ev, asked, measure, dimension)
+        }
         (
             FieldKind::Reference(_) | FieldKind::References(_),
             ValueKind::Measure(Measure { amount, tolerance: None, relation: None, height: None }),
         ) => {
             let Some(span) = amount.as_name() else { return wrong_form(ev, place, known) };
-            Some(Typed::Names(vec![Named { value: ev.text(file, span).to_string(), place: Place { file, span } }]))
+            Some(Typed::Names(vec![named(ev, file, span)]))
         }
-        (FieldKind::References(_), ValueKind::List(elements)) => {
-            let mut names = Vec::new();
-            for element in elements {
-                match (element.first.as_name(), &element.second) {
-                    (Some(span), None) => {
-                        names.push(Named { value: ev.text(file, span).to_string(), place: Place { file, span } })
-                    }
-                    _ => {
-                        wrong_form::<()>(ev, Place { file, span: element.span }, known);
-                    }
-                }
-            }
-            Some(Typed::Names(names))
-        }
+        (FieldKind::References(_), ValueKind::List(elements)) => Some(references(ev, asked, elements)),
         (FieldKind::Place | FieldKind::Places, ValueKind::Measure(measure)) => {
             placed(ev, file, known.word, measure, place).map(|p| Typed::Placed(vec![p]))
         }
-        (FieldKind::Places, ValueKind::List(elements)) => {
-            let mut places = Vec::with_capacity(elements.len());
-            for element in elements {
-                let at = Place { file, span: element.span };
-                match &element.place {
-                    Some(measure) => places.push(placed(ev, file, known.word, measure, at)?),
-                    None => return wrong_form(ev, at, known),
-                }
-            }
-            if places.is_empty() || places.len() > MOST_COPIES {
-                return wrong_form(ev, place, known);
-            }
-            Some(Typed::Placed(places))
-        }
+        (FieldKind::Places, ValueKind::List(elements)) => places(ev, asked, elements),
         (FieldKind::Curve(x, y), ValueKind::List(elements)) => {
             curve::from_list(ev, file, elements, x, y, place).map(Typed::Curve)
         }
@@ -197,6 +109,155 @@ pub(crate) fn typed<'f>(
         }
         _ => wrong_form(ev, place, known),
     }
+}
+
+fn quantity<'f>(
+    ev: &mut Evaluator<'f>,
+    Asked { file, place, of, known }: Asked,
+    measure: &'f Measure,
+    dimension: Dimension,
+) -> Option<Typed> {
+    plain(ev, file, measure, known)?;
+    let quantity = due(ev, place, measure, (of, known), dimension)?;
+    let fits = within(ev, place, &quantity, known) && meant::possible(ev, place, of, known, &quantity, measure);
+    (fits && sensible(ev, place, &quantity, known.word)).then(|| Typed::Amount(amount(quantity, place)))
+}
+
+fn at_height<'f>(
+    ev: &mut Evaluator<'f>,
+    Asked { file, place, of, known }: Asked,
+    measure: &'f Measure,
+    dimension: Dimension,
+) -> Option<Typed> {
+    not_placed(ev, file, measure, known)?;
+    let quantity = due(ev, place, measure, (of, known), dimension)?;
+    let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+    let height = match &measure.height {
+        Some(height) => Some(height_of(ev, file, height)?),
+        None => None,
+    };
+    fits.then(|| Typed::AtHeight(amount(quantity, place), height))
+}
+
+fn count<'f>(ev: &mut Evaluator<'f>, asked: Asked, measure: &'f Measure) -> Option<Typed> {
+    let Asked { file, place, known, .. } = asked;
+    plain(ev, file, measure, known)?;
+    let quantity = ev.measure(file, measure)?;
+    let quantity = of_dimension(ev, place, quantity, Dimension::NUMBER)?;
+    if quantity.value.fract() != 0.0 {
+        ev.report(Problem::new(
+            OUT_OF_RANGE,
+            place,
+            format!("`{}` isn't a whole number", known.word),
+            "write a whole number, such as 3",
+        ));
+        return None;
+    }
+    let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+    fits.then(|| Typed::Amount(amount(quantity, place)))
+}
+
+fn choice_with_number(
+    ev: &mut Evaluator,
+    Asked { file, place, known, .. }: Asked,
+    choices: &'static [ChoiceWord],
+    word: Span,
+    (value, span): (f64, Span),
+) -> Option<Typed> {
+    let choice = chosen(ev, file, word, choices, known)?;
+    let there = Place { file, span };
+    let Some((low, high, _)) = choice.number else {
+        let message = format!("`{}` takes no number", choice.word);
+        ev.report(Problem::new(WRONG_FORM, there, message, "take the number out"));
+        return None;
+    };
+    if !(low..=high).contains(&value) {
+        let (low, high) = (show::number(low), show::number(high));
+        let message = format!("`{}` takes a number from {low} to {high}", choice.word);
+        ev.report(Problem::new(OUT_OF_RANGE, there, message, choice.doc));
+        return None;
+    }
+    Some(Typed::Choice(Choice { word: choice.word, number: Some(value), place }))
+}
+
+fn choice_or_quantity<'f>(
+    ev: &mut Evaluator<'f>,
+    asked: Asked,
+    choices: &'static [ChoiceWord],
+    measure: &'f Measure,
+    dimension: Dimension,
+) -> Option<Typed> {
+    let Asked { file, place, of, known } = asked;
+    let name = measure.amount.as_name().map(|span| ev.text(file, span));
+    if let Some(choice) = name.and_then(|name| choices.iter().find(|c| c.word == name)) {
+        return Some(Typed::Choice(Choice { word: choice.word, number: choice.number.map(|n| n.2), place }));
+    }
+    if let (Some(name), Some(span)) = (name, measure.amount.as_name()) {
+        let problem = meant::choice(Place { file, span }, name, known, choices);
+        if problem.replacement.is_some() && !ev.defines(file, name) {
+            ev.report(problem);
+            return None;
+        }
+    }
+    plain(ev, file, measure, known)?;
+    let quantity = due(ev, place, measure, (of, known), dimension)?;
+    let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+    fits.then(|| Typed::Amount(amount(quantity, place)))
+}
+
+fn reference_or_quantity<'f>(
+    ev: &mut Evaluator<'f>,
+    Asked { file, place, of, known }: Asked,
+    measure: &'f Measure,
+    dimension: Dimension,
+) -> Option<Typed> {
+    match measure.amount.as_name() {
+        Some(span) if measure.tolerance.is_none() && measure.relation.is_none() => {
+            Some(Typed::Names(vec![named(ev, file, span)]))
+        }
+        _ => {
+            plain(ev, file, measure, known)?;
+            let quantity = due(ev, place, measure, (of, known), dimension)?;
+            let positive = FieldWord { limit: Limit::Positive, ..*known };
+            let fits = within(ev, place, &quantity, &positive) && sensible(ev, place, &quantity, known.word);
+            fits.then(|| Typed::Amount(amount(quantity, place)))
+        }
+    }
+}
+
+/// Names in a list; what isn't one is told and left out.
+fn references(ev: &mut Evaluator, Asked { file, known, .. }: Asked, elements: &[Element]) -> Typed {
+    let mut names = Vec::new();
+    for element in elements {
+        match (element.first.as_name(), &element.second) {
+            (Some(span), None) => names.push(named(ev, file, span)),
+            _ => drop(wrong_form::<()>(ev, Place { file, span: element.span }, known)),
+        }
+    }
+    Typed::Names(names)
+}
+
+fn places<'f>(
+    ev: &mut Evaluator<'f>,
+    Asked { file, place, known, .. }: Asked,
+    elements: &'f [Element],
+) -> Option<Typed> {
+    let mut places = Vec::with_capacity(elements.len());
+    for element in elements {
+        let at = Place { file, span: element.span };
+        match &element.place {
+            Some(measure) => places.push(placed(ev, file, known.word, measure, at)?),
+            None => return wrong_form(ev, at, known),
+        }
+    }
+    if places.is_empty() || places.len() > MOST_COPIES {
+        return wrong_form(ev, place, known);
+    }
+    Some(Typed::Placed(places))
+}
+
+fn named(ev: &Evaluator, file: FileId, span: Span) -> Named<String> {
+    Named { value: ev.text(file, span).to_string(), place: Place { file, span } }
 }
 
 /// A measure's quantity, which must be of a dimension.

@@ -14,106 +14,119 @@ use std::collections::HashMap;
 
 /// Fill the design from what was read, with every reference followed.
 pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
-    design.materials.extend(raw.materials);
-    let materials = design.materials.clone();
+    let Design { materials, sections, motors, pads, sites, parts, flights, measured, booster, .. } = design;
+    materials.extend(raw.materials);
     let materials = Names::new(ev, Kind::Material, materials.iter().map(|m| &m.name));
-
     for (mut section, material) in raw.sections {
         section.material = materials.find(ev, material);
-        design.sections.push(section);
+        sections.push(section);
     }
-    let sections = Names::new(ev, Kind::Section, design.sections.iter().map(|s| &s.name));
-
+    let sections = Names::new(ev, Kind::Section, sections.iter().map(|s| &s.name));
     let names = part_names(&raw.parts);
     repeated(ev, "a part", raw.parts.iter().filter(|raw| raw.copy == 0).filter_map(|raw| raw.part.name.as_ref()));
-    for RawPart { mut part, material, at, balance, .. } in raw.parts {
-        // A default must not stand in for what is said and can't be understood.
-        let said = (material.is_some(), at.is_some());
-        part.material = materials.find(ev, material);
-        part.at = at.and_then(|at| placement(ev, at, &names));
-        if said.0 && part.material.is_none() {
-            part.broken.push("material");
-        }
-        if said.1 && part.at.is_none() {
-            part.broken.push("at");
-        }
-        if let Some(balance) = balance {
-            part.balance = placement(ev, balance, &names).filter(|b| own_balance(ev, b));
-            if part.balance.is_none() {
-                part.broken.push("balance");
-            }
-        }
-        design.parts.push(part);
-    }
-
-    design.motors = raw.motors;
-    let motors = Names::new(ev, Kind::Motor, design.motors.iter().map(|m| &m.name));
+    parts.extend(raw.parts.into_iter().map(|raw| part(ev, raw, &materials, &names)));
+    *motors = raw.motors;
+    let motors = Names::new(ev, Kind::Motor, motors.iter().map(|m| &m.name));
     for (mut pad, refers) in raw.pads {
         match &mut pad.rail {
             Some(Rail::Rod { material, .. }) => *material = materials.find(ev, refers),
             Some(Rail::Slotted { slot, .. }) => *slot = sections.find(ev, refers),
             None => {}
         }
-        design.pads.push(pad);
+        pads.push(pad);
     }
-    let pads = Names::new(ev, Kind::Pad, design.pads.iter().map(|p| &p.name));
-    design.sites = raw.sites;
-    let sites = Names::new(ev, Kind::Site, design.sites.iter().map(|s| &s.name));
+    let pads = Names::new(ev, Kind::Pad, pads.iter().map(|p| &p.name));
+    *sites = raw.sites;
+    let sites = Names::new(ev, Kind::Site, sites.iter().map(|s| &s.name));
+    let known = Known { motors: &motors, pads: &pads, sites: &sites, parts, part_names: &names, booster: *booster };
+    flights.extend(raw.flights.into_iter().map(|raw| flight(ev, raw, &known)));
+    repeated(ev, "a flight", flights.iter().map(|f| &f.name).filter(|n| !n.value.is_empty()));
+    for RawMeasured { measured: mut bench, with, balance } in raw.measured {
+        bench.with = motors.find(ev, with);
+        bench.balance = balance.and_then(|raw| placement(ev, raw, &names));
+        measured.push(bench);
+    }
+}
 
-    for RawFlight { mut flight, motor, booster_motor, pad, guided_by, site } in raw.flights {
-        let said = [
-            ("motor", motor.is_some()),
-            ("booster_motor", booster_motor.is_some()),
-            ("pad", pad.is_some()),
-            ("guided_by", guided_by.is_some()),
-            ("site", site.is_some()),
-        ];
-        flight.motor = motors.find(ev, motor);
-        flight.booster_motor = motors.find(ev, booster_motor);
-        if let (Some(motor), None) = (&flight.booster_motor, design.booster) {
-            ev.report(Problem::new(
-                UNKNOWN_NAME,
-                motor.place,
-                "there is a motor for a booster, and no booster",
-                "describe it: `booster { tube … }`, or take the motor out",
-            ));
-        }
-        flight.pad = pads.find(ev, pad);
-        flight.site = sites.find(ev, site);
-        let named = guided_by.as_ref().map_or(0, Vec::len);
-        let mut found = 0;
-        for name in guided_by.unwrap_or_default() {
-            let guides = guide(ev, &design.parts, &names, name);
-            found += usize::from(!guides.is_empty());
-            flight.guided_by.extend(guides);
-        }
-        if design.booster.is_some() && !said[1].1 {
-            flight.missing.push("booster_motor");
-        }
-        let known = [
-            flight.motor.is_some(),
-            flight.booster_motor.is_some(),
-            flight.pad.is_some(),
-            // With a guide left out it's held by others than the file says.
-            named > 0 && found == named,
-            flight.site.is_some(),
-        ];
-        for ((word, said), known) in said.into_iter().zip(known) {
-            if said && !known && !flight.broken.contains(&word) {
-                flight.broken.push(word);
-            }
-        }
-        if let Some(word) = block("flight") {
-            flight.missing = in_order(word, std::mem::take(&mut flight.missing));
-        }
-        design.flights.push(flight);
+fn part(ev: &mut Evaluator, raw: RawPart, materials: &Names, names: &[(String, PartId)]) -> Part {
+    let RawPart { mut part, material, at, balance, .. } = raw;
+    // A default must not stand in for what is said and can't be understood.
+    let said = (material.is_some(), at.is_some());
+    part.material = materials.find(ev, material);
+    part.at = at.and_then(|at| placement(ev, at, names));
+    if said.0 && part.material.is_none() {
+        part.broken.push("material");
     }
-    repeated(ev, "a flight", design.flights.iter().map(|f| &f.name).filter(|n| !n.value.is_empty()));
-    for RawMeasured { mut measured, with, balance } in raw.measured {
-        measured.with = motors.find(ev, with);
-        measured.balance = balance.and_then(|raw| placement(ev, raw, &names));
-        design.measured.push(measured);
+    if said.1 && part.at.is_none() {
+        part.broken.push("at");
     }
+    if let Some(balance) = balance {
+        part.balance = placement(ev, balance, names).filter(|b| own_balance(ev, b));
+        if part.balance.is_none() {
+            part.broken.push("balance");
+        }
+    }
+    part
+}
+
+/// What a flight can name.
+struct Known<'a> {
+    motors: &'a Names<'a>,
+    pads: &'a Names<'a>,
+    sites: &'a Names<'a>,
+    parts: &'a [Part],
+    part_names: &'a [(String, PartId)],
+    booster: Option<Place>,
+}
+
+fn flight(ev: &mut Evaluator, raw: RawFlight, known: &Known) -> Flight {
+    let RawFlight { mut flight, motor, booster_motor, pad, guided_by, site } = raw;
+    let said = [
+        ("motor", motor.is_some()),
+        ("booster_motor", booster_motor.is_some()),
+        ("pad", pad.is_some()),
+        ("guided_by", guided_by.is_some()),
+        ("site", site.is_some()),
+    ];
+    if known.booster.is_some() && booster_motor.is_none() {
+        flight.missing.push("booster_motor");
+    }
+    flight.motor = known.motors.find(ev, motor);
+    flight.booster_motor = known.motors.find(ev, booster_motor);
+    if let (Some(motor), None) = (&flight.booster_motor, known.booster) {
+        ev.report(Problem::new(
+            UNKNOWN_NAME,
+            motor.place,
+            "there is a motor for a booster, and no booster",
+            "describe it: `booster { tube … }`, or take the motor out",
+        ));
+    }
+    flight.pad = known.pads.find(ev, pad);
+    flight.site = known.sites.find(ev, site);
+    let named = guided_by.as_ref().map_or(0, Vec::len);
+    let mut found = 0;
+    for name in guided_by.unwrap_or_default() {
+        let guides = guide(ev, known.parts, known.part_names, name);
+        found += usize::from(!guides.is_empty());
+        flight.guided_by.extend(guides);
+    }
+    let understood = [
+        flight.motor.is_some(),
+        flight.booster_motor.is_some(),
+        flight.pad.is_some(),
+        // With a guide left out it's held by others than the file says.
+        named > 0 && found == named,
+        flight.site.is_some(),
+    ];
+    for ((word, said), understood) in said.into_iter().zip(understood) {
+        if said && !understood && !flight.broken.contains(&word) {
+            flight.broken.push(word);
+        }
+    }
+    if let Some(word) = block("flight") {
+        flight.missing = in_order(word, std::mem::take(&mut flight.missing));
+    }
+    flight
 }
 
 /// Definitions of one kind by name: the file's own win over used files', those over the catalogue's.

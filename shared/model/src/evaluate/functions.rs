@@ -44,21 +44,7 @@ pub(crate) fn call<'f>(
     }
     let x = first.value;
     match function {
-        "min" | "max" => {
-            let mut best = first;
-            for other in &values[1..] {
-                if other.dimension != best.dimension {
-                    let message =
-                        format!("`{function}` compares {} with {}", first.dimension.phrase(), other.dimension.phrase());
-                    ev.report(Problem::new(WRONG_DIMENSION, Place { file, span }, message, due(first.dimension)));
-                    return None;
-                }
-                if (other.value < best.value) == (function == "min") {
-                    best = other;
-                }
-            }
-            Some(best.clone())
-        }
+        "min" | "max" => extreme(ev, Place { file, span }, function, &values),
         "abs" => Some(first.map(x.abs(), x.signum(), first.dimension)),
         "sqrt" => match first.dimension.root() {
             Some(dimension) => Some(first.map(x.sqrt(), 0.5 / x.sqrt().max(f64::MIN_POSITIVE), dimension)),
@@ -89,16 +75,29 @@ pub(crate) fn call<'f>(
             None
         }
         _ => {
-            ev.report(
-                Problem::new(
-                    UNKNOWN_NAME,
-                    place,
-                    format!("there is no function `{function}`"),
-                    format!("there are {}", FUNCTIONS.join(", ")),
-                )
-                .did_you_mean(nearest(function, FUNCTIONS.iter().copied())),
-            );
+            let (message, help) =
+                (format!("there is no function `{function}`"), format!("there are {}", FUNCTIONS.join(", ")));
+            let near = nearest(function, FUNCTIONS.iter().copied());
+            ev.report(Problem::new(UNKNOWN_NAME, place, message, help).did_you_mean(near));
             None
         }
     }
+}
+
+/// The least or the greatest of some values of one dimension.
+fn extreme(ev: &mut Evaluator, place: Place, function: &str, values: &[Quantity]) -> Option<Quantity> {
+    let (first, others) = values.split_first()?;
+    let mut best = first;
+    for other in others {
+        if other.dimension != best.dimension {
+            let (one, another) = (first.dimension.phrase(), other.dimension.phrase());
+            let message = format!("`{function}` compares {one} with {another}");
+            ev.report(Problem::new(WRONG_DIMENSION, place, message, due(first.dimension)));
+            return None;
+        }
+        if (other.value < best.value) == (function == "min") {
+            best = other;
+        }
+    }
+    Some(best.clone())
 }
