@@ -186,11 +186,6 @@ impl Limit {
         }
     }
 
-    /// Whether it isn't known how strict it is.
-    pub fn is_open(&self) -> bool {
-        self.limit.known().is_none()
-    }
-
     /// The flight's value and the limit at their worst for it.
     fn worst(&self) -> (f64, f64) {
         if self.is_most {

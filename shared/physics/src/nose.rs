@@ -130,15 +130,6 @@ impl NoseShape {
             }
         }
     }
-
-    /// Whether the outline starts at the tip with an infinite slope.
-    pub fn is_blunt(self) -> bool {
-        match self {
-            Self::Cone | Self::Ogive | Self::Parabola { .. } => false,
-            Self::Ellipsoid | Self::Haack { .. } => true,
-            Self::Power { n } => n < 1.0,
-        }
-    }
 }
 
 /// Below this exponent a power-series nose is a flat plate for every practical purpose.
