@@ -148,7 +148,8 @@ mod on_disk {
         std::fs::write(folder.join("loose.finw"), LOOSE).unwrap();
         let is_superuser = std::fs::metadata(&folder).unwrap().uid() == 0;
         let program = place.path().join("finwright");
-        std::fs::copy(env!("CARGO_BIN_EXE_finwright"), &program).unwrap();
+        // Copied by another process: a file that this one wrote may still be open in what another test has just started.
+        assert!(Command::new("cp").arg(env!("CARGO_BIN_EXE_finwright")).arg(&program).status().unwrap().success());
         permit(&program, 0o755);
         permit(&folder, 0o555);
         let mut command = Command::new(&program);
