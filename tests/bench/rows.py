@@ -91,7 +91,7 @@ def told(pairs, unit, scale):
 
 def typing(sides, lines, edits, times):
     """Change to diagnostics, in rounds that take turns, against ruff; and the tails of ours and of the echo."""
-    design, python = generate.design(2, lines), texts.python(2, lines=lines)
+    design, python = generate.design(0, lines), texts.python(2, lines=lines)
     design, spot = edits(design, "#")
     python, ruff_spot = texts.comment_spot(python, "#")
     path, ruff_path = sides.file(f"typing{lines}.finw", design), sides.file(f"typing{lines}.py", python)
@@ -193,7 +193,7 @@ def hovering(sides, times):
 
 def growth(sides, edits):
     """Memory from a tenth of the edits to the last, half of them of a comment and half of a number."""
-    text, remark = texts.comment_spot(generate.design(2, 600), "#")
+    text, remark = texts.comment_spot(generate.design(0, 600), "#")
     text, mass = texts.mass_spot(text)
     held = []
     with sides.ours(sides.file("growing.finw", text)) as editor:
