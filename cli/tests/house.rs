@@ -178,8 +178,8 @@ fn home(names: &BTreeMap<&Module, Names>, at: &Module, path: &[String], depth: u
     if let Some(brought) = here.brought.get(name) {
         return home(names, &place, brought, depth + 1);
     }
-    let wholesale = here.globs.iter().filter_map(|glob| home(names, &place, glob, depth + 1));
-    wholesale.filter(|module| names[module].own.contains(name)).next_back().or(Some(place))
+    let mut wholesale = here.globs.iter().filter_map(|glob| home(names, &place, glob, depth + 1));
+    wholesale.rfind(|module| names[module].own.contains(name)).or(Some(place))
 }
 
 /// Every path that a file names, those of its tests left out.

@@ -1,6 +1,6 @@
 //! Arithmetic as a tree. Sums and products are flat rows, so that a long one doesn't nest deeply.
 
-use crate::line::Rule;
+use crate::grammar::Rule;
 use crate::span::Span;
 use pest::iterators::Pair;
 
@@ -93,27 +93,55 @@ pub(crate) fn at(base: usize, pair: &Pair<'_, Rule>) -> Span {
     Span::new(base + span.start(), base + span.end())
 }
 
-/// A flat row of operands and operators; `*` and `/` bind before `+` and `-`, and all from the left.
+/// A sum of products, as the grammar has them: a flat row of operands and operators.
 fn row(base: usize, pair: Pair<'_, Rule>) -> Expr {
-    let mut terms: Vec<(bool, Expr)> = Vec::new();
-    let mut factors: Vec<(bool, Expr)> = Vec::new();
-    let (mut subtracts, mut divides) = (false, false);
-    for part in pair.into_inner() {
-        if part.as_rule() != Rule::operator {
-            factors.push((divides, expression(base, part)));
-            continue;
-        }
-        match part.as_str() {
-            "*" => divides = false,
-            "/" => divides = true,
-            sign => {
-                terms.push((subtracts, collapsed(std::mem::take(&mut factors), ExprKind::Product)));
-                (subtracts, divides) = (sign != "+", false);
-            }
-        }
+    let mut parts = pair.into_inner();
+    let Some(first) = parts.next() else { return Expr { span: Span::default(), kind: ExprKind::Sum(Vec::new()) } };
+    let first = expression(base, first);
+    let Some(operator) = parts.next() else { return first };
+    let mut row = Row::starting_with(first);
+    let mut operator = Some(operator);
+    while let (Some(sign), Some(operand)) = (operator, parts.next()) {
+        row.push(sign.as_str().as_bytes().first().copied().unwrap_or(b'-'), expression(base, operand));
+        operator = parts.next();
     }
-    terms.push((subtracts, collapsed(factors, ExprKind::Product)));
-    collapsed(terms, ExprKind::Sum)
+    row.finish()
+}
+
+/// A flat row of operands and operators; `*` and `/` bind before `+` and `-`, and all from the left.
+pub(crate) struct Row {
+    terms: Vec<(bool, Expr)>,
+    /// The product under way, and whether it is subtracted.
+    factors: Vec<(bool, Expr)>,
+    subtracts: bool,
+}
+
+impl Row {
+    /// A row of one operand so far.
+    pub fn starting_with(first: Expr) -> Row {
+        Row { terms: Vec::new(), factors: vec![(false, first)], subtracts: false }
+    }
+
+    /// One more operand behind an operator, which is `*`, `/`, `+` or else a minus.
+    pub fn push(&mut self, operator: u8, operand: Expr) {
+        if matches!(operator, b'*' | b'/') {
+            self.factors.push((operator == b'/', operand));
+            return;
+        }
+        self.end_product();
+        self.factors.push((false, operand));
+        self.subtracts = operator != b'+';
+    }
+
+    /// The row as one value.
+    pub fn finish(mut self) -> Expr {
+        self.end_product();
+        collapsed(self.terms, ExprKind::Sum)
+    }
+
+    fn end_product(&mut self) {
+        self.terms.push((self.subtracts, collapsed(std::mem::take(&mut self.factors), ExprKind::Product)));
+    }
 }
 
 /// A row of one is just that operand.

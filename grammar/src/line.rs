@@ -1,49 +1,28 @@
-//! The grammar itself: one line of text to pest's pairs, and how a line is guarded before it gets there.
+//! Lines: one taken to pieces by itself, and one of a file.
 
-use pest::iterators::Pair;
-use pest::Parser;
+use crate::piece::Piece;
+use crate::problem::Problem;
+use crate::span::Span;
 
-/// The parser that pest derives from `finwright.pest`; its `Rule` names the grammar's rules.
-#[derive(pest_derive::Parser)]
-#[grammar = "finwright.pest"]
-pub(crate) struct Grammar;
-
-/// Brackets nested deeper than this in one line are refused before parsing, since pest recurses on them.
-pub const DEEPEST_BRACKETS: usize = 24;
-
-/// The pieces of one line, without its newline. `None` where the line can't be handed to the grammar.
-pub(crate) fn pieces(line: &str) -> Option<impl Iterator<Item = Pair<'_, Rule>>> {
-    if bracket_depth(line) > DEEPEST_BRACKETS {
-        return None;
-    }
-    let mut pairs = Grammar::parse(Rule::line, line).ok()?;
-    Some(pairs.next()?.into_inner().filter(|p| p.as_rule() != Rule::EOI))
+/// A line taken to pieces.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct LineRead {
+    /// What stands on it.
+    pub pieces: Vec<Piece>,
+    /// Its comment.
+    pub comments: Vec<Span>,
+    /// What couldn't be read; one at most.
+    pub problems: Vec<Problem>,
+    /// Pieces of which not even the kind is known.
+    pub lost: Vec<Span>,
+    /// The block's first line that it is but for a brace.
+    pub braceless: Option<Box<Piece>>,
 }
 
-/// How far a rule gets on a text before it fails, and what it hoped for there.
-pub(crate) fn furthest_failure(rule: Rule, text: &str) -> Option<(usize, Vec<Rule>)> {
-    let error = Grammar::parse(rule, text).err()?;
-    let at = match error.location {
-        pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => at,
-    };
-    let hoped = match error.variant {
-        pest::error::ErrorVariant::ParsingError { positives, .. } => positives,
-        pest::error::ErrorVariant::CustomError { .. } => Vec::new(),
-    };
-    Some((at, hoped))
-}
-
-fn bracket_depth(line: &str) -> usize {
-    let (mut depth, mut deepest) = (0usize, 0usize);
-    for byte in line.bytes() {
-        match byte {
-            b'(' | b'[' => {
-                depth += 1;
-                deepest = deepest.max(depth);
-            }
-            b')' | b']' => depth = depth.saturating_sub(1),
-            _ => {}
-        }
-    }
-    deepest
+/// A line of a file that has anything on it.
+pub(crate) struct Line {
+    /// Width of the white space before its first piece.
+    pub indent: usize,
+    /// How many pieces the file has up to the line's end.
+    pub end: usize,
 }

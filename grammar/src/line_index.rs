@@ -9,19 +9,19 @@ pub struct LineIndex {
     length: u32,
 }
 
+/// About how long a line is.
+const BYTES_OF_A_LINE: usize = 32;
+
 impl LineIndex {
     /// Find the lines of a text.
     pub fn new(text: &str) -> LineIndex {
         let bytes = text.as_bytes();
-        let mut starts = vec![0];
-        for (i, byte) in bytes.iter().enumerate() {
-            let ends = match byte {
-                b'\n' => true,
-                b'\r' => bytes.get(i + 1) != Some(&b'\n'),
-                _ => false,
-            };
-            if ends {
-                starts.push(i as u32 + 1);
+        let mut starts = Vec::with_capacity(bytes.len() / BYTES_OF_A_LINE + 1);
+        starts.push(0);
+        for at in memchr::memchr2_iter(b'\n', b'\r', bytes) {
+            let is_half = bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n');
+            if !is_half {
+                starts.push(at as u32 + 1);
             }
         }
         LineIndex { starts, length: bytes.len() as u32 }
@@ -46,9 +46,12 @@ impl LineIndex {
 
     /// A line's span without its newline.
     pub fn content(&self, line: usize, text: &str) -> Span {
-        let span = self.span(line);
-        let kept = span.of(text).trim_end_matches(['\n', '\r']).len();
-        Span::new(span.start as usize, span.start as usize + kept)
+        let Span { start, mut end } = self.span(line);
+        let bytes = text.as_bytes();
+        while end > start && matches!(bytes.get(end as usize - 1), Some(b'\n' | b'\r')) {
+            end -= 1;
+        }
+        Span { start, end }
     }
 
     /// Line and column of an offset, both counted from 1, the column in characters.

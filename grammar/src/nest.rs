@@ -4,7 +4,8 @@
 //! a line that stands no deeper than an open block's header ends that block, a brace belongs to the block whose header
 //! it stands under, and lines deeper than their block's own belong to a block whose header is lost.
 
-use crate::parse::{Line, Piece};
+use crate::line::Line;
+use crate::piece::Piece;
 use crate::problem::{Problem, STRAY_BRACE, TOO_DEEP, UNCLOSED_BLOCK, UNCLOSED_LIST, UNREADABLE};
 use crate::span::Span;
 use crate::tree::{Block, Element, Item, ValueKind};
@@ -39,20 +40,25 @@ struct Frame {
 
 impl Nest {
     /// Nest the lines: the items and the problems.
-    pub(crate) fn build(lines: Vec<Line>, by_indent: bool) -> (Vec<Item>, Vec<Problem>) {
+    pub(crate) fn build(lines: &[Line], pieces: Vec<Piece>, by_indent: bool) -> (Vec<Item>, Vec<Problem>) {
         let mut nest =
             Nest { open: Vec::new(), top: Vec::new(), problems: Vec::new(), list: None, rows_told: false, beyond: 0 };
+        let mut pieces = pieces.into_iter();
+        let mut start = 0;
         for line in lines {
+            let count = line.end - start;
+            start = line.end;
+            let ahead = pieces.as_slice().get(..count).unwrap_or_default();
             if by_indent {
-                nest.follow_indent(line.indent, &line.pieces);
+                nest.follow_indent(line.indent, ahead);
             }
             if let Some(frame) = nest.open.last_mut() {
-                if frame.body.is_none() && !matches!(line.pieces.first(), Some(Piece::Close(_))) {
+                if frame.body.is_none() && !matches!(ahead.first(), Some(Piece::Close(_))) {
                     frame.body = Some(line.indent);
                 }
             }
-            let opens_last = matches!(line.pieces.last(), Some(Piece::Header { .. } | Piece::Brace(_)));
-            for piece in line.pieces {
+            let opens_last = matches!(ahead.last(), Some(Piece::Header { .. } | Piece::Brace(_)));
+            for piece in pieces.by_ref().take(count) {
                 nest.take(piece, line.indent);
             }
             // A block with something behind its brace isn't waiting for deeper lines.
@@ -275,17 +281,5 @@ impl Nest {
 
     fn problem(&mut self, rule: &'static str, span: Span, message: &str, help: &str) {
         self.problems.push(Problem::new(rule, span, message, help));
-    }
-}
-
-impl Item {
-    /// The place of the whole statement or block.
-    pub fn span(&self) -> Span {
-        match self {
-            Item::Version { span, .. } | Item::Use { span, .. } => *span,
-            Item::Let(binding) => binding.span,
-            Item::Block(block) => block.span,
-            Item::Field(field) => field.span,
-        }
     }
 }

@@ -1,15 +1,22 @@
 //! Text to tree: every line to pieces, then the pieces to nested blocks.
 
+use crate::line::{Line, LineRead};
 use crate::line_index::LineIndex;
 use crate::memo::read_line_again;
 use crate::nest::Nest;
-use crate::problem::{brace_below, remark_of_lines, without_brace, Problem};
-use crate::read::{header_without_brace, LineRead};
-use crate::slip;
+use crate::piece::Piece;
+use crate::plain::read_plain;
+use crate::problem::Problem;
+use crate::remarks::Remarks;
+use crate::sound::header_without_brace;
 use crate::span::Span;
-use crate::tree::{Element, Item, Tree};
+use crate::tree::{Item, Tree};
+use crate::unsound::{brace_below, remark_of_lines, too_large, without_brace};
 use crate::vocabulary;
 use std::sync::Arc;
+
+/// A file of more bytes isn't read: no design comes near it, and a wrong file would hold up an editor.
+pub const LARGEST_FILE: usize = 1_000_000;
 
 /// Parse a file's text. This never fails; what can't be read stands in the tree's problems.
 pub fn parse(text: &str) -> Tree {
@@ -18,11 +25,34 @@ pub fn parse(text: &str) -> Tree {
 
 /// [`parse`] for a text that is shared already.
 pub fn parse_shared(text: Arc<str>) -> Tree {
+    parse_by(text, Way::PlainFirst)
+}
+
+/// [`parse`] by the grammar alone: many times slower, with the same tree, which is how the quicker way is held to it.
+pub fn parse_by_grammar(text: &str) -> Tree {
+    parse_by(Arc::from(text), Way::Grammar)
+}
+
+/// How lines are read.
+#[derive(Clone, Copy, PartialEq)]
+enum Way {
+    /// Plain lines by hand, all others by the grammar.
+    PlainFirst,
+    /// All lines by the grammar.
+    Grammar,
+}
+
+fn parse_by(text: Arc<str>, way: Way) -> Tree {
     let lines = LineIndex::new(&text);
-    let read = read_lines(&text, &lines);
+    if text.len() > LARGEST_FILE {
+        let problems = vec![too_large(&text, lines.content(0, &text))];
+        let lost = vec![Span::new(0, text.len())];
+        return Tree { text, lines, items: Vec::new(), comments: Vec::new(), problems, lost };
+    }
+    let read = read_lines(&text, &lines, way);
     // Where a brace is missing or left over, the indentation tells where, if the file has any.
-    let by_indent = !is_balanced(&read.lines);
-    let (items, mut problems) = Nest::build(read.lines, by_indent);
+    let by_indent = !is_balanced(&read.pieces);
+    let (items, mut problems) = Nest::build(&read.lines, read.pieces, by_indent);
     problems.extend(read.problems);
     problems.sort_by_key(|p| (p.span.start, p.span.end));
     // One mistake can show twice on its line (a broken field and its stray brace); the first tells enough.
@@ -33,9 +63,9 @@ pub fn parse_shared(text: Arc<str>) -> Tree {
 }
 
 /// Whether every brace has its partner.
-fn is_balanced(lines: &[Line]) -> bool {
+fn is_balanced(pieces: &[Piece]) -> bool {
     let mut depth = 0usize;
-    for piece in lines.iter().flat_map(|line| &line.pieces) {
+    for piece in pieces {
         match piece {
             Piece::Header { .. } | Piece::Brace(_) => depth += 1,
             Piece::Close(_) if depth == 0 => return false,
@@ -46,48 +76,12 @@ fn is_balanced(lines: &[Line]) -> bool {
     depth == 0
 }
 
-/// A piece of a line, ready for nesting.
-#[derive(Clone, Debug)]
-pub(crate) enum Piece {
-    /// `word name "title" {`.
-    Header { span: Span, word: Span, name: Option<Span>, like: Option<Span>, title: Option<Span> },
-    /// `}`.
-    Close(Span),
-    /// `{` without a header.
-    Brace(Span),
-    /// A statement; `opens` is set when it leaves a list open for the lines that follow.
-    Statement { item: Item, opens: bool },
-    /// Rows of an open list; `closes` when its bracket follows. Where no list is open, they may be meant to be something
-    /// else, with the problem to tell.
-    Rows { span: Span, elements: Vec<Element>, closes: bool, meant: Option<Box<(Problem, Vec<Piece>)>> },
-    /// `]` by itself.
-    ListEnd(Span),
-    /// Something that couldn't be read, and has been told.
-    Unread(Span),
-}
-
-impl Piece {
-    /// The place of the piece.
-    pub fn span(&self) -> Span {
-        match self {
-            Piece::Header { span, .. } | Piece::Close(span) | Piece::Brace(span) => *span,
-            Piece::Rows { span, .. } | Piece::ListEnd(span) | Piece::Unread(span) => *span,
-            Piece::Statement { item, .. } => item.span(),
-        }
-    }
-}
-
-/// A line that has anything on it.
-pub(crate) struct Line {
-    /// Width of the white space before its first piece.
-    pub indent: usize,
-    /// Its pieces.
-    pub pieces: Vec<Piece>,
-}
-
 /// All lines of a file.
 pub(crate) struct Lines {
+    /// The lines with anything on them.
     pub lines: Vec<Line>,
+    /// The pieces of all lines, in order.
+    pub pieces: Vec<Piece>,
     pub comments: Vec<Span>,
     pub problems: Vec<Problem>,
     /// Pieces of which not even the kind is known.
@@ -106,52 +100,81 @@ fn collect_lost(items: &[Item], lost: &mut Vec<Span>) {
     }
 }
 
-fn read_lines(text: &str, index: &LineIndex) -> Lines {
+fn read_lines(text: &str, index: &LineIndex, way: Way) -> Lines {
     let mut read = Lines {
         lines: Vec::with_capacity(index.count()),
+        pieces: Vec::with_capacity(text.len() / BYTES_OF_A_PIECE),
         comments: Vec::new(),
         problems: Vec::new(),
         lost: Vec::new(),
     };
     let mut waiting: Option<Waiting> = None;
     let mut in_list = false;
-    let mut remarks = Remarks::default();
+    let mut remarks = Remarks::of(text);
     for number in 0..index.count() {
         let (content, remark) = remarks.part(text, index.content(number, text));
         let line = content.of(text);
         let told = remark.is_some();
         read.problems.extend(remark.map(|(span, meant)| remark_of_lines(span, meant)));
-        let indent = line.len() - line.trim_start().len();
-        if indent == line.len() {
-            continue;
-        }
-        let mut one = read_line_again(line, content.start);
-        // The remark is what is wrong with the line.
-        one.problems.retain(|_| !told);
-        let LineRead { mut pieces, comments, problems, lost, braceless } = one;
-        read.comments.extend(comments);
-        read.problems.extend(problems);
-        read.lost.extend(lost);
+        let Some(indent) = indentation(line) else { continue };
+        let first = read.pieces.len();
+        // Settling the line above takes one of each away at most.
+        let (problems, lost) = (read.problems.len().saturating_sub(1), read.lost.len().saturating_sub(1));
+        let braceless = read.take_line(line, content.start, told, way);
         if let Some(above) = waiting.take() {
-            above.settle(text, indent, &mut pieces, &mut read);
+            above.settle(text, indent, first, &mut read);
         }
-        let header = match pieces.as_slice() {
+        let pieces = read.pieces.get(first..).unwrap_or_default();
+        let header = match pieces {
             [Piece::Unread(_)] => braceless,
             // A block's word alone looks like a row of a list.
             [Piece::Rows { span, closes: false, .. }] if !in_list => {
                 let piece = span.of(text).trim_end();
                 let span = Span::new(span.start as usize, span.start as usize + piece.len());
-                header_without_brace(piece, span).filter(|_| vocabulary::block(piece).is_some())
+                vocabulary::block(piece).and_then(|_| header_without_brace(piece, span)).map(Box::new)
             }
             _ => None,
         };
-        waiting = header.map(|header| Waiting { indent, header });
+        waiting = header.map(|header| Waiting { indent, header, problems, lost });
         in_list = pieces.iter().fold(in_list, leaves_list_open);
         if !pieces.is_empty() {
-            read.lines.push(Line { indent, pieces });
+            read.lines.push(Line { indent, end: read.pieces.len() });
         }
     }
     read
+}
+
+/// About how much of a text is one piece.
+const BYTES_OF_A_PIECE: usize = 20;
+
+/// How far a line is indented; `None` for one with nothing on it.
+fn indentation(line: &str) -> Option<usize> {
+    let blanks = line.bytes().take_while(|byte| matches!(byte, b' ' | b'\t')).count();
+    if line.as_bytes().get(blanks).is_some_and(u8::is_ascii_graphic) {
+        return Some(blanks);
+    }
+    Some(line.len() - line.trim_start().len()).filter(|indent| *indent < line.len())
+}
+
+impl Lines {
+    /// Read a line that starts at `base`; the block's first line that it is but for a brace. Where something else is
+    /// `told` of it already, its own problems aren't.
+    fn take_line(&mut self, line: &str, base: u32, told: bool, way: Way) -> Option<Box<Piece>> {
+        let first = self.pieces.len();
+        if way == Way::PlainFirst {
+            if let Some(comment) = read_plain(line, base, &mut self.pieces) {
+                self.comments.extend(comment);
+                return None;
+            }
+            self.pieces.truncate(first);
+        }
+        let LineRead { pieces, comments, problems, lost, braceless } = read_line_again(line, base);
+        self.pieces.extend(pieces);
+        self.comments.extend(comments);
+        self.problems.extend(problems.into_iter().filter(|_| !told));
+        self.lost.extend(lost);
+        braceless
+    }
 }
 
 fn leaves_list_open(open: bool, piece: &Piece) -> bool {
@@ -165,57 +188,36 @@ fn leaves_list_open(open: bool, piece: &Piece) -> bool {
 /// A line that is a block's first line but for its brace, if what follows says so.
 struct Waiting {
     indent: usize,
-    header: Piece,
+    header: Box<Piece>,
+    /// From where on its problem stands among all, if it has one.
+    problems: usize,
+    /// The same among the lost pieces.
+    lost: usize,
 }
 
 impl Waiting {
-    /// Open the block where deeper lines follow, or where its brace stands below it.
-    fn settle(self, text: &str, indent: usize, pieces: &mut Vec<Piece>, read: &mut Lines) {
+    /// Open the block where deeper lines follow, or where its brace stands below it. The pieces of the line below start
+    /// at `first`.
+    fn settle(self, text: &str, indent: usize, first: usize, read: &mut Lines) {
         let at = self.header.span();
-        let problem = match pieces.first() {
+        let problem = match read.pieces.get(first) {
             Some(Piece::Brace(brace)) => {
                 let gap = Span { start: at.end, end: brace.start };
                 let problem = brace_below((at.of(text), at), gap.of(text), *brace);
-                pieces.remove(0);
+                read.pieces.remove(first);
                 problem
             }
             _ if indent > self.indent => without_brace(at.of(text), at, " {"),
             _ => return,
         };
-        read.problems.retain(|told| told.span != at);
+        let told = read.problems.split_off(self.problems.min(read.problems.len()));
+        read.problems.extend(told.into_iter().filter(|told| told.span != at));
         read.problems.push(problem);
-        read.lost.retain(|span| *span != at);
-        // The line was taken for something else.
-        read.lines.pop();
-        read.lines.push(Line { indent: self.indent, pieces: vec![self.header] });
-    }
-}
-
-/// Remarks between `/*` and `*/` that go over several lines.
-#[derive(Default)]
-pub(crate) struct Remarks {
-    /// Where the last one ends.
-    end: u32,
-    /// Whether no other one ends further down.
-    no_more: bool,
-}
-
-impl Remarks {
-    /// What of the next line isn't in such a remark, and the one that starts on it, with how it's meant to be written.
-    pub fn part(&mut self, text: &str, line: Span) -> (Span, Option<(Span, String)>) {
-        let line = Span { start: line.start.max(self.end.min(line.end)), end: line.end };
-        if self.no_more
-            || !line.of(text).contains("/*")
-            || read_line_again(line.of(text), line.start).problems.is_empty()
-        {
-            return (line, None);
+        let lost = read.lost.split_off(self.lost.min(read.lost.len()));
+        read.lost.extend(lost.into_iter().filter(|span| *span != at));
+        // The line, of one piece, was taken for something else.
+        if let Some(taken) = first.checked_sub(1).and_then(|last| read.pieces.get_mut(last)) {
+            *taken = *self.header;
         }
-        let Some((range, meant)) = slip::block_remark(text, line.range()) else {
-            self.no_more = !text.get(line.range().end..).is_some_and(|rest| rest.contains("*/"));
-            return (line, None);
-        };
-        self.end = range.end as u32;
-        let remark = Span::new(range.start, range.end);
-        (Span { end: remark.start, ..line }, Some((remark, meant)))
     }
 }

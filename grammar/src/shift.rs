@@ -1,9 +1,9 @@
 //! Moving places: what was read of a line by itself, to where the line stands in its file.
 
 use crate::expression::{Expr, ExprKind};
-use crate::parse::Piece;
+use crate::line::LineRead;
+use crate::piece::Piece;
 use crate::problem::Problem;
-use crate::read::LineRead;
 use crate::span::Span;
 use crate::tree::{Block, Element, Field, Item, Let, Measure, Relation, Value, ValueKind};
 
@@ -29,6 +29,12 @@ impl<T: Shift> Shift for Option<T> {
         if let Some(inner) = self {
             inner.relocate(to);
         }
+    }
+}
+
+impl<T: Shift> Shift for Box<T> {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        (**self).relocate(to);
     }
 }
 

@@ -1,7 +1,7 @@
 //! Slips that people make on a line, each known by its looks, so that its true cause can be told.
 //!
-//! A slip says how the line is meant. That is read in its place, so that one slip costs one message; only the values that
-//! the slip itself stands in stay unknown. Nothing is accepted by this: each slip is a problem of its line.
+//! A slip says how the line is meant. That is read in its place, so that one slip costs one message; only the values
+//! that the slip itself stands in stay unknown. Nothing is accepted by this: each slip is a problem of its line.
 
 mod field;
 mod header;
@@ -13,17 +13,20 @@ mod scan;
 mod text;
 mod value;
 
-pub(crate) use header::opens_by_a_colon;
 pub(crate) use remark::block_remark;
 
+use crate::as_written::{read_as_written, Slips};
 use crate::expression::{Expr, ExprKind};
-use crate::parse::Piece;
+use crate::line::LineRead;
+use crate::piece::{Broken, Mended, Piece};
 use crate::problem::{Problem, Replacement, UNREADABLE};
-use crate::read::{read_plainly, LineRead};
 use crate::shift::Shift;
 use crate::span::Span;
 use crate::tree::{Item, Measure};
 use std::ops::Range;
+
+/// Every known slip.
+pub(crate) const SLIPS: Slips = Slips { of_piece, of_rows };
 
 /// A slip, with its places counted from the start of the text that it's in.
 pub(crate) struct Slip {
@@ -64,30 +67,8 @@ impl Slip {
     }
 }
 
-/// A piece of a line that isn't sound.
-pub(crate) struct Broken<'l> {
-    /// The piece.
-    pub text: &'l str,
-    /// Whether it's a field's name and its colon at least.
-    pub is_field: bool,
-    /// Whether a brace opens behind it.
-    pub opens: bool,
-    /// Whether it stands in a block, as far as its line tells: it's indented or behind something else.
-    pub inside: bool,
-    /// Whether nothing stands behind it on its line.
-    pub last: bool,
-}
-
-/// What is known of a broken text in spite of its slip.
-pub(crate) struct Mended {
-    /// The slip.
-    pub problem: Problem,
-    /// What is read; `None` where nothing can be.
-    pub pieces: Option<Vec<Piece>>,
-}
-
 /// The slip that a broken piece is, if it's a known one.
-pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
+fn of_piece(broken: &Broken) -> Option<Mended> {
     let known: &[fn(&Broken) -> Option<Slip>] = if broken.opens {
         &[
             header::with_marks,
@@ -138,7 +119,7 @@ pub(crate) fn of_piece(broken: &Broken) -> Option<Mended> {
 }
 
 /// The slip that rows without a list are, if it's a known one.
-pub(crate) fn of_rows(text: &str) -> Option<Mended> {
+fn of_rows(text: &str) -> Option<Mended> {
     [rows::hyphen_in_name, rows::bullet, rows::remark].iter().find_map(|known| mend(text, false, known(text)?))
 }
 
@@ -156,7 +137,7 @@ fn mend(text: &str, opens: bool, slip: Slip) -> Option<Mended> {
     if opens {
         meant.push_str(" {");
     }
-    let mut read = read_plainly(&meant);
+    let mut read = read_as_written(&meant, None);
     let whole = read.problems.is_empty() && read.lost.is_empty();
     let (last, rest) = match read.pieces.split_last() {
         Some((last, rest)) if opens => (matches!(last, Piece::Header { .. }), rest),
@@ -207,8 +188,8 @@ pub(crate) fn edited(text: &str, edits: &[(Range<usize>, String)]) -> String {
     out + text.get(done..).unwrap_or("")
 }
 
-/// Where something that starts at an offset into the edited text starts in the written one. What starts inside of new text
-/// starts where that stands; text that was taken out lies before what follows it.
+/// Where something that starts at an offset into the edited text starts in the written one. What starts inside of new
+/// text starts where that stands; text that was taken out lies before what follows it.
 fn written_start(edits: &[(Range<usize>, String)], offset: usize) -> usize {
     let mut grown = 0isize;
     for (range, new) in edits {

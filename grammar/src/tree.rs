@@ -190,16 +190,25 @@ impl Tree {
     /// The blocks that enclose an offset, outermost first.
     pub fn blocks_at(&self, offset: usize) -> Vec<&Block> {
         let mut found = Vec::new();
-        let mut items = &self.items;
-        while let Some(block) = items.iter().find_map(|item| match item {
-            Item::Block(block) if block.span.touches(offset) => Some(block),
-            _ => None,
-        }) {
+        let mut items = self.items.as_slice();
+        while let Some(block) = block_at(items, offset) {
             found.push(block);
             items = &block.items;
         }
         found
     }
+}
+
+/// The first block among items, which follow one another, that touches an offset.
+fn block_at(items: &[Item], offset: usize) -> Option<&Block> {
+    let begun = items.partition_point(|item| item.span().start as usize <= offset);
+    // Where one item ends and the next begins both touch.
+    let near = items.get(..begun)?.iter().rev().take_while(|item| item.span().touches(offset));
+    near.filter_map(|item| match item {
+        Item::Block(block) => Some(block),
+        _ => None,
+    })
+    .last()
 }
 
 /// A quoted text without its quotes, whichever they are.
@@ -208,6 +217,18 @@ pub fn unquoted(text: &str) -> &str {
     inside.next();
     inside.next_back();
     inside.as_str()
+}
+
+impl Item {
+    /// The place of the whole statement or block.
+    pub fn span(&self) -> Span {
+        match self {
+            Item::Version { span, .. } | Item::Use { span, .. } => *span,
+            Item::Let(binding) => binding.span,
+            Item::Block(block) => block.span,
+            Item::Field(field) => field.span,
+        }
+    }
 }
 
 impl Block {

@@ -55,8 +55,8 @@ pub struct FieldWord {
     pub limit: Limit,
     /// Whether nothing can be computed without it.
     pub needed: bool,
-    /// Whether its default is near enough to go on with while what is said can't be understood: it touches drag, or only words.
-    /// Without this a misread value blocks what rests on its block.
+    /// Whether its default is near enough to go on with while what is said can't be understood: it touches drag, or
+    /// only words. Without this a misread value blocks what rests on its block.
     pub hardly_matters: bool,
     /// What is used when it's left out, in words; empty where nothing is.
     pub default: &'static str,

@@ -1,7 +1,7 @@
 //! Whatever is being typed, the parser keeps every byte, speaks once a damaged line at most, and leaves the rest alone.
 #![allow(clippy::unwrap_used)]
 
-use finwright_grammar::{parse, Block, Item, Span, Tree};
+use finwright_grammar::{format, parse, Block, Item, Span, Tree, LARGEST_FILE};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
@@ -186,4 +186,19 @@ fn deep_and_long_lines_are_bounded() {
     ] {
         check_tree(&parse(&text));
     }
+}
+
+#[test]
+fn a_file_above_one_megabyte_is_told_in_one_line_and_not_read() {
+    let largest = "# a remark\n".repeat(LARGEST_FILE / 11) + "#";
+    let within = &largest[..LARGEST_FILE.min(largest.len())];
+    assert!(parse(within).problems.is_empty() && !parse(within).comments.is_empty());
+
+    let beyond = format!("tube body {{\n{largest}\n{largest}");
+    let tree = parse(&beyond);
+    check_tree(&tree);
+    assert!(tree.items.is_empty() && tree.comments.is_empty());
+    let told: Vec<(&str, &str)> = tree.problems.iter().map(|p| (tree.text(p.span), p.message.as_str())).collect();
+    assert_eq!(told, [("tube body {", "this file has 2.0 MB, and more than 1 MB isn't read")]);
+    assert_eq!(format(&beyond), beyond, "what isn't read isn't laid out");
 }

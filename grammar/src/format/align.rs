@@ -1,6 +1,7 @@
 //! What stands under each other: braces and cells of blocks of one line, and remarks.
 
 use super::lines::{width, Line, Piece, Remark, Sort, Sound};
+use std::collections::HashMap;
 use std::ops::Range;
 
 /// Blocks of one line under each other with the same word: their braces stand under each other. Where the author left
@@ -75,49 +76,69 @@ fn has_room(pieces: &[Piece]) -> bool {
     })
 }
 
+/// Every cell is looked at a fixed number of times, however many columns some other row has.
 fn table(rows: &mut [&mut Vec<Piece>]) {
     let cells: Vec<Vec<Range<usize>>> = rows.iter().map(|pieces| inner_cells(pieces)).collect();
-    for column in 0..cells.iter().map(Vec::len).max().unwrap_or(0) {
-        let opening = rows.iter_mut().zip(&cells).filter_map(|(pieces, cells)| {
-            let first = cells.get(column).and_then(|cell| pieces.get_mut(cell.start));
-            first.filter(|piece| piece.sort == Sort::Open)
-        });
-        pad_braces(opening);
-        // A row's last cell has nothing behind it that could stand under something.
-        let followed = |cells: &[Range<usize>]| cells.get(column).filter(|_| cells.len() > column + 1).cloned();
-        let wide = |pieces: &[Piece], cell: Range<usize>| pieces.get(cell).map_or(0, width);
-        let widest = rows
-            .iter()
-            .zip(&cells)
-            .filter_map(|(pieces, cells)| Some(wide(pieces, followed(cells)?)))
-            .max()
-            .unwrap_or(0);
-        for (pieces, cells) in rows.iter_mut().zip(&cells) {
-            if let Some(cell) = followed(cells) {
-                let more = widest - wide(pieces, cell.clone());
-                if let Some(last) = pieces.get_mut(cell.end - 1) {
-                    last.more = more;
-                }
+    let opens = |piece: &&mut Piece| piece.sort == Sort::Open;
+    let mut braces = Vec::new();
+    for (pieces, cells) in rows.iter_mut().zip(&cells) {
+        for (column, cell) in cells.iter().enumerate() {
+            if let Some(piece) = pieces.get_mut(cell.start).filter(opens) {
+                widen(&mut braces, column, brace_column(piece));
+            }
+        }
+    }
+    let mut widest = Vec::new();
+    for (pieces, cells) in rows.iter_mut().zip(&cells) {
+        for (column, cell) in cells.iter().enumerate() {
+            if let Some(piece) = pieces.get_mut(cell.start).filter(opens) {
+                piece.more = braces.get(column).map_or(0, |widest| widest - brace_column(piece));
+            }
+            // A row's last cell has nothing behind it that could stand under something.
+            if cells.len() > column + 1 {
+                widen(&mut widest, column, pieces.get(cell.clone()).map_or(0, width));
+            }
+        }
+    }
+    for (pieces, cells) in rows.iter_mut().zip(&cells) {
+        for (cell, widest) in cells.iter().take(cells.len().saturating_sub(1)).zip(&widest) {
+            let more = widest - pieces.get(cell.clone()).map_or(0, width);
+            if let Some(last) = pieces.get_mut(cell.end - 1) {
+                last.more = more;
             }
         }
     }
 }
 
-fn pad_braces<'p>(headers: impl Iterator<Item = &'p mut Piece>) {
-    let headers: Vec<&mut Piece> = headers.collect();
-    let wide = |piece: &Piece| width(std::slice::from_ref(piece)) - piece.more;
-    let widest = headers.iter().map(|piece| wide(piece)).max().unwrap_or(0);
-    for piece in headers {
-        piece.more = widest - wide(piece);
+/// Keep the greatest width of a column.
+fn widen(widest: &mut Vec<usize>, column: usize, width: usize) {
+    if widest.len() <= column {
+        widest.resize(column + 1, 0);
+    }
+    if let Some(widest) = widest.get_mut(column) {
+        *widest = width.max(*widest);
     }
 }
 
-/// A line that is wider than the next narrower one by more than this has its remark right behind it: far to the right of
-/// short lines nobody would look for their remarks.
+/// How far a header's brace reaches with nothing put before it.
+fn brace_column(piece: &Piece) -> usize {
+    width(std::slice::from_ref(piece)) - piece.more
+}
+
+fn pad_braces<'p>(headers: impl Iterator<Item = &'p mut Piece>) {
+    let headers: Vec<&mut Piece> = headers.collect();
+    let widest = headers.iter().map(|piece| brace_column(piece)).max().unwrap_or(0);
+    for piece in headers {
+        piece.more = widest - brace_column(piece);
+    }
+}
+
+/// A line that is wider than the next narrower one by more than this has its remark right behind it: far to the right
+/// of short lines nobody would look for their remarks.
 const FAR: usize = 24;
 
-/// Remarks behind neighbouring lines share the column that most of them have, or one that leaves room for the widest line.
-/// A line with nothing but a remark right under one of them, in its column, goes on with it.
+/// Remarks behind neighbouring lines share the column that most of them have, or one that leaves room for the widest
+/// line. A line with nothing but a remark right under one of them, in its column, goes on with it.
 pub(super) fn remarks(lines: &mut [Line<'_>]) {
     let mut start = 0;
     while start < lines.len() {
@@ -189,7 +210,10 @@ fn shared_column(rows: &[&mut Sound<'_>]) -> usize {
 
 /// The number that comes most often; the earliest of several.
 fn most(numbers: &[usize]) -> Option<usize> {
-    let often = |number: usize| numbers.iter().filter(|other| **other == number).count();
-    let top = numbers.iter().map(|number| often(*number)).max()?;
-    numbers.iter().copied().find(|number| often(*number) == top)
+    let mut counts = HashMap::new();
+    for number in numbers {
+        *counts.entry(number).or_insert(0usize) += 1;
+    }
+    let top = counts.values().copied().max()?;
+    numbers.iter().copied().find(|number| counts.get(number) == Some(&top))
 }

@@ -2,9 +2,10 @@
 
 use super::spell::spell;
 use super::BYTE_ORDER_MARK;
-use crate::line::{pieces, Rule};
-use crate::parse::{parse, Remarks};
+use crate::grammar::{pieces, Rule};
+use crate::parse::parse;
 use crate::read::text_as_meant;
+use crate::remarks::Remarks;
 use crate::tree::Tree;
 use crate::vocabulary;
 use pest::iterators::Pair;
@@ -71,7 +72,7 @@ pub(super) enum Sort {
 pub(super) fn read(text: &str) -> Vec<Line<'_>> {
     let tree = parse(text);
     let mut nesting = Nesting::default();
-    let mut remarks = Remarks::default();
+    let mut remarks = Remarks::of(text);
     let mut taken = Vec::with_capacity(tree.lines.count());
     for (number, broken) in broken_lines(&tree).into_iter().enumerate() {
         let whole = tree.lines.content(number, text).of(text);
@@ -161,7 +162,8 @@ fn broken_lines(tree: &Tree) -> Vec<bool> {
 struct Nesting {
     depth: usize,
     list: bool,
-    /// Whether a brace closed nothing, or a line may be a header without its brace, which is told by the lines below it.
+    /// Whether a brace closed nothing, or a line may be a header without its brace, which is told by the lines below
+    /// it.
     doubtful: bool,
 }
 

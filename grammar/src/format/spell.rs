@@ -1,6 +1,6 @@
 //! A sound piece of a line in the one style.
 
-use crate::line::Rule;
+use crate::grammar::Rule;
 use pest::iterators::Pair;
 
 /// The text of a piece; a header without its brace.

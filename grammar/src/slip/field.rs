@@ -114,8 +114,8 @@ pub(super) fn binding(broken: &Broken) -> Option<Slip> {
         _ => (start.start..broken.text.trim_end().len(), "a named value is `let name = value`".to_string()),
     };
     Some(
-        Slip::told(place, message, format!("write `{}`", crate::problem::shortened(&meant)))
-            .mended_by(format!("write `{}`", crate::problem::shortened(&meant)), edits)
+        Slip::told(place, message, format!("write `{}`", crate::unsound::shortened(&meant)))
+            .mended_by(format!("write `{}`", crate::unsound::shortened(&meant)), edits)
             .in_marks(),
     )
 }
@@ -142,7 +142,7 @@ pub(super) fn equals(broken: &Broken) -> Option<Slip> {
         Slip::told(
             at..at + mark.len(),
             format!("a field takes a colon, not `{mark}`"),
-            format!("write `{}`", crate::problem::shortened(&meant)),
+            format!("write `{}`", crate::unsound::shortened(&meant)),
         )
         .mended_by("write a colon", edits)
         .in_marks(),
@@ -196,7 +196,7 @@ pub(super) fn without_colon(broken: &Broken) -> Option<Slip> {
         return None;
     }
     let edits = if meant == written { vec![(end..end, ":".to_string())] } else { vec![(0..end, format!("{meant}:"))] };
-    let whole = crate::problem::shortened(&format!("{meant}: {rest}"));
+    let whole = crate::unsound::shortened(&format!("{meant}: {rest}"));
     Some(
         Slip::told(
             0..broken.text.trim_end().len(),
@@ -290,7 +290,7 @@ pub(super) fn bullet(broken: &Broken) -> Option<Slip> {
         Slip::told(
             0..mark.len_utf8(),
             format!("no `{mark}` stands before a field"),
-            format!("write `{}`", crate::problem::shortened(rest)),
+            format!("write `{}`", crate::unsound::shortened(rest)),
         )
         .mended_by(format!("take `{mark}` out"), vec![(0..end, String::new())])
         .in_marks(),

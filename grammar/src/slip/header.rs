@@ -2,8 +2,8 @@
 
 use super::scan::words;
 use super::{Broken, Slip};
-use crate::vocabulary::slips::{as_name, block_meant, field_spelled, is_name};
-use crate::vocabulary::{block, BlockWord, Naming};
+use crate::vocabulary::slips::{as_name, block_meant, block_with_a_colon, is_name};
+use crate::vocabulary::Naming;
 use std::ops::Range;
 
 /// A colon or an equals sign before the brace: `tube body: {`, `tube = {`.
@@ -30,23 +30,13 @@ pub(super) fn with_marks(broken: &Broken) -> Option<Slip> {
 /// A field's colon where a block's brace should open: `tube:` above deeper lines.
 pub(super) fn opened_by_a_colon(broken: &Broken) -> Option<Slip> {
     let text = broken.text.trim_end();
-    let own = with_a_colon(text)?;
+    let own = block_with_a_colon(text)?;
     let first = first_line(own.word, own.naming);
     Some(Slip::told(
         0..text.len(),
         format!("`{}` is a block: its first line ends with `{{`", own.word),
         format!("write `{first}`, and end it with `}}`"),
     ))
-}
-
-/// Whether it's a block's word with a colon behind it, and no field is called so.
-pub(crate) fn opens_by_a_colon(piece: &str) -> bool {
-    with_a_colon(piece).is_some()
-}
-
-fn with_a_colon(piece: &str) -> Option<&'static BlockWord> {
-    let word = piece.trim_end().strip_suffix(':')?.trim_end();
-    block(word).filter(|_| field_spelled(word).is_none())
 }
 
 /// Likeness in other words: `lug fore extends aft {`.

@@ -2,7 +2,7 @@
 
 use super::scan::{is_of_number, number_before, signs, value, words};
 use super::{edited, Broken, Slip};
-use crate::problem::shortened;
+use crate::unsound::shortened;
 use finwright_units::find_unit;
 
 /// A comma in a number: `1,6 mm` for decimals, `12,500 mm` for thousands.

@@ -2,7 +2,7 @@
 
 use super::scan::{kinds, name, value};
 use super::{Broken, Slip};
-use crate::problem::shortened;
+use crate::unsound::shortened;
 use crate::vocabulary::slips::{block_meant, is_name, place_meant, PlaceMeant};
 use crate::vocabulary::FieldKind;
 use std::ops::Range;
@@ -72,7 +72,8 @@ fn lone_place(name: &str, text: &str, range: Range<usize>, meant: PlaceMeant) ->
     }
 }
 
-/// Where the words of a relation start, how long its direction is, and the direction where it's seen from the balance point.
+/// Where the words of a relation start, how long its direction is, and the direction where it's seen from the balance
+/// point.
 fn relation(text: &str) -> Option<(usize, usize, Option<&'static str>)> {
     const DIRECTIONS: [(&str, Option<&str>); 15] = [
         ("from", None),

@@ -27,7 +27,7 @@ pub(super) fn of_another_language(line: &str) -> Option<Slip> {
         _ => (rest.get(mark.len()..)?.trim_start_matches(['/', '-', '!']).trim(), at..end),
     };
     let remark = format!("# {words}").trim_end().to_string();
-    let slip = Slip::told(range.clone(), message, format!("write `{}`", crate::problem::shortened(&remark)))
+    let slip = Slip::told(range.clone(), message, format!("write `{}`", crate::unsound::shortened(&remark)))
         .mended_by("write `#`", vec![(range, remark)])
         .in_marks();
     Some(Slip { is_remark: true, ..slip })
@@ -66,8 +66,8 @@ fn start(line: &str) -> Option<(usize, &'static str)> {
     })
 }
 
-/// A remark from `/*` on one line to `*/` on a later one: its place in a text of which the first line starts at `from`, the
-/// message, and the text as it's meant.
+/// A remark from `/*` on one line to `*/` on a later one: its place in a text of which the first line starts at `from`,
+/// the message, and the text as it's meant.
 pub(crate) fn block_remark(text: &str, line: Range<usize>) -> Option<(Range<usize>, String)> {
     let first = text.get(line.clone())?;
     let (at, _) =

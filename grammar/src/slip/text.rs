@@ -37,7 +37,7 @@ pub(super) fn in_curly_quotes(line: &str) -> Option<Slip> {
         Slip::told(
             open..end,
             format!("a text stands in straight quotes, not in `{opening}{closing}`"),
-            format!("write `{}`", crate::problem::shortened(&meant)),
+            format!("write `{}`", crate::unsound::shortened(&meant)),
         )
         .mended_by("write straight quotes", vec![(open..inside, "\"".to_string()), (close..end, "\"".to_string())])
         .in_marks(),
@@ -65,7 +65,7 @@ pub(super) fn without_quotes(broken: &Broken) -> Option<Slip> {
         return None;
     }
     let edits = vec![(range.start..range.start, "\"".to_string()), (range.end..range.end, "\"".to_string())];
-    let help = format!("write `{name}: \"{}\"`", crate::problem::shortened(text));
+    let help = format!("write `{name}: \"{}\"`", crate::unsound::shortened(text));
     Some(
         Slip::told(range, format!("`{name}` is a text, and a text stands in quotes"), help)
             .mended_by("put it in quotes", edits),

@@ -2,7 +2,8 @@
 
 use super::scan::{kinds, name, signs, value, words};
 use super::{Broken, Slip};
-use crate::problem::shortened;
+use crate::as_written::read_as_written;
+use crate::unsound::shortened;
 use crate::vocabulary::slips::{as_name, is_field_word, is_name, material_meant, number_word, says_unknown};
 use crate::vocabulary::FieldKind;
 
@@ -164,7 +165,7 @@ pub(super) fn words_behind(broken: &Broken) -> Option<Slip> {
     let (rest, sound) = words.iter().skip(2).rev().take(MOST_WORDS_BEHIND).find_map(|(range, word)| {
         let sound = text.get(..range.start)?.trim_end();
         let is_word = word.starts_with(|c: char| c.is_alphabetic() || c == '(');
-        let read = is_word.then(|| crate::read::read_plainly(sound))?;
+        let read = is_word.then(|| read_as_written(sound, None))?;
         (read.problems.is_empty() && read.lost.is_empty()).then_some((range.start..text.len(), sound))
     })?;
     let said = sound.get(value(sound)?)?;

@@ -104,20 +104,23 @@ const AT: FieldWord = field(
     "at",
     FieldKind::Places,
     "3 mm from back",
-    "Where it sits. `from front` and `from tip` place its front edge, `from back` and `from tail` its back edge; small things are placed by their middle; of fins the root counts.",
+    "Where it sits. `from front` and `from tip` place its front edge, `from back` and `from tail` its back edge; \
+        small things are placed by their middle; of fins the root counts.",
 );
 const OPENS: FieldWord = field(
     "opens",
     FieldKind::Opening,
     "at top",
-    "When it opens: `at delay`, by the motor's charge; `at top`, the highest point; `2 s after top`; or `150 m above ground`, on the way down. Those that are open together add their areas.",
+    "When it opens: `at delay`, by the motor's charge; `at top`, the highest point; `2 s after top`; or `150 m above \
+        ground`, on the way down. Those that are open together add their areas.",
 )
 .or("at delay");
 const CLOCK: FieldWord = quantity(
     "clock",
     D::ANGLE,
     "60 deg",
-    "The angle around the body, seen from behind, turning clockwise; the first fin stands at 0 unless it says otherwise.",
+    "The angle around the body, seen from behind, turning clockwise; the first fin stands at 0 unless it says \
+        otherwise.",
 )
 .any()
 .hardly_matters();
@@ -155,7 +158,8 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "What the design is called and who made it.",
         fields: &[
             field("builder", FieldKind::Text, "\"Fen Edge Flyers\"", "Who built it.").hardly_matters(),
-            field("note", FieldKind::Text, "\"first rocket after the kit\"", "Anything the reader should know.").hardly_matters(),
+            field("note", FieldKind::Text, "\"first rocket after the kit\"", "Anything the reader should know.")
+                .hardly_matters(),
         ],
         example: "design \"Reed Heron\" {\n  builder: \"Fen Edge Flyers\"\n}",
     },
@@ -163,17 +167,22 @@ pub static BLOCKS: &[BlockWord] = &[
         word: "airframe",
         naming: Naming::Nothing,
         inside: TOP,
-        doc: "The rocket, from tip to tail in the order of the page: a nose, then tubes and tapers, each beginning where the one before ends.",
+        doc: "The rocket, from tip to tail in the order of the page: a nose, then tubes and tapers, each beginning \
+            where the one before ends.",
         fields: &[],
-        example: "airframe {\n  nose { shape: ogive; length: 80 mm; base: 25 mm; material: balsa }\n  tube { length: 250 mm; outer: 25 mm; inner: 24 mm; material: kraft_paper }\n}",
+        example: "airframe {\n  nose { shape: ogive; length: 80 mm; base: 25 mm; material: balsa }\n  tube { length: \
+            250 mm; outer: 25 mm; inner: 24 mm; material: kraft_paper }\n}",
     },
     BlockWord {
         word: "booster",
         naming: Naming::Nothing,
         inside: TOP,
-        doc: "The lower of two stages, behind the airframe: tubes and tapers in the order of the page. Its motor burns first; at burnout it falls away and the upper stage's motor lights. A coupler at its front joins the two.",
+        doc: "The lower of two stages, behind the airframe: tubes and tapers in the order of the page. Its motor \
+            burns first; at burnout it falls away and the upper stage's motor lights. A coupler at its front joins \
+            the two.",
         fields: &[],
-        example: "booster {\n  tube lower { length: 160 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper\n    mount { bore: 18 mm; outer: 18.8 mm; length: 70 mm; material: kraft_paper }\n  }\n}",
+        example: "booster {\n  tube lower { length: 160 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper\n    \
+            mount { bore: 18 mm; outer: 18.8 mm; length: 70 mm; material: kraft_paper }\n  }\n}",
     },
     BlockWord {
         word: "nose",
@@ -184,7 +193,13 @@ pub static BLOCKS: &[BlockWord] = &[
             field("shape", FieldKind::Choice(SHAPES), "ogive", "Its shape.").needed(),
             quantity("length", D::LENGTH, "120 mm", "Length from the tip to the base, without the shoulder.").needed(),
             quantity("base", D::LENGTH, "41.6 mm", "Diameter at the base.").needed(),
-            quantity("wall", D::LENGTH, "1.5 mm", "Thickness of the wall, square to the surface. Leave it out for a solid nose."),
+            quantity(
+                "wall",
+                D::LENGTH,
+                "1.5 mm",
+                "Thickness of the wall, square to the surface. Leave it out for a \
+                solid nose.",
+            ),
             MATERIAL,
             SURFACE,
             MASS,
@@ -229,11 +244,18 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: STAGES,
         doc: "A change of diameter: a flare towards the back, or a boat-tail.",
         fields: &[
-            field("shape", FieldKind::Choice(TAPERS), "straight", "How the diameter runs: straight or ogive.").or("straight"),
+            field("shape", FieldKind::Choice(TAPERS), "straight", "How the diameter runs: straight or ogive.")
+                .or("straight"),
             LENGTH,
             quantity("front", D::LENGTH, "41.6 mm", "Outer diameter at the front.").needed(),
             quantity("back", D::LENGTH, "30 mm", "Outer diameter at the back.").needed(),
-            quantity("wall", D::LENGTH, "1.5 mm", "Thickness of the wall, square to the surface. Leave it out for a solid taper."),
+            quantity(
+                "wall",
+                D::LENGTH,
+                "1.5 mm",
+                "Thickness of the wall, square to the surface. Leave it out for a \
+                solid taper.",
+            ),
             MATERIAL,
             SURFACE,
             MASS,
@@ -248,23 +270,66 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A set of equal flat fins, spaced evenly around the body: trapezoids, half ellipses, or any outline.",
         fields: &[
             field("count", FieldKind::Count, "3", "How many fins the set has.").between(1.0, 12.0).needed(),
-            field("plan", FieldKind::Choice(PLANS), "ellipse", "The shape of a fin: trapezoid or ellipse. An `outline` needs none.").or("trapezoid"),
-            quantity("root", D::LENGTH, "70 mm", "Length of the edge on the body. Needed, unless an `outline` says it."),
-            quantity("tip", D::LENGTH, "40 mm", "Length of a trapezoid's outer edge, needed for one; 0 mm for a pointed fin.").or_zero(),
-            quantity("span", D::LENGTH, "48 mm", "How far the fin stands out from the body. Needed, unless an `outline` says it."),
-            quantity("sweep", D::LENGTH, "38 mm", "How far behind the root's front the tip's front lies, needed for a trapezoid; 0 mm for a front edge square to the body, negative for a fin that leans forward.").any(),
+            field(
+                "plan",
+                FieldKind::Choice(PLANS),
+                "ellipse",
+                "The shape of a fin: trapezoid or ellipse. An \
+                `outline` needs none.",
+            )
+            .or("trapezoid"),
+            quantity(
+                "root",
+                D::LENGTH,
+                "70 mm",
+                "Length of the edge on the body. Needed, unless an `outline` says it.",
+            ),
+            quantity(
+                "tip",
+                D::LENGTH,
+                "40 mm",
+                "Length of a trapezoid's outer edge, needed for one; 0 mm for a \
+                pointed fin.",
+            )
+            .or_zero(),
+            quantity(
+                "span",
+                D::LENGTH,
+                "48 mm",
+                "How far the fin stands out from the body. Needed, unless an \
+                `outline` says it.",
+            ),
+            quantity(
+                "sweep",
+                D::LENGTH,
+                "38 mm",
+                "How far behind the root's front the tip's front lies, needed for a \
+                trapezoid; 0 mm for a front edge square to the body, negative for a fin that leans forward.",
+            )
+            .any(),
             field(
                 "outline",
                 FieldKind::Curve(D::LENGTH, D::LENGTH),
                 "[0 mm: 0 mm, 40 mm: 30 mm, 70 mm: 45 mm, 95 mm: 45 mm, 100 mm: 0 mm]",
-                "The corners of any other fin, each how far back and how far out, from the root's front around to its back.",
+                "The corners of any other fin, each how far back and how far out, from the root's front around to its \
+                    back.",
             ),
-            quantity("fillet", D::LENGTH, "4 mm", "Radius of the epoxy fillets along the roots, both sides of each fin."),
+            quantity(
+                "fillet",
+                D::LENGTH,
+                "4 mm",
+                "Radius of the epoxy fillets along the roots, both sides of each \
+                fin.",
+            ),
             quantity("tab_length", D::LENGTH, "50 mm", "Length of a tab through the wall, in the middle of the root."),
             quantity("tab_depth", D::LENGTH, "12 mm", "How deep that tab reaches."),
             quantity("thickness", D::LENGTH, "2.4 mm", "Thickness of the plate.").needed(),
-            field("leading", FieldKind::Choice(EDGES), "rounded", "The front edge: blunt, rounded or sharp.").or("blunt").hardly_matters(),
-            field("trailing", FieldKind::Choice(EDGES), "blunt", "The back edge: blunt, rounded or sharp.").or("blunt").hardly_matters(),
+            field("leading", FieldKind::Choice(EDGES), "rounded", "The front edge: blunt, rounded or sharp.")
+                .or("blunt")
+                .hardly_matters(),
+            field("trailing", FieldKind::Choice(EDGES), "blunt", "The back edge: blunt, rounded or sharp.")
+                .or("blunt")
+                .hardly_matters(),
             MATERIAL,
             SURFACE,
             AT,
@@ -272,7 +337,8 @@ pub static BLOCKS: &[BlockWord] = &[
             MASS,
             BALANCE,
         ],
-        example: "fins main {\n  count: 3\n  root: 70 mm; tip: 40 mm; span: 48 mm; sweep: 38 mm\n  thickness: 2.4 mm; material: balsa\n  at: 3 mm from back\n}",
+        example: "fins main {\n  count: 3\n  root: 70 mm; tip: 40 mm; span: 48 mm; sweep: 38 mm\n  thickness: 2.4 mm; \
+            material: balsa\n  at: 3 mm from back\n}",
     },
     BlockWord {
         word: "mount",
@@ -283,9 +349,26 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("bore", D::LENGTH, "24 mm", "Inner diameter: the motor that fits.").needed(),
             quantity("outer", D::LENGTH, "25.4 mm", "Outer diameter.").needed(),
             LENGTH,
-            quantity("sticks_out", D::LENGTH, "6 mm", "How far the motor stands out at the back of the mount.").or_zero().or("0 mm"),
-            field("motors", FieldKind::Count, "3", "How many motors it holds side by side: a cluster, each in a tube of this bore.").between(1.0, 19.0).or("1"),
-            quantity("circle", D::LENGTH, "44 mm", "Diameter of the circle on which the middles of a cluster's motors lie.").or("a point, which hardly matters but for roll"),
+            quantity("sticks_out", D::LENGTH, "6 mm", "How far the motor stands out at the back of the mount.")
+                .or_zero()
+                .or("0 mm"),
+            field(
+                "motors",
+                FieldKind::Count,
+                "3",
+                "How many motors it holds side by side: a cluster, each in a tube \
+                of this bore.",
+            )
+            .between(1.0, 19.0)
+            .or("1"),
+            quantity(
+                "circle",
+                D::LENGTH,
+                "44 mm",
+                "Diameter of the circle on which the middles of a cluster's motors \
+                lie.",
+            )
+            .or("a point, which hardly matters but for roll"),
             AT.or("0 mm from back"),
             MATERIAL,
             MASS,
@@ -297,7 +380,8 @@ pub static BLOCKS: &[BlockWord] = &[
         word: "rings",
         naming: Naming::Optional,
         inside: &["mount"],
-        doc: "Rings that hold the mount in the middle of the tube, spread evenly along it, the outer two flush with its ends.",
+        doc: "Rings that hold the mount in the middle of the tube, spread evenly along it, the outer two flush with \
+            its ends.",
         fields: &[
             field("count", FieldKind::Count, "2", "How many rings.").between(1.0, 20.0).needed(),
             quantity("thickness", D::LENGTH, "3 mm", "Thickness of one ring.").needed(),
@@ -323,7 +407,8 @@ pub static BLOCKS: &[BlockWord] = &[
             MASS,
             BALANCE,
         ],
-        example: "tube_fins { count: 6; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm from back }",
+        example: "tube_fins { count: 6; length: 60 mm; outer: 24.8 mm; inner: 24 mm; material: kraft_paper; at: 0 mm \
+            from back }",
     },
     BlockWord {
         word: "ring_fin",
@@ -408,7 +493,15 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A small heavy thing, placed by its middle.",
         fields: &[
             quantity("mass", D::MASS, "6 g", "Its mass.").needed(),
-            quantity("off_axis", D::LENGTH, "12 mm", "How far its middle lies from the rocket's axis; it matters for roll and swing.").or_zero().or("0 mm"),
+            quantity(
+                "off_axis",
+                D::LENGTH,
+                "12 mm",
+                "How far its middle lies from the rocket's axis; it matters for \
+                roll and swing.",
+            )
+            .or_zero()
+            .or("0 mm"),
             AT,
         ],
         example: "ballast { mass: 6 g; at: 20 mm from back }",
@@ -421,7 +514,15 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("mass", D::MASS, "85 g", "Its mass.").needed(),
             quantity("length", D::LENGTH, "90 mm", "The length that it's spread over.").or("a point"),
-            quantity("off_axis", D::LENGTH, "12 mm", "How far its middle lies from the rocket's axis; it matters for roll and swing.").or_zero().or("0 mm"),
+            quantity(
+                "off_axis",
+                D::LENGTH,
+                "12 mm",
+                "How far its middle lies from the rocket's axis; it matters for \
+                roll and swing.",
+            )
+            .or_zero()
+            .or("0 mm"),
             AT,
             BALANCE,
         ],
@@ -436,7 +537,9 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("diameter", D::LENGTH, "450 mm", "Diameter of the cloth laid flat.").needed(),
             quantity("mass", D::MASS, "14 g", "Mass with its lines.").needed(),
             AT,
-            quantity("drag", D::NUMBER, "0.8", "Drag coefficient on the area of the cloth laid flat.").or("0.75").hardly_matters(),
+            quantity("drag", D::NUMBER, "0.8", "Drag coefficient on the area of the cloth laid flat.")
+                .or("0.75")
+                .hardly_matters(),
             OPENS,
         ],
         example: "parachute { diameter: 450 mm; mass: 14 g; at: 60 mm from front; drag: 0.8 }",
@@ -478,7 +581,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("length", D::LENGTH, "30 mm", "Length.").needed(),
             quantity("wall", D::LENGTH, "0.4 mm", "Thickness of the wall.").needed(),
             quantity("standoff", D::LENGTH, "8 mm", "How far its outside is held off the body.").or_zero().or("0 mm"),
-            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
+            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.")
+                .or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
             MATERIAL.or("kraft_paper"),
@@ -496,7 +600,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("profile", D::LENGTH, "20 mm", "Width of the rail section that it fits.").needed(),
             quantity("standoff", D::LENGTH, "2 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
             quantity("screw", D::LENGTH, "8 mm", "How far its screw and nut reach inward from the body's outside."),
-            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
+            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.")
+                .or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
             MASS.or("by the section's width, common practice"),
@@ -512,7 +617,8 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("profile", D::LENGTH, "1.5 in", "Width of the rail section that it fits.").needed(),
             quantity("length", D::LENGTH, "60 mm", "Length.").needed(),
             quantity("standoff", D::LENGTH, "4 mm", "How far its foot is held off the body.").or_zero().or("0 mm"),
-            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.").or("a conservative guess by its size, common practice"),
+            quantity("bears", D::FORCE, "40 N", "The pull that its bond or screw bears, as tested on a spare piece.")
+                .or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
             MASS.or("by the section's width, common practice"),
@@ -552,15 +658,29 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: TOP,
         doc: "A motor with its thrust curve. Copy the numbers from its certified data.",
         fields: &[
-            field("code", FieldKind::Text, "\"D9-5\"", "The code on its label: class letter, average thrust in newtons, delay in seconds.").hardly_matters(),
+            field(
+                "code",
+                FieldKind::Text,
+                "\"D9-5\"",
+                "The code on its label: class letter, average thrust in \
+                newtons, delay in seconds.",
+            )
+            .hardly_matters(),
             quantity("diameter", D::LENGTH, "24 mm", "Diameter.").needed(),
             quantity("length", D::LENGTH, "70 mm", "Length.").needed(),
             quantity("mass", D::MASS, "43 g", "Mass before it burns, propellant included.").needed(),
             quantity("propellant", D::MASS, "21 g", "Mass of the propellant.").needed(),
             quantity("delay", D::TIME, "5 s", "Time from burnout to ejection.").or_zero().hardly_matters(),
-            field("curve", FieldKind::Curve(D::TIME, D::FORCE), "[0 s: 0 N, 0.1 s: 14 N, 1.8 s: 0 N]", "Thrust over time, joined by straight lines.").needed(),
+            field(
+                "curve",
+                FieldKind::Curve(D::TIME, D::FORCE),
+                "[0 s: 0 N, 0.1 s: 14 N, 1.8 s: 0 N]",
+                "Thrust over time, joined by straight lines.",
+            )
+            .needed(),
         ],
-        example: "motor d9 {\n  code: \"D9-5\"; diameter: 24 mm; length: 70 mm\n  mass: 43 g; propellant: 21 g; delay: 5 s\n  curve: [0 s: 0 N, 0.2 s: 22 N, 0.6 s: 9 N, 1.9 s: 0 N]\n}",
+        example: "motor d9 {\n  code: \"D9-5\"; diameter: 24 mm; length: 70 mm\n  mass: 43 g; propellant: 21 g; \
+            delay: 5 s\n  curve: [0 s: 0 N, 0.2 s: 22 N, 0.6 s: 9 N, 1.9 s: 0 N]\n}",
     },
     BlockWord {
         word: "pad",
@@ -568,12 +688,32 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: TOP,
         doc: "A launch pad with its rod or rail.",
         fields: &[
-            quantity("stop", D::LENGTH, "60 mm", "How far above the foot of the rod or rail the rocket's aft end rests.").or_zero().or("0 mm"),
+            quantity(
+                "stop",
+                D::LENGTH,
+                "60 mm",
+                "How far above the foot of the rod or rail the rocket's aft end \
+                rests.",
+            )
+            .or_zero()
+            .or("0 mm"),
             field("leans", FieldKind::Choice(LEANS), "with_wind", "Which way it leans, where it does.").or("into_wind"),
-            quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.").between(0.0, std::f64::consts::FRAC_PI_3).or("0 deg"),
-            quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.").or_zero().or("0.3 on a rod, 0.25 in a rail (common practice)"),
-            quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.").or_zero(),
-            field("end", FieldKind::Choice(ENDS), "capped", "Whether the end of the rod is capped while nobody launches: capped or open.").or("open"),
+            quantity("tilt", D::ANGLE, "3 deg", "How far it leans from the vertical.")
+                .between(0.0, std::f64::consts::FRAC_PI_3)
+                .or("0 deg"),
+            quantity("friction", D::NUMBER, "0.3", "Friction coefficient between the guides and the rod or rail.")
+                .or_zero()
+                .or("0.3 on a rod, 0.25 in a rail (common practice)"),
+            quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.")
+                .or_zero(),
+            field(
+                "end",
+                FieldKind::Choice(ENDS),
+                "capped",
+                "Whether the end of the rod is capped while nobody \
+                launches: capped or open.",
+            )
+            .or("open"),
         ],
         example: "pad club_rod { rod { diameter: 4 mm; length: 1.2 m; material: steel }; stop: 60 mm; tilt: 3 deg }",
     },
@@ -595,7 +735,14 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: &["pad"],
         doc: "A rail with a slot.",
         fields: &[
-            field("slot", FieldKind::Reference(Kind::Section), "mini", "Its section: a built-in one or one that the file defines.").needed(),
+            field(
+                "slot",
+                FieldKind::Reference(Kind::Section),
+                "mini",
+                "Its section: a built-in one or one that the \
+                file defines.",
+            )
+            .needed(),
             quantity("length", D::LENGTH, "1.8 m", "Length from its foot to its tip.").needed(),
         ],
         example: "rail { slot: mini; length: 1.8 m }",
@@ -607,9 +754,21 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "The field and its weather.",
         fields: &[
             quantity("elevation", D::LENGTH, "4 m", "Height above sea level.").any().between(-500.0, 9000.0).or("0 m"),
-            quantity("temperature", D::TEMPERATURE, "16 °C", "Air temperature on the ground.").between(198.15, 333.15).or("the standard atmosphere's"),
-            quantity("pressure", D::PRESSURE, "1013 hPa", "Air pressure on the field, not reduced to sea level.").between(30_000.0, 110_000.0).or("the standard atmosphere's"),
-            field("wind", FieldKind::AtHeight(D::SPEED), "4 m/s at 2 m", "Steady wind, with the height above ground at which it's read: 2 m where none is said, about what a meter in the hand reads; masts stand 10 m up. Gusts are read at the same height.").or_zero(),
+            quantity("temperature", D::TEMPERATURE, "16 °C", "Air temperature on the ground.")
+                .between(198.15, 333.15)
+                .or("the standard atmosphere's"),
+            quantity("pressure", D::PRESSURE, "1013 hPa", "Air pressure on the field, not reduced to sea level.")
+                .between(30_000.0, 110_000.0)
+                .or("the standard atmosphere's"),
+            field(
+                "wind",
+                FieldKind::AtHeight(D::SPEED),
+                "4 m/s at 2 m",
+                "Steady wind, with the height above ground \
+                at which it's read: 2 m where none is said, about what a meter in the hand reads; masts stand 10 m \
+                up. Gusts are read at the same height.",
+            )
+            .or_zero(),
             quantity("gust", D::SPEED, "6 m/s", "Wind in gusts.").or_zero(),
             quantity("across", D::LENGTH, "150 m", "The field's smallest dimension, free of trees, roads and wires."),
             quantity("people", D::LENGTH, "10 m", "How far from the pad people stand at launch."),
@@ -623,9 +782,22 @@ pub static BLOCKS: &[BlockWord] = &[
         doc: "A flight to check: this motor, from this pad, held by these guides, at this site.",
         fields: &[
             field("motor", FieldKind::Reference(Kind::Motor), "d9", "The motor that is in.").needed(),
-            field("booster_motor", FieldKind::Reference(Kind::Motor), "c6", "The motor of the lower stage, where there is one; it burns first."),
+            field(
+                "booster_motor",
+                FieldKind::Reference(Kind::Motor),
+                "c6",
+                "The motor of the lower stage, where \
+                there is one; it burns first.",
+            ),
             field("pad", FieldKind::Reference(Kind::Pad), "club_rod", "The pad.").needed(),
-            field("guided_by", FieldKind::References(Kind::Guide), "[rear, front]", "The lugs, buttons or rail guides that run on it.").needed(),
+            field(
+                "guided_by",
+                FieldKind::References(Kind::Guide),
+                "[rear, front]",
+                "The lugs, buttons or rail guides \
+                that run on it.",
+            )
+            .needed(),
             field("site", FieldKind::Reference(Kind::Site), "fen", "The site.").or("sea level, standard air, no wind"),
         ],
         example: "flight rod_day { motor: d9; pad: club_rod; guided_by: [rear, front]; site: fen }",

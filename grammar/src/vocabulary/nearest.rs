@@ -1,7 +1,7 @@
 //! The near miss: which known word was probably meant.
 
-/// The known word most like this one, if one is like it at all. Of words that are as like, it's the one with fewer letters
-/// to change, then the first by the alphabet: never the one that happens to come first.
+/// The known word most like this one, if one is like it at all. Of words that are as like, it's the one with fewer
+/// letters to change, then the first by the alphabet: never the one that happens to come first.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let lower = word.to_lowercase();
     known

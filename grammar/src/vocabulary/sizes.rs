@@ -79,8 +79,8 @@ static SIZES: &[Size] = &[
     size_of(&["motor"],                     "mass",        (0.3e-3, 150.0),   (1e-9, 2000.0)),
     size_of(&["motor"],                     "propellant",  (0.05e-3, 120.0),  (1e-9, 1500.0)),
     size_of(&["motor"],                     "delay",       (0.0, 60.0),       (0.0, 1000.0)),
-    // Any other part: usual from a hundredth of a gram of tape up to what four people lift. Any mass may be next to nothing,
-    // since that's how one leaves it out of a sum.
+    // Any other part: usual from a hundredth of a gram of tape up to what four people lift. Any mass may be next to
+    // nothing, since that's how one leaves it out of a sum.
     size_of(&[],                            "mass",        (0.005e-3, 200.0), (1e-9, 5000.0)),
     size_of(&["rod"],                       "diameter",    (0.8e-3, 40e-3),   (0.1e-3, 0.3)),
     size_of(&["rod", "rail"],               "length",      (0.15, 20.0),      (20e-3, 100.0)),

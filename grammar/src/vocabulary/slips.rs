@@ -7,7 +7,7 @@ mod blocks;
 mod fields;
 mod values;
 
-pub use blocks::{block_meant, BlockMeant};
+pub use blocks::{block_meant, block_with_a_colon, BlockMeant};
 pub use fields::{field_anywhere, field_meant, field_spelled, is_field_word, FieldMeant};
 pub use values::{choice_meant, is_yes_or_no, material_meant, number_word, place_meant, says_unknown, PlaceMeant};
 

@@ -20,6 +20,26 @@ pub fn examples() -> Vec<(String, String)> {
     found
 }
 
+/// Every design that there is, good and bad, and the catalogue: path and text.
+pub fn designs() -> Vec<(String, String)> {
+    let home = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    let mut folders = vec![home.join("../tests/designs"), home.join("tests/layout"), home.join("../shared/model")];
+    let mut found = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for path in std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|e| e == "finw") {
+                // One of the bad ones isn't text.
+                found.extend(std::fs::read_to_string(&path).ok().map(|text| (path.display().to_string(), text)));
+            }
+        }
+    }
+    found.sort();
+    assert!(found.len() >= 100);
+    found
+}
+
 /// Text from pieces that make up designs, and some that don't.
 pub fn soup() -> impl Strategy<Value = String> {
     let words: Vec<&str> =

@@ -319,7 +319,10 @@ fn naming(block: &BlockWord) -> &'static str {
 /// What the catalogue brings, read from the catalogue.
 fn write_catalogue(page: &mut String) {
     let tree = parse(finwright_model::catalog::TEXT);
-    page.push_str("\n## Built-in materials and sections\n\nA file may define its own beside them, or one of the same name instead.\n");
+    page.push_str(
+        "\n## Built-in materials and sections\n\nA file may define its own beside them, or one of the same \
+        name instead.\n",
+    );
     for word in ["material", "section"] {
         let blocks: Vec<_> = tree
             .items

@@ -321,7 +321,8 @@ fn seconds<T>(times: u64, mut call: impl FnMut() -> Result<T, FlightError>) -> R
     Ok(json!({ "seconds": all.get(all.len() / 2) }))
 }
 
-/// One flight, or with `times` how long one of so many takes; with `then`, an upper stage that flies on from the burnout, given by what it has of its own.
+/// One flight, or with `times` how long one of so many takes; with `then`, an upper stage that flies on from the
+/// burnout, given by what it has of its own.
 fn flight(q: &Value) -> Answer {
     if let Some(times) = q["times"].as_u64() {
         return with_flight(q, |flight| seconds(times, || flight.fly()))?;

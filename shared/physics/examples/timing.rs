@@ -1,7 +1,8 @@
-//! Median and least time of a guided run, of a whole flight and of a vortex lattice on one core; never part of the tests.
+//! Median and least time of a guided run, of a whole flight and of a vortex lattice on one core; never part of the
+//! tests.
 //!
-//! `cargo run --release -p finwright-physics --example timing`; with a number, only so many whole flights, for a count of
-//! their instructions: `valgrind --tool=callgrind target/release/examples/timing 100`.
+//! `cargo run --release -p finwright-physics --example timing`; with a number, only so many whole flights, for a count
+//! of their instructions: `valgrind --tool=callgrind target/release/examples/timing 100`.
 #![allow(clippy::print_stdout)]
 
 use std::error::Error;

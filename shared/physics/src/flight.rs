@@ -71,8 +71,8 @@ impl Flight<'_> {
             .map(|(path, _)| path)
     }
 
-    /// Flies it by the full equations of motion throughout and in the air as it is, to some nine digits: what [`Flight::fly`]
-    /// is measured against, at many times its cost.
+    /// Flies it by the full equations of motion throughout and in the air as it is, to some nine digits: what
+    /// [`Flight::fly`] is measured against, at many times its cost.
     pub fn fly_full(&self) -> Result<FlightPath, FlightError> {
         course::follow(self, self.release.into(), self.release.speed, Until::Ground, Care::Full, None)
             .map(|(path, _)| path)
@@ -85,8 +85,8 @@ impl Flight<'_> {
             .map(|(path, _)| path)
     }
 
-    /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way. Nothing
-    /// after it is followed.
+    /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way.
+    /// Nothing after it is followed.
     pub fn climb_on(&self, from: State) -> Result<Moment, FlightError> {
         let bare = Flight { canopies: &[], ..*self };
         let speed = from.across.hypot(from.climb);

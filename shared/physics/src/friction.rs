@@ -15,12 +15,12 @@ pub enum BoundaryLayer {
 /// Source: Hoerner, Fluid-Dynamic Drag, 1965, table of grain sizes: planed wood 15 µm (from memory). Wood as sawn has
 /// thirty times as much.
 pub const BARE: f64 = 15e-6;
-/// The same of paint as a spray can lays it: no smoother than planed wood. Sources: Hoerner, 20 µm for sprayed paint (from
-/// memory); Nicolai & Carichner, Fundamentals of Aircraft and Airship Design, table 13.1 (read as quoted elsewhere): 10 µm
-/// put on with average care, 30 µm in series.
+/// The same of paint as a spray can lays it: no smoother than planed wood. Sources: Hoerner, 20 µm for sprayed paint
+/// (from memory); Nicolai & Carichner, Fundamentals of Aircraft and Airship Design, table 13.1 (read as quoted
+/// elsewhere): 10 µm put on with average care, 30 µm in series.
 pub const PAINTED: f64 = 20e-6;
-/// The same of a coat that was filled, sanded and polished. Source: Nicolai & Carichner, as above: polished metal or wood
-/// 0.5 to 2 µm; Hoerner, 0.5 µm (from memory).
+/// The same of a coat that was filled, sanded and polished. Source: Nicolai & Carichner, as above: polished metal or
+/// wood 0.5 to 2 µm; Hoerner, 0.5 µm (from memory).
 pub const POLISHED: f64 = 1e-6;
 
 /// Friction coefficient of a plate at a `reynolds` number on its length, its roughness being

@@ -90,8 +90,8 @@ pub enum StayReason {
     BadNumbers,
 }
 
-/// What the force of the air across the guide grows by with the speed along it, N s/m: ρ A CNα w/2, from the normal force
-/// ρ v²/2 · A · CNα · α at the small angle α = w/v of a wind of w m/s.
+/// What the force of the air across the guide grows by with the speed along it, N s/m: ρ A CNα w/2, from the normal
+/// force ρ v²/2 · A · CNα · α at the small angle α = w/v of a wind of w m/s.
 pub fn side_slope(density: f64, reference_area: f64, cna: f64, wind: f64) -> f64 {
     0.5 * density * reference_area * cna * wind
 }
@@ -103,8 +103,8 @@ impl GuidedRun<'_> {
         self.run_and_push().0
     }
 
-    /// Runs it, and tells the greatest acceleration in m/s² until the last guide leaves, at the ends of the steps; `None`
-    /// where the rocket never moves.
+    /// Runs it, and tells the greatest acceleration in m/s² until the last guide leaves, at the ends of the steps;
+    /// `None` where the rocket never moves.
     pub fn run_and_push(&self) -> (GuidedOutcome, Option<f64>) {
         if !self.is_sound() {
             return (GuidedOutcome::Stays(StayReason::BadNumbers), None);
@@ -187,9 +187,9 @@ impl GuidedRun<'_> {
         None
     }
 
-    /// The greatest tilt in rad up to which every tilt from the vertical on gives `speed` m/s after `travel` m; `most` where
-    /// all up to there do, `None` where the vertical doesn't. Friction takes speed as a guide leans; further over, less
-    /// weight along it gives some back, so what lies beyond the first loss isn't looked for.
+    /// The greatest tilt in rad up to which every tilt from the vertical on gives `speed` m/s after `travel` m; `most`
+    /// where all up to there do, `None` where the vertical doesn't. Friction takes speed as a guide leans; further
+    /// over, less weight along it gives some back, so what lies beyond the first loss isn't looked for.
     pub fn tilt_for_speed(&self, speed: f64, travel: f64, most: f64) -> Option<f64> {
         let excess = |tilt: f64| self.excess(speed, travel, GuidedRun { tilt, ..*self });
         if excess(0.0) < 0.0 {

@@ -1,14 +1,14 @@
 //! A second opinion on the fins: a vortex lattice with the body inside it.
 //!
-//! Barrowman's method takes the fins' lift from one formula, puts it at the quarter chord and leaves out the lift that the
-//! fins put on the body between them. Here each fin is a lattice of horseshoe vortices whose air may not pass through the
-//! fin, and the body a long cylinder that bends the stream around itself and mirrors every vortex at r → R²/r with
-//! opposite sense. What the mirrored vortices carry is the lift on the body.
+//! Barrowman's method takes the fins' lift from one formula, puts it at the quarter chord and leaves out the lift that
+//! the fins put on the body between them. Here each fin is a lattice of horseshoe vortices whose air may not pass
+//! through the fin, and the body a long cylinder that bends the stream around itself and mirrors every vortex at r →
+//! R²/r with opposite sense. What the mirrored vortices carry is the lift on the body.
 //!
-//! Sources: horseshoe vortices and mirror images at a circle are textbook matter (Katz & Plotkin, Low-Speed Aerodynamics;
-//! Milne-Thomson's circle theorem; from memory); where vortices and control points lie is Lan's quasi-vortex-lattice,
-//! Journal of Aircraft, 1974 (from memory). The mirrored cross pieces are straight where they should be curved: against
-//! sources on the cylinder's wall that costs up to 2 % of slope (tests/reference/outside).
+//! Sources: horseshoe vortices and mirror images at a circle are textbook matter (Katz & Plotkin, Low-Speed
+//! Aerodynamics; Milne-Thomson's circle theorem; from memory); where vortices and control points lie is Lan's
+//! quasi-vortex-lattice, Journal of Aircraft, 1974 (from memory). The mirrored cross pieces are straight where they
+//! should be curved: against sources on the cylinder's wall that costs up to 2 % of slope (tests/reference/outside).
 
 use std::f64::consts::PI;
 
@@ -21,8 +21,8 @@ use crate::normal_force::{NormalForce, MOST_MACH};
 pub struct LatticeLift {
     /// On the fins.
     pub fins: NormalForce,
-    /// On the body, beyond what the body has without fins. It reaches half a calibre or so ahead of and behind the roots;
-    /// where the body ends with the fins, the share behind them, a tenth or so, is missing in truth.
+    /// On the body, beyond what the body has without fins. It reaches half a calibre or so ahead of and behind the
+    /// roots; where the body ends with the fins, the share behind them, a tenth or so, is missing in truth.
     pub body: NormalForce,
 }
 
@@ -42,9 +42,9 @@ pub enum LatticeError {
 /// The lift of `count` even fins on a body of radius `body_radius` m, which may be 0, at a Mach number of 0 to 0.8, the
 /// roots' leading edges at station `x` m, for a `reference_area` in m².
 ///
-/// Three or more fins lift alike whichever way they are turned; one or two are taken square to the wind. Thin flat fins,
-/// small angles, no separation; the Mach number stretches the shape by 1/β (Prandtl–Glauert). Within 2 % of slope and
-/// 0.02 calibres of the same method on a fine lattice; under a millisecond for three or four fins.
+/// Three or more fins lift alike whichever way they are turned; one or two are taken square to the wind. Thin flat
+/// fins, small angles, no separation; the Mach number stretches the shape by 1/β (Prandtl–Glauert). Within 2 % of slope
+/// and 0.02 calibres of the same method on a fine lattice; under a millisecond for three or four fins.
 pub fn lift(
     shape: &FinShape,
     count: u32,
@@ -85,7 +85,8 @@ const ROWS: usize = 5;
 /// Station and distance from the axis, in m, stations stretched by 1/β.
 type Point = (f64, f64);
 
-/// A horseshoe: the ends of its bound vortex, from which two legs trail to infinity, and the point at which no air passes.
+/// A horseshoe: the ends of its bound vortex, from which two legs trail to infinity, and the point at which no air
+/// passes.
 struct Panel {
     bound: [Point; 2],
     control: Point,
@@ -155,8 +156,8 @@ fn mirrored(r: f64, body_radius: f64) -> f64 {
     }
 }
 
-/// The velocity that a horseshoe of unit circulation from `a` to `b`, with legs along x, sends through a fin in the plane
-/// z = 0 at a point of it (Biot–Savart).
+/// The velocity that a horseshoe of unit circulation from `a` to `b`, with legs along x, sends through a fin in the
+/// plane z = 0 at a point of it (Biot–Savart).
 fn horseshoe(at: Point, a: [f64; 3], b: [f64; 3]) -> f64 {
     let from = |p: [f64; 3]| [at.0 - p[0], at.1 - p[1], -p[2]];
     let (d, e) = (from(a), from(b));

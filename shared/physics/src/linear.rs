@@ -1,7 +1,7 @@
 //! A small system of linear equations.
 
-/// Solves `matrix` (rows one after another) times x = `right` by elimination with the greatest pivot of each column; `None`
-/// where it is singular or not all numbers are finite.
+/// Solves `matrix` (rows one after another) times x = `right` by elimination with the greatest pivot of each column;
+/// `None` where it is singular or not all numbers are finite.
 pub(crate) fn solve(mut matrix: Vec<f64>, mut right: Vec<f64>) -> Option<Vec<f64>> {
     let n = right.len();
     for column in 0..n {

@@ -9,9 +9,9 @@ pub fn below(x: f64) -> f64 {
 
 /// The probability that two standard normal values with correlation `rho` lie below `a` and `b`.
 ///
-/// Φ₂ = Φ(a)Φ(b) + 1/(2π) ∫₀^{arcsin ρ} exp(−(a² + b² − 2ab sin θ)/(2 cos² θ)) dθ (Plackett 1954, in the form of Drezner
-/// and Wesolowsky 1990; from memory, checked against a numerical library). By Simpson's rule, to about 1e-7 for |ρ| up to
-/// 0.999; beyond that the two are taken as one value.
+/// Φ₂ = Φ(a)Φ(b) + 1/(2π) ∫₀^{arcsin ρ} exp(−(a² + b² − 2ab sin θ)/(2 cos² θ)) dθ (Plackett 1954, in the form of
+/// Drezner and Wesolowsky 1990; from memory, checked against a numerical library). By Simpson's rule, to about 1e-7 for
+/// |ρ| up to 0.999; beyond that the two are taken as one value.
 pub fn both_below(a: f64, b: f64, rho: f64) -> f64 {
     if rho > MOST {
         return below(a.min(b));

@@ -55,8 +55,8 @@ pub fn body(section: &Section, geometry: &SectionGeometry, x: f64, reference_are
 
 /// The flat face of a body that begins with a radius of `radius` m at station `x` m, for a `reference_area` in m².
 ///
-/// What a nose of vanishing length has: [`body`] with a cross-section that grows to all of it at once, CNα = 2 S/A acting at
-/// the face. Air that breaks away at its edge isn't in it.
+/// What a nose of vanishing length has: [`body`] with a cross-section that grows to all of it at once, CNα = 2 S/A
+/// acting at the face. Air that breaks away at its edge isn't in it.
 pub fn flat_face(radius: f64, x: f64, reference_area: f64) -> NormalForce {
     NormalForce::at(2.0 * PI * radius * radius / reference_area, x)
 }

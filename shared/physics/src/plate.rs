@@ -25,12 +25,12 @@ pub struct Plate {
 
 impl Plate {
     /// The speed in m/s at which it flutters in `air`, as an estimate:
-    /// a √(G / ((24 ε κ/π) p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the aspect ratio A = span²/area of one fin, c its
-    /// root chord, λ the ratio of tip to root of a trapezoid with this root, span and area.
+    /// a √(G / ((24 ε κ/π) p · A³/((t/c)³ (A + 2)) · (λ + 1)/2)), with the aspect ratio A = span²/area of one fin, c
+    /// its root chord, λ the ratio of tip to root of a trapezoid with this root, span and area.
     ///
-    /// Source: D. J. Martin, NACA TN 4197 (1958), from memory; there with p in atmospheres, G in psi and the constant 39.3,
-    /// which is (24 · 0.25 · 1.4/π) · 14.70 psi: the units agree, since the rest is a ratio of pressures. It's made for
-    /// unswept, evenly stiff plates held firmly at the root, below the speed of sound and a little beyond.
+    /// Source: D. J. Martin, NACA TN 4197 (1958), from memory; there with p in atmospheres, G in psi and the constant
+    /// 39.3, which is (24 · 0.25 · 1.4/π) · 14.70 psi: the units agree, since the rest is a ratio of pressures. It's
+    /// made for unswept, evenly stiff plates held firmly at the root, below the speed of sound and a little beyond.
     pub fn flutter_speed(&self, air: &Air) -> f64 {
         air.sound_speed * (self.shear / (self.load() * air.pressure)).sqrt()
     }

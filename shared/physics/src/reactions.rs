@@ -111,8 +111,8 @@ pub struct OnLastGuide {
     pub lean: Lean,
 }
 
-/// The turn a rocket has when its last guide leaves. In the plane of the wind positive turns the nose downwind, across it
-/// to the side to which the guide leans with a positive [`Lean::across`].
+/// The turn a rocket has when its last guide leaves. In the plane of the wind positive turns the nose downwind, across
+/// it to the side to which the guide leans with a positive [`Lean::across`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TipOff {
     /// Normal force of the wind in N.
@@ -134,13 +134,15 @@ pub struct TipOff {
 impl OnLastGuide {
     /// The tip-off with forces and inertia held as at the front guide's leaving.
     ///
-    /// The wind's force N = ρ (v² + w²)/2 · A · CNα · atan(w/v) acts at the centre of pressure, gravity's share across the
-    /// guide, m g sin θ, at the balance point; thrust, drag and the acceleration act along the axis and have no arm. About
-    /// the guide that is N (x_guide − x_pressure) − m g sin θ (x_guide − x_balance), θ positive where the guide leans into
-    /// the wind. Derived here from Newton's second law; no published source. A centre of pressure ahead of the last guide
-    /// turns the nose downwind, against the later weathercock; weight turns it further to where the guide leans.
+    /// The wind's force N = ρ (v² + w²)/2 · A · CNα · atan(w/v) acts at the centre of pressure, gravity's share across
+    /// the guide, m g sin θ, at the balance point; thrust, drag and the acceleration act along the axis and have no
+    /// arm. About the guide that is N (x_guide − x_pressure) − m g sin θ (x_guide − x_balance), θ positive where the
+    /// guide leans into the wind. Derived here from Newton's second law; no published source. A centre of pressure
+    /// ahead of the last guide turns the nose downwind, against the later weathercock; weight turns it further to where
+    /// the guide leans.
     ///
-    /// Speed and with it the wind's force grow until the last guide leaves, which adds up to a seventh of the wind's share.
+    /// Speed and with it the wind's force grow until the last guide leaves, which adds up to a seventh of the wind's
+    /// share.
     pub fn tip_off(&self) -> TipOff {
         let alpha = self.wind.atan2(self.speed);
         let pressure = 0.5 * self.density * (self.speed * self.speed + self.wind * self.wind);

@@ -4,10 +4,10 @@ use std::f64::consts::PI;
 
 /// Normal-force slope per rad of an open tube of `diameter` and `chord` m, for a `reference_area` in m².
 ///
-/// On the area diameter × chord, with A = diameter/chord: 2π² A / (π + √(π² + 4 A²)). That runs between two exact limits:
-/// π A for a long tube (slender-body theory; the air inside and outside is moved, twice 2 π R² α) and π² for a short one
-/// (strip theory, 2π a strip with cos² around the ring). The form between them is ours, after the one that Diederich
-/// (NACA TN 2335, from memory) gives flat wings. At low speed and small angles; where it acts: [`centre`].
+/// On the area diameter × chord, with A = diameter/chord: 2π² A / (π + √(π² + 4 A²)). That runs between two exact
+/// limits: π A for a long tube (slender-body theory; the air inside and outside is moved, twice 2 π R² α) and π² for a
+/// short one (strip theory, 2π a strip with cos² around the ring). The form between them is ours, after the one that
+/// Diederich (NACA TN 2335, from memory) gives flat wings. At low speed and small angles; where it acts: [`centre`].
 /// What the body inside or beside it does to the flow is left out.
 pub fn slope(diameter: f64, chord: f64, reference_area: f64) -> f64 {
     let aspect = diameter / chord;
@@ -17,15 +17,15 @@ pub fn slope(diameter: f64, chord: f64, reference_area: f64) -> f64 {
 
 /// Where the lift of such a tube acts, in m behind its leading edge: 0.25 c A/√(1 + A²), A = diameter/chord.
 ///
-/// The quarter chord for a short ring, the leading edge for a long tube, where slender-body theory has it. The form is ours,
-/// fitted to a vortex lattice of a ring alone in the stream, within 0.006 c of it for A from 0.3 to 10
+/// The quarter chord for a short ring, the leading edge for a long tube, where slender-body theory has it. The form is
+/// ours, fitted to a vortex lattice of a ring alone in the stream, within 0.006 c of it for A from 0.3 to 10
 /// (tests/reference/outside). For tubes against a body it is an approximation: nobody has checked it there.
 pub fn centre(diameter: f64, chord: f64) -> f64 {
     0.25 * chord * diameter / diameter.hypot(chord)
 }
 
-/// What `count` tubes of `diameter` and `chord` m beside a body add to its side view in m²: half of them, as they stand at a
-/// random angle, and no more than the two that stand out on either side (an estimate, no source).
+/// What `count` tubes of `diameter` and `chord` m beside a body add to its side view in m²: half of them, as they stand
+/// at a random angle, and no more than the two that stand out on either side (an estimate, no source).
 pub fn side_area(count: f64, diameter: f64, chord: f64) -> f64 {
     (0.5 * count).min(2.0) * diameter * chord
 }

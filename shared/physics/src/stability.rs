@@ -71,7 +71,8 @@ pub struct Swing {
 }
 
 impl Swing {
-    /// The swing of a free rocket; `None` where C1 isn't positive, so that it turns over, or mass, inertia or speed isn't.
+    /// The swing of a free rocket; `None` where C1 isn't positive, so that it turns over, or mass, inertia or speed
+    /// isn't.
     ///
     /// A free rocket also gives way sideways: with the path's direction γ, I θ″ + C2 θ′ + C1 α = 0, m v γ′ = L α and
     /// α = θ − γ make ζω = (C2/I + L/(m v))/2 and ω² = (C1 + L C2/(m v))/I. Derived here; as in any textbook of flight

@@ -1,5 +1,6 @@
 //! The flight as it is flown against the full equations throughout, at a tolerance of some nine digits: very different
-//! rockets, sites and winds, and random ones. Heights, drifts and times agree to 1e-4 of the highest point and its time.
+//! rockets, sites and winds, and random ones. Heights, drifts and times agree to 1e-4 of the highest point and its
+//! time.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use std::f64::consts::PI;
@@ -153,7 +154,8 @@ fn aerodynamics(case: &Case) -> Aerodynamics {
     }
 }
 
-/// Flies a case both ways, and by the full equations from a release that turns a thousandth of a degree a second faster.
+/// Flies a case both ways, and by the full equations from a release that turns a thousandth of a degree a second
+/// faster.
 fn flown(case: &Case) -> [FlightPath; 3] {
     let aerodynamics = aerodynamics(case);
     let length = case.length * case.calibre;

@@ -394,8 +394,8 @@ fn top_acceleration() {
     assert_close(path.top_acceleration, 50.193350, 1e-8);
 }
 
-/// [mem] The rocket equation, without air: c ln(m0/m1) - g t for each stage, and h = c t [1 - m1/mp ln(m0/m1)] - g t²/2 on
-/// top of v t. The first stage is the reference's variable-mass case: 108.220072 m/s and 105.497251 m [own].
+/// [mem] The rocket equation, without air: c ln(m0/m1) - g t for each stage, and h = c t [1 - m1/mp ln(m0/m1)] - g t²/2
+/// on top of v t. The first stage is the reference's variable-mass case: 108.220072 m/s and 105.497251 m [own].
 #[test]
 fn two_stages_without_air() {
     let first = ThrustCurve::new(vec![(0.0, 30.0), (2.0, 30.0)]).unwrap();

@@ -252,8 +252,8 @@ fn greatest_acceleration() {
     assert_eq!(on_guide(&spike, 9.0, 1.2).run_and_push().1, None);
 }
 
-/// [own] G2 asked backwards: the tilt of 5 degrees is what just gives its speed, and a side force works through friction
-/// alone, F/m less at mu F (closed form v² = 2 s (T − μF)/m − 2 s g without drag).
+/// [own] G2 asked backwards: the tilt of 5 degrees is what just gives its speed, and a side force works through
+/// friction alone, F/m less at mu F (closed form v² = 2 s (T − μF)/m − 2 s g without drag).
 #[test]
 fn tilt_and_side_force_that_just_do() {
     let curve = steady(30.0);

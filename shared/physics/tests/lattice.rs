@@ -20,8 +20,8 @@ fn trapezoid((root, tip, span, sweep): (f64, f64, f64, f64)) -> FinShape {
 /// Root, tip, span, sweep.
 type Sizes = (f64, f64, f64, f64);
 
-/// [lattice] Number of fins and body radius; slope and centre of the fins and of what they put on the body, on the body's
-/// own circle, in mm behind the root's leading edge.
+/// [lattice] Number of fins and body radius; slope and centre of the fins and of what they put on the body, on the
+/// body's own circle, in mm behind the root's leading edge.
 #[rustfmt::skip]
 const FINE: [(Sizes, u32, f64, [f64; 4]); 12] = [
         ((50.0, 30.0, 40.0, 25.0), 3, 12.4, [15.4205, 19.664, 4.3446, 16.588]),
@@ -142,8 +142,8 @@ fn growth_with_mach_number() {
     }
 }
 
-/// Barrowman beside it on ordinary fins of three or four: the fins' own slope is a little high, the sum a fifth low for want
-/// of the lift on the body.
+/// Barrowman beside it on ordinary fins of three or four: the fins' own slope is a little high, the sum a fifth low for
+/// want of the lift on the body.
 #[test]
 fn barrowman_beside_it() {
     for (sizes, count, radius, _) in &FINE[..7] {

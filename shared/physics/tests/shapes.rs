@@ -187,9 +187,9 @@ fn walls_of_curved_noses() {
     assert_close(hemisphere.walled(2.0, 1.0).mass, hemisphere.solid(1.0).mass, 1e-12);
 }
 
-/// [own] The inner side of an ogive taper is the arc about the same centre: by scipy's quad from 30 to 50 mm on 60 mm, and
-/// from 20 to 50 mm on 30.5 mm, where a wall of 2 mm ends that arc before the narrow end. An ogive taper from a point is
-/// the ogive nose.
+/// [own] The inner side of an ogive taper is the arc about the same centre: by scipy's quad from 30 to 50 mm on 60 mm,
+/// and from 20 to 50 mm on 30.5 mm, where a wall of 2 mm ends that arc before the narrow end. An ogive taper from a
+/// point is the ogive nose.
 #[test]
 fn walls_of_ogive_tapers() {
     for (length, fore, wall, mass, x, axial) in [

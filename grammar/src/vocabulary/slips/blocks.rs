@@ -1,7 +1,8 @@
 //! Words for blocks.
 
+use super::fields::field_spelled;
 use super::squeezed;
-use crate::vocabulary::{block, BLOCKS};
+use crate::vocabulary::{block, BlockWord, BLOCKS};
 
 /// What a block's word probably means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -82,6 +83,12 @@ static MAYBE: &[Row] = &[
     ("fins", &["tail"]),
     ("parachute", &["recovery"]),
 ];
+
+/// The block whose word a text is with a colon behind it, where no field is called so: `tube:`.
+pub fn block_with_a_colon(text: &str) -> Option<&'static BlockWord> {
+    let word = text.trim_end().strip_suffix(':')?.trim_end();
+    block(word).filter(|_| field_spelled(word).is_none())
+}
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used, clippy::panic)]

@@ -89,14 +89,17 @@ static ROWS: &[Row] = &[
     row(TUBES, &["wall", "thickness", "wallthickness", "thick"], "inner").maybe(FROM_WALL),
     row(&["mount"], &["id", "inside", "insidediameter", "innerdiameter", "inner", "motordiameter", "hole"], "bore"),
     row(&["mount"], &["od", "outside", "outsidediameter", "outerdiameter"], "outer"),
-    row(&["mount"], &["diameter", "dia", "size"], "bore").maybe("a mount has two diameters: `bore`, which is the motor's, and `outer`"),
-    row(&["mount"], &["wall", "thickness", "wallthickness"], "outer").maybe("a mount says its `outer` diameter instead: `bore` and twice the wall"),
+    row(&["mount"], &["diameter", "dia", "size"], "bore").maybe("a mount has two diameters: `bore`, which is the \
+        motor's, and `outer`"),
+    row(&["mount"], &["wall", "thickness", "wallthickness"], "outer").maybe("a mount says its `outer` diameter \
+        instead: `bore` and twice the wall"),
     row(&["mount"], &["overhang", "protrusion", "stickout", "sticksoutby", "motoroverhang"], "sticks_out"),
     row(&["mount"], &["number", "count", "numberofmotors", "cluster"], "motors"),
     row(&["thrust_ring"], NARROW, "inner"),
     row(&["shoulder", "bulkhead"], WIDE, "outer"),
     row(&["shoulder"], &["width"], "outer"),
-    row(&["bulkhead"], &["width", "length", "height", "depth"], "thickness").maybe("a disc has `outer`, its diameter, and `thickness`"),
+    row(&["bulkhead"], &["width", "length", "height", "depth"], "thickness").maybe("a disc has `outer`, its diameter, \
+        and `thickness`"),
     // The nose, the taper.
     row(&["nose"], &["type", "form", "profile", "kind", "style"], "shape"),
     row(&["nose"], WIDE, "base"),
@@ -110,10 +113,13 @@ static ROWS: &[Row] = &[
     row(&["fins"], &["height", "semispan", "halfspan", "finheight", "finspan"], "span").note("how far a fin stands out from the body"),
     row(&["fins"], &["rootchord", "rootlength", "base", "baselength"], "root"),
     row(&["fins"], &["tipchord", "tiplength", "top", "toplength"], "tip"),
-    row(&["fins"], &["chord", "length"], "root").maybe("a fin has two: `root`, the edge on the body, and `tip`, the outer edge"),
+    row(&["fins"], &["chord", "length"], "root").maybe("a fin has two: `root`, the edge on the body, and `tip`, the \
+        outer edge"),
     row(&["fins"], &["sweeplength", "sweepdistance", "sweepback", "rake"], "sweep"),
-    row(&["fins"], &["sweepangle", "angle"], "sweep").maybe("`sweep` is a length: how far behind the root's front the tip's front lies; `span * tan(30 deg)` makes one of an angle"),
-    row(&["fins"], &["width"], "span").maybe("`span` is how far a fin stands out, `root` and `tip` how long its edges are, `thickness` the plate's"),
+    row(&["fins"], &["sweepangle", "angle"], "sweep").maybe("`sweep` is a length: how far behind the root's front the \
+        tip's front lies; `span * tan(30 deg)` makes one of an angle"),
+    row(&["fins"], &["width"], "span").maybe("`span` is how far a fin stands out, `root` and `tip` how long its edges \
+        are, `thickness` the plate's"),
     row(&["fins"], &["shape", "type", "form", "planform"], "plan"),
     row(&["fins"], &["points", "corners", "polygon", "vertices"], "outline"),
     row(&["fins"], &["leadingedge", "frontedge"], "leading"),
@@ -124,18 +130,23 @@ static ROWS: &[Row] = &[
     row(&["parachute"], &["size", "dia", "d", "width", "span"], "diameter"),
     row(&["parachute", "streamer"], &["cd", "dragcoefficient"], "drag"),
     row(&["streamer"], &["height"], "width"),
-    row(&["ballast", "load"], &["offset", "radius", "radial"], "off_axis").maybe("`off_axis` is how far it lies beside the rocket's axis, `at` where along it"),
+    row(&["ballast", "load"], &["offset", "radius", "radial"], "off_axis").maybe("`off_axis` is how far it lies \
+        beside the rocket's axis, `at` where along it"),
     // Guides.
     row(&["lug"], &["id", "inside", "insidediameter", "innerdiameter", "inner", "hole"], "bore"),
-    row(&["lug"], &["diameter", "dia", "size", "rod", "fits"], "bore").maybe("`bore` is its inner diameter, a little more than the rod's; `wall` is its thickness"),
-    row(&["lug"], &["outer", "od", "outside"], "wall").maybe("a lug has a `bore` and a `wall`; outside it is `bore` and twice the wall"),
+    row(&["lug"], &["diameter", "dia", "size", "rod", "fits"], "bore").maybe("`bore` is its inner diameter, a little \
+        more than the rod's; `wall` is its thickness"),
+    row(&["lug"], &["outer", "od", "outside"], "wall").maybe("a lug has a `bore` and a `wall`; outside it is `bore` \
+        and twice the wall"),
     row(&["button", "rail_guide"], &["rail", "size", "width", "fits", "for", "railwidth", "section", "slot"], "profile").note("the width of the rail section that it fits"),
-    row(&["button"], &["diameter", "dia", "outer"], "profile").maybe("`profile` is the width of the rail section that it fits"),
+    row(&["button"], &["diameter", "dia", "outer"], "profile").maybe("`profile` is the width of the rail section that \
+        it fits"),
     row(&["button"], &["screwlength"], "screw"),
     row(&["lug", "button", "rail_guide"], &["gap", "spacer", "height"], "standoff"),
     row(&["lug", "button", "rail_guide"], &["strength", "holds", "carries"], "bears"),
     // Material, motor, pad, site, flight.
-    row(&["material"], &["rho", "weight", "mass"], "density").maybe("`density` is mass for its volume, such as `480 kg/m3`"),
+    row(&["material"], &["rho", "weight", "mass"], "density").maybe("`density` is mass for its volume, such as `480 \
+        kg/m3`"),
     row(&["material"], &["youngsmodulus", "youngs", "modulus", "elasticmodulus"], "stiffness"),
     row(&["material"], &["shearmodulus"], "shear"),
     row(&["section"], &["size"], "width"),
@@ -150,9 +161,12 @@ static ROWS: &[Row] = &[
     row(&["motor", "rod"], &["dia", "d", "od", "thickness"], "diameter"),
     row(&["motor", "rod", "rail", "coupler", "lug", "rail_guide", "cord", "streamer"], &["len", "long", "height"], "length"),
     row(&["pad"], &["angle", "lean", "launchangle", "elevation"], "tilt"),
-    row(&["pad"], &["standoff", "blastplate", "clip"], "stop").maybe("`stop` is how far above the rod's foot the rocket's aft end rests"),
-    row(&["pad"], &["height"], "foot").maybe("`foot` is how high the rod's foot stands over the ground, `stop` how far above it the rocket rests"),
-    row(&["rail"], &["section", "profile", "size", "width", "type"], "slot").maybe("`slot` is the name of its section: slim, mini, standard, large, or one that the file defines"),
+    row(&["pad"], &["standoff", "blastplate", "clip"], "stop").maybe("`stop` is how far above the rod's foot the \
+        rocket's aft end rests"),
+    row(&["pad"], &["height"], "foot").maybe("`foot` is how high the rod's foot stands over the ground, `stop` how \
+        far above it the rocket rests"),
+    row(&["rail"], &["section", "profile", "size", "width", "type"], "slot").maybe("`slot` is the name of its \
+        section: slim, mini, standard, large, or one that the file defines"),
     row(&["site"], &["altitude", "height", "asl"], "elevation"),
     row(&["site"], &["temp"], "temperature"),
     row(&["site"], &["windspeed", "breeze"], "wind"),

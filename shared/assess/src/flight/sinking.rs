@@ -61,8 +61,9 @@ impl Sinking {
 
 /// Drag coefficients where the file gives none, by the vocabulary: a flat round canopy's on its cloth (Knacke,
 /// Parachute Recovery Systems Design Manual, from memory), a streamer's on one side (common practice, no source).
-const CANOPY_CD: f64 = 0.75;
-const STREAMER_CD: f64 = 0.3;
+pub const CANOPY_CD: f64 = 0.75;
+/// See [`CANOPY_CD`].
+pub const STREAMER_CD: f64 = 0.3;
 
 /// How fast a rocket sinks that comes down with a mass in kg in air of a density in kg/m3, each where it's known;
 /// `None` where nothing opens or something isn't known.

@@ -15,8 +15,8 @@ pub struct Lacks {
 }
 
 impl Lacks {
-    /// The first problem of words in the block whose header is at `header`, in none of the blocks inside it: what has a finding of
-    /// its own explains what is unknown there.
+    /// The first problem of words in the block whose header is at `header`, in none of the blocks inside it: what has a
+    /// finding of its own explains what is unknown there.
     pub(crate) fn explained(&self, design: &Design, header: Place) -> Option<Place> {
         let tree = &design.files.get(header.file.0 as usize)?.tree;
         let block = Place { file: header.file, span: innermost(tree, header.span)? };

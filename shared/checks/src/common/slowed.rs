@@ -4,6 +4,7 @@ use super::flown::is_stable;
 use super::rounded::{mm, up, CENTIMETRE};
 use crate::finding::Finding;
 use crate::rule::Context;
+use finwright_assess::flight::sinking::CANOPY_CD;
 use finwright_assess::{path, FlightNumbers, Path, Sinking};
 use finwright_model::{Flight, Part, PartKind};
 use finwright_units::show;
@@ -83,6 +84,3 @@ pub(crate) fn with_larger(finding: Finding, part: &Part, sinking: &Sinking, dens
 
 /// A streamer much longer than this many widths only flutters behind itself (common practice, no source: ten is usual).
 pub(crate) const MOST_SLENDER: f64 = 20.0;
-
-/// A flat round canopy's drag coefficient on its cloth (Knacke, from memory).
-pub(crate) const CANOPY_CD: f64 = 0.75;

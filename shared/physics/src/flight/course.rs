@@ -149,8 +149,8 @@ impl Run<'_, '_> {
         self.go(at, knot, |t, y| rocket.trimmed(&stretch, t, y), moment, coarse)
     }
 
-    /// Steps until something ends them. Where `otherwise` is positive another motion suits; trimmed flight is followed up
-    /// to there and no further.
+    /// Steps until something ends them. Where `otherwise` is positive another motion suits; trimmed flight is followed
+    /// up to there and no further.
     fn go<const N: usize>(
         &mut self,
         at: &mut Solver<N>,

@@ -97,14 +97,15 @@ pub struct FlightPath {
     pub burnout: Option<Moment>,
     /// The greatest speed.
     pub fastest: Moment,
-    /// The greatest acceleration over ground in m/s² from release to the opening, at the ends of the steps, which lie on
-    /// every point of the thrust curve. The jerk of the opening isn't in it.
+    /// The greatest acceleration over ground in m/s² from release to the opening, at the ends of the steps, which lie
+    /// on every point of the thrust curve. The jerk of the opening isn't in it.
     pub top_acceleration: f64,
     /// The highest point.
     pub apogee: Moment,
     /// The openings in their order; none where nothing opens or the ground came first.
     pub openings: Vec<Opened>,
-    /// The whole state at the first, from which [`crate::flight::Flight::climb_on`] tells what the flight would have been without it.
+    /// The whole state at the first, from which [`crate::flight::Flight::climb_on`] tells what the flight would have
+    /// been without it.
     pub opening_state: Option<State>,
     /// Back at the height of the resting place.
     pub landing: Moment,

@@ -2,8 +2,8 @@
 
 use crate::air::Wind;
 
-/// A wind's power law over the heights between two powers of 2. Each octave is cut in four; about the middle c of a piece
-/// (h/c)^n is the binomial series of 1 + u, where |u| is a ninth at most.
+/// A wind's power law over the heights between two powers of 2. Each octave is cut in four; about the middle c of a
+/// piece (h/c)^n is the binomial series of 1 + u, where |u| is a ninth at most.
 pub(crate) struct Profile {
     /// Wind in the middle of each piece, m/s.
     middles: [f64; PIECES],

@@ -54,8 +54,8 @@ struct FinTerm {
     x: f64,
 }
 
-/// A stretch of the flight on which all forces are smooth: between two points of the thrust curve, or after the last, with
-/// the same surfaces rough.
+/// A stretch of the flight on which all forces are smooth: between two points of the thrust curve, or after the last,
+/// with the same surfaces rough.
 #[derive(Clone, Copy)]
 pub(crate) struct Stretch {
     start: f64,

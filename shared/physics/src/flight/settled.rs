@@ -1,9 +1,9 @@
 //! The settled part of a descent under a canopy, by quadrature over the height.
 //!
-//! A canopy follows the air within a second; after that an explicit method still has to take steps as short as that second
-//! to stay stable, all the way down. Once the fall has settled its velocity is a known function of the height, and time
-//! and drift are two integrals. Derived here from Newton's law by expanding in ℓ = V²/g, the height over which the fall
-//! settles, against the height itself; no published source.
+//! A canopy follows the air within a second; after that an explicit method still has to take steps as short as that
+//! second to stay stable, all the way down. Once the fall has settled its velocity is a known function of the height,
+//! and time and drift are two integrals. Derived here from Newton's law by expanding in ℓ = V²/g, the height over which
+//! the fall settles, against the height itself; no published source.
 
 use super::rocket::Falling;
 use super::sky::Sky;
@@ -29,8 +29,8 @@ const END: f64 = 6.0;
 const CLOSE: f64 = 1e-2;
 
 impl Settled<'_> {
-    /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's end,
-    /// above `down_to` m.
+    /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's
+    /// end, above `down_to` m.
     pub fn skip(&self, t: f64, y: &Falling, down_to: f64) -> Option<Lower> {
         let [drift, height, vx, vz] = *y;
         let fall = self.fall(height);
@@ -46,8 +46,8 @@ impl Settled<'_> {
         if !has_settled {
             return None;
         }
-        // What is left of the unsettled velocity dies away at a rate of g/V across and of 2 g/V along the fall; the way that it
-        // still makes is counted here.
+        // What is left of the unsettled velocity dies away at a rate of g/V across and of 2 g/V along the fall; the way
+        // that it still makes is counted here.
         let height = height + 0.5 * (vz - wz) * fall / G0;
         let drift = drift + (vx - wx) * fall / G0;
         // Over the logarithm of the height, in which a wind by a power law is smooth.
@@ -73,8 +73,8 @@ impl Settled<'_> {
 
     /// Velocity of the settled fall, for a relative change of density per m of `thinning`.
     ///
-    /// The body lags behind a wind that falls off below it by ℓ w′ + ℓ² w″ + ℓ³ w‴, sinks a little slower for that, and a
-    /// little faster for coming from thinner air.
+    /// The body lags behind a wind that falls off below it by ℓ w′ + ℓ² w″ + ℓ³ w‴, sinks a little slower for that, and
+    /// a little faster for coming from thinner air.
     pub fn velocity(&self, height: f64, thinning: f64) -> (f64, f64) {
         let fall = self.fall(height);
         let l = fall * fall / G0;

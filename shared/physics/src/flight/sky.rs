@@ -35,9 +35,9 @@ impl<'a> Sky<'a> {
         Self { atmosphere, wind, fit: None, profile: None }
     }
 
-    /// Fitted from a little below the ground to `top` m or to where the atmosphere's next layer begins, if that is lower;
-    /// exact beyond. Over the whole of the lowest layer density and sound are within 1e-7 of themselves, over two kilometres
-    /// within 1e-10.
+    /// Fitted from a little below the ground to `top` m or to where the atmosphere's next layer begins, if that is
+    /// lower; exact beyond. Over the whole of the lowest layer density and sound are within 1e-7 of themselves, over
+    /// two kilometres within 1e-10.
     pub fn fitted(atmosphere: &'a Atmosphere, wind: &'a Wind, top: f64) -> Self {
         let (low, high) = (-BELOW, top.min(atmosphere.smooth_to()));
         let fit = (high > low + LEAST_RANGE).then(|| Fit::new(atmosphere, low, high));
@@ -86,7 +86,8 @@ fn exactly(atmosphere: &Atmosphere, height: f64) -> Local {
     Local { density: air.density, per_sound: 1.0 / air.sound_speed, ln_thin: (air.density / air.viscosity).ln() }
 }
 
-/// Degree 5: with a half-width of d the density's share (1 − h/44 330)^4.256 is off by at most 2 (d/2)⁶/44 330⁶ · 0.011.
+/// Degree 5: with a half-width of d the density's share (1 − h/44 330)^4.256 is off by at most 2 (d/2)⁶/44 330⁶ ·
+/// 0.011.
 const POINTS: usize = 6;
 
 impl Fit {

@@ -48,8 +48,8 @@ fn in_nose(section: &Section, shape: NoseShape, thickness: f64) -> Moments {
     })
 }
 
-/// The inner surface is the arc about the same centre with a radius less by the wall, carried on to the narrow end's plane
-/// as a frustum's inner side is. Where a thick wall ends that arc before the plane, a cylinder goes on from it.
+/// The inner surface is the arc about the same centre with a radius less by the wall, carried on to the narrow end's
+/// plane as a frustum's inner side is. Where a thick wall ends that arc before the plane, a cylinder goes on from it.
 fn in_arc(section: &Section, arc: &Arc, thickness: f64) -> Moments {
     let radius = arc.radius - thickness;
     // From the axis outwards or from the arc's end, as angles from the plane of the centre.

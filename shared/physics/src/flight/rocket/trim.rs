@@ -2,8 +2,9 @@
 //!
 //! A stable rocket swings about the stream, and the swing dies away as e^(−δt). An explicit method has to follow every
 //! swing to the end, because a longer step is unstable. What remains when it's gone is slow: the axis turns as the path
-//! turns, held by the angle of attack whose moment balances damping and inertia. Then the velocity alone is integrated and
-//! the angle worked out from it. Derived here from the equations of [`super::Rocket::pitching`]; no published source.
+//! turns, held by the angle of attack whose moment balances damping and inertia. Then the velocity alone is integrated
+//! and the angle worked out from it. Derived here from the equations of [`super::Rocket::pitching`]; no published
+//! source.
 
 use super::{Falling, Pitching, Rocket, Stretch};
 use crate::air::G0;
@@ -30,8 +31,9 @@ pub(crate) struct Trim {
     climb: f64,
 }
 
-/// What the angle's following late may cost, as a share of the height to which the rocket rises, to begin and to go on, and
-/// what dropping the rest of the swing may. The tests' table against the full equations is what they were chosen by.
+/// What the angle's following late may cost, as a share of the height to which the rocket rises, to begin and to go on,
+/// and what dropping the rest of the swing may. The tests' table against the full equations is what they were chosen
+/// by.
 const ENTER: f64 = 1.5e-5;
 const STAY: f64 = 2e-5;
 const CALM: f64 = 3e-5;
@@ -81,8 +83,8 @@ impl Rocket<'_> {
         let (off, off_rate) = (alpha - trim.sine, rate - trim.bare_turn - trim.gain * alpha);
         let decay = trim.decay()?;
         let amplitude2 = off * off + off_rate * off_rate / trim.square;
-        // The swing turns the path by the integral of its angle, known but for the change of its frequency meanwhile, and
-        // slows it down by that of its square.
+        // The swing turns the path by the integral of its angle, known but for the change of its frequency meanwhile,
+        // and slows it down by that of its square.
         let kick = trim.gain * (off_rate + trim.decay2 * off) / trim.square;
         let unsure = trim.gain * (amplitude2 / trim.square).sqrt() * slow / decay + trim.gain * amplitude2 / decay;
         let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < CALM;
@@ -94,8 +96,8 @@ impl Rocket<'_> {
         })
     }
 
-    /// Path and angle of attack are sought together: the moment at the angle balances the damping of the path's turn and
-    /// what the turn's own change takes.
+    /// Path and angle of attack are sought together: the moment at the angle balances the damping of the path's turn
+    /// and what the turn's own change takes.
     #[inline]
     fn trim(&self, stretch: &Stretch, t: f64, y: &Falling) -> Trim {
         let [_, height, vx, vz] = *y;
