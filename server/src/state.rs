@@ -167,9 +167,11 @@ impl State {
         if document.uses.iter().any(|path| self.touched.get(path).is_some_and(|at| *at > asked_at)) {
             return self.stale(&uri);
         }
-        document.view = Some(done.view.clone());
+        // To free the older view of a large file takes a while, and the client needn't wait for that.
+        let older = document.view.replace(done.view.clone());
         document.reply_waiting(|| Ok(Some(done.view.clone())));
         self.publish(uri, done.diagnostics, Some(done.view.version));
+        drop(older);
     }
 
     fn change_folders(&mut self, change: WorkspaceFoldersChangeEvent) {

@@ -9,7 +9,8 @@ Real files grow by motors: each one more is a thrust curve of some twenty points
 import pathlib, random, re, sys
 
 EXAMPLES = sorted((pathlib.Path(__file__).parent.parent / "designs" / "good").glob("*.finw"))
-NUMBER = re.compile(r"(?<![\w./])(\d+(?:\.\d+)?)( (?:mm|g|N|m|s)\b)")
+# A guide made for a section of another size than rails have would fit none.
+NUMBER = re.compile(r"(?<![\w./])(?<!profile: )(\d+(?:\.\d+)?)( (?:mm|g|N|m|s)\b)")
 POINTS = 20
 
 

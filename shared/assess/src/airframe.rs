@@ -5,12 +5,14 @@ use crate::misfit::Misfit;
 use crate::motor::{motor, MotorNumbers};
 use crate::mounted::tail;
 use crate::place::{report_unplaced, settle, settle_fitting, Settled};
+use crate::second::SecondOpinion;
 use crate::shape::{shapes, Parts, Shape};
 use crate::stage::WHOLE;
 use crate::unknown::{Measure, Needs, Subject, Unknown};
 use crate::weigh::{weights, Weight};
 use crate::weighing::{weighings, Weighing};
 use finwright_model::{Design, Extent, PartId, Stage};
+use std::sync::OnceLock;
 
 /// What is known of a design without asking for a flight. Lengths in m, stations from the tip.
 #[derive(Clone, Debug, Default)]
@@ -41,6 +43,10 @@ pub struct Airframe {
     pub unsettled: Vec<PartId>,
     /// Whether the values that hang on the balance point settled; true where none does.
     pub settled: bool,
+    /// Another method's word on the air, of the whole rocket and of the upper stage, once somebody asks: see
+    /// [`crate::Assessment::second`].
+    pub(crate) second: OnceLock<Option<SecondOpinion>>,
+    pub(crate) second_of_upper: OnceLock<Option<SecondOpinion>>,
 }
 
 impl Airframe {
@@ -89,6 +95,8 @@ pub(crate) fn airframe(design: &Design) -> Airframe {
         misfits,
         unsettled,
         settled: true,
+        second: OnceLock::new(),
+        second_of_upper: OnceLock::new(),
     }
 }
 

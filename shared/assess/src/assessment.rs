@@ -16,8 +16,6 @@ pub struct Assessment {
     /// Each flight's numbers.
     pub flights: Vec<FlightNumbers>,
     spreads: OnceLock<Vec<Option<Spreads>>>,
-    second: OnceLock<Option<SecondOpinion>>,
-    second_of_upper: OnceLock<Option<SecondOpinion>>,
 }
 
 impl Assessment {
@@ -27,16 +25,16 @@ impl Assessment {
     }
 
     /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the
-    /// air around it isn't known.
+    /// air around it isn't known. It's the airframe's, whatever flies with it.
     pub fn second(&self, design: &Design) -> Option<SecondOpinion> {
         let of = || second(self.airframe.parts(design), self.airframe.airflow.as_ref()?, self.airframe.calibre?);
-        *self.second.get_or_init(of)
+        *self.airframe.second.get_or_init(of)
     }
 
     /// The same on the upper stage alone, where there are two.
     pub fn second_of_upper(&self, design: &Design) -> Option<SecondOpinion> {
         let of = || second(self.airframe.parts(design), self.airframe.upper_airflow.as_ref()?, self.airframe.calibre?);
-        *self.second_of_upper.get_or_init(of)
+        *self.airframe.second_of_upper.get_or_init(of)
     }
 }
 

@@ -1,6 +1,7 @@
 //! How likely a flight meets its floors, worked from the spread of its inputs without drawing a single run.
 
 use crate::chances::Floors;
+use crate::flight::memory::likely_again;
 use crate::flight::run::{push, Run, RunInputs};
 use crate::flight::FlightNumbers;
 use crate::spread::{Sd, Spreads};
@@ -51,14 +52,46 @@ pub enum Input {
     Friction,
 }
 
-/// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known.
+/// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known. Several
+/// rules and the verdict ask for it with the same floors, so the first answer is kept.
 pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
-    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()? - floors.doubt);
-    let slopes = slopes(run, curve)?;
-    let centre = answer(run, curve, &run.inputs, 1.0)?;
-    let given = joint(&slopes, centre, margin, &sds(spreads, |sd| sd.value), floors);
-    let usual = joint(&slopes, centre, margin, &sds(spreads, Sd::at_most_usual), floors);
-    Some(Likelihood { all_at_most_usual: usual.all, ..given })
+    let kept = numbers.likely.get_or_init(|| Likely {
+        spreads: *spreads,
+        floors: *floors,
+        answer: worked_out(numbers, spreads, floors),
+    });
+    match kept.spreads == *spreads && kept.floors == *floors {
+        true => kept.answer,
+        false => worked_out(numbers, spreads, floors),
+    }
+}
+
+/// An answer, and what was asked.
+#[derive(Clone, Debug)]
+pub(crate) struct Likely {
+    spreads: Spreads,
+    floors: Floors,
+    answer: Option<Likelihood>,
+}
+
+fn worked_out(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
+    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()?);
+    likely_again((run, curve, margin), (spreads, floors), || {
+        let slopes = slopes(run, curve)?;
+        let (centre, margin) = (centre(run)?, margin - floors.doubt);
+        let (given, at_most_usual) = (sds(spreads, |sd| sd.value), sds(spreads, Sd::at_most_usual));
+        let likely = joint(&slopes, centre, margin, &given, floors);
+        let all_at_most_usual = match given == at_most_usual {
+            true => likely.all,
+            false => joint(&slopes, centre, margin, &at_most_usual, floors).all,
+        };
+        Some(Likelihood { all_at_most_usual, ..likely })
+    })
+}
+
+/// The answer of the run as it was run.
+fn centre(run: &Run) -> Option<Answer> {
+    Some((run.last()?.speed, run.push?))
 }
 
 /// The inputs that decide the run, in the order of the slopes.
@@ -68,6 +101,7 @@ const INPUTS: [Input; 4] = [Input::Thrust, Input::Mass, Input::Drag, Input::Fric
 type Answer = (f64, f64);
 
 /// Standard deviations of the run's inputs, and of the margin.
+#[derive(PartialEq)]
 struct Sds {
     run: [f64; 4],
     margin: f64,

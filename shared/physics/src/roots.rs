@@ -3,11 +3,11 @@
 /// The point in `[a, b]` where `f` changes sign, or `None` where the ends have the same sign or a
 /// value is not a number.
 ///
-/// Bisection steered by the Illinois form of false position: it never leaves the bracket, and it
-/// narrows it to the spacing of the numbers there. Source: Dahlquist & Björck, Numerical Methods,
-/// 6.2 (from memory).
+/// Bisection, with inverse quadratic interpolation where three points promise that it will do
+/// better: it never leaves the bracket, and it narrows it to the spacing of the numbers there, from
+/// both ends, since no step is shorter than that. Source: Chandrupatla, Advances in Engineering
+/// Software 28 (1997) 145 (from memory).
 pub fn bracketed(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
-    let (mut a, mut b) = (a, b);
     let (mut fa, mut fb) = (f(a), f(b));
     if fa == 0.0 {
         return Some(a);
@@ -18,31 +18,31 @@ pub fn bracketed(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
     if fa.is_nan() || fb.is_nan() || (fa > 0.0) == (fb > 0.0) {
         return None;
     }
-    for round in 0..MOST_ROUNDS {
-        let middle = 0.5 * (a + b);
-        let width = (b - a).abs();
-        if width <= 2.0 * f64::EPSILON * middle.abs().max(f64::MIN_POSITIVE) {
-            return Some(middle);
-        }
-        let secant = b - fb * (b - a) / (fb - fa);
-        // Every third round halves the bracket, so that a badly bent function can't stall it.
-        let inside = secant > a.min(b) && secant < a.max(b);
-        let x = if round % 3 != 2 && inside { secant } else { middle };
+    // The newest point is `a`, the other end of the bracket `b`; `c` is the point that the newest took the place of.
+    let (mut a, mut b, mut share) = (a, b, 0.5);
+    for _ in 0..MOST_ROUNDS {
+        let x = a + share * (b - a);
         let fx = f(x);
-        if fx == 0.0 {
-            return Some(x);
-        }
         if fx.is_nan() {
             return None;
         }
-        if (fx > 0.0) == (fb > 0.0) {
-            fa *= 0.5;
+        let (c, fc);
+        if (fx > 0.0) == (fa > 0.0) {
+            (c, fc) = (a, fa);
         } else {
-            a = b;
-            fa = fb;
+            (c, fc) = (b, fb);
+            (b, fb) = (a, fa);
         }
-        b = x;
-        fb = fx;
+        (a, fa) = (x, fx);
+        let (best, least) = if fb.abs() < fa.abs() { (b, fb) } else { (a, fa) };
+        let closest = 2.0 * f64::EPSILON * best.abs().max(f64::MIN_POSITIVE) / (b - a).abs();
+        if least == 0.0 || closest > 0.5 {
+            return Some(best);
+        }
+        let (along, down) = ((a - b) / (c - b), (fa - fb) / (fc - fb));
+        let bends_little = down * down < along && (1.0 - down) * (1.0 - down) < 1.0 - along;
+        let by_curve = fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb);
+        share = if bends_little { by_curve.clamp(closest, 1.0 - closest) } else { 0.5 };
     }
     Some(0.5 * (a + b))
 }
