@@ -113,7 +113,7 @@ def test_the_colours_can_be_asked_for(language):
 
 def test_it_takes_and_refuses_what_our_parser_does(language, tmp_path):
     files = sorted((HOME / "tests" / "designs").rglob("*.finw")) + sorted((HOME / "grammar" / "tests" / "layout").glob("*.finw"))
-    files += [HOME / "shared" / "catalog" / "catalog.finw"]
+    files += [HOME / "shared" / "model" / "catalog.finw"]
     for path in sorted((HOME / "tests" / "designs" / "good").glob("*.finw")):
         files += damaged(path, without_a_line, tmp_path)
         # Where a row of a list over several lines starts like a field, our parser ends the list, and this one goes on.

@@ -2,6 +2,8 @@
 
 use crate::airframe::{airframe, weights_in_place, Airframe};
 use crate::flight::{flight, weighed_flight, FlightNumbers};
+use crate::floors::Floors;
+use crate::likelihood::{likelihood, Likelihood, Likely};
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
 use crate::spread::{spreads, Spreads};
@@ -16,12 +18,23 @@ pub struct Assessment {
     /// Each flight's numbers.
     pub flights: Vec<FlightNumbers>,
     spreads: OnceLock<Vec<Option<Spreads>>>,
+    likely: OnceLock<Vec<OnceLock<Likely>>>,
 }
 
 impl Assessment {
     /// How far each flight's inputs may be off, worked out when first asked for.
     pub fn spreads(&self, design: &Design) -> &[Option<Spreads>] {
         self.spreads.get_or_init(|| spreads(design, &self.airframe, &self.flights))
+    }
+
+    /// How likely a flight meets its floors; `None` where that can't be told. Several rules and the verdict ask for it with
+    /// the same floors, so the first answer is kept.
+    pub fn likelihood(&self, design: &Design, flight: usize, floors: &Floors) -> Option<Likelihood> {
+        let at = self.flights.iter().position(|numbers| numbers.flight == flight)?;
+        let (numbers, spreads) = (self.flights.get(at)?, self.spreads(design).get(at)?.as_ref());
+        let kept = self.likely.get_or_init(|| vec![OnceLock::new(); self.flights.len()]);
+        let first = kept.get(at)?.get_or_init(|| Likely::of(numbers, spreads, floors));
+        first.to(floors).unwrap_or_else(|| likelihood(numbers, spreads?, floors))
     }
 
     /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the

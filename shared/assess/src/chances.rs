@@ -1,5 +1,7 @@
 //! How likely a flight meets its floors when its values vary: many runs from a seed.
 
+pub use crate::floors::Floors;
+
 use crate::airflow::Airflow;
 use crate::flight::release::angle_at_release;
 use crate::flight::run::RunInputs;
@@ -12,21 +14,6 @@ use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::monte_carlo::{Random, Summary};
 use serde::Serialize;
 use std::f64::consts::FRAC_PI_2;
-
-/// What a flight should reach.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Floors {
-    /// The least speed at which the last guide may leave, m/s.
-    pub exit_speed: f64,
-    /// The least static margin on the pad, calibres.
-    pub margin: f64,
-    /// What a second method takes off the margin, calibres: see [`crate::SecondOpinion::doubt`].
-    pub doubt: f64,
-    /// The least mean thrust along the guide, over the weight.
-    pub push: f64,
-    /// The greatest angle of attack at release, rad.
-    pub angle: f64,
-}
 
 /// How likely the floors are met.
 #[derive(Clone, Debug, PartialEq, Serialize)]

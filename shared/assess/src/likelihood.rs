@@ -1,15 +1,16 @@
 //! How likely a flight meets its floors, worked from the spread of its inputs without drawing a single run.
 
-use crate::chances::Floors;
-use crate::flight::memory::likely_again;
 use crate::flight::run::{push, Run, RunInputs};
 use crate::flight::FlightNumbers;
+use crate::floors::Floors;
+use crate::memory::{again, Known};
 use crate::spread::{Sd, Spreads};
 use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::cell::RefCell;
 
 /// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order,
 /// normally distributed; the wind isn't varied.
@@ -52,31 +53,20 @@ pub enum Input {
     Friction,
 }
 
-/// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known. Several
-/// rules and the verdict ask for it with the same floors, so the first answer is kept.
+/// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known.
 pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
-    let kept = numbers.likely.get_or_init(|| Likely {
-        spreads: *spreads,
-        floors: *floors,
-        answer: worked_out(numbers, spreads, floors),
-    });
-    match kept.spreads == *spreads && kept.floors == *floors {
-        true => kept.answer,
-        false => worked_out(numbers, spreads, floors),
-    }
-}
-
-/// An answer, and what was asked.
-#[derive(Clone, Debug)]
-pub(crate) struct Likely {
-    spreads: Spreads,
-    floors: Floors,
-    answer: Option<Likelihood>,
-}
-
-fn worked_out(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
     let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()?);
-    likely_again((run, curve, margin), (spreads, floors), || {
+    let Run { inputs, front_travel, travel, .. } = *run;
+    let is = |known: &Asked| {
+        known.inputs == inputs
+            && (known.front_travel, known.travel, known.margin) == (front_travel, travel, margin)
+            && known.spreads == *spreads
+            && known.floors == *floors
+            && known.curve == *curve
+    };
+    let asked =
+        || Asked { inputs, front_travel, travel, margin, spreads: *spreads, floors: *floors, curve: curve.clone() };
+    again(&KNOWN, is, asked, || {
         let slopes = slopes(run, curve)?;
         let (centre, margin) = (centre(run)?, margin - floors.doubt);
         let (given, at_most_usual) = (sds(spreads, |sd| sd.value), sds(spreads, Sd::at_most_usual));
@@ -87,6 +77,42 @@ fn worked_out(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Op
         };
         Some(Likelihood { all_at_most_usual, ..likely })
     })
+}
+
+/// A likelihood that is kept, with the floors that it was asked for.
+#[derive(Clone, Debug)]
+pub(crate) struct Likely {
+    floors: Floors,
+    answer: Option<Likelihood>,
+}
+
+impl Likely {
+    /// Worked out.
+    pub fn of(numbers: &FlightNumbers, spreads: Option<&Spreads>, floors: &Floors) -> Likely {
+        let answer = spreads.and_then(|spreads| likelihood(numbers, spreads, floors));
+        Likely { floors: *floors, answer }
+    }
+
+    /// The answer, where it's that to these floors.
+    pub fn to(&self, floors: &Floors) -> Option<Option<Likelihood>> {
+        (self.floors == *floors).then_some(self.answer)
+    }
+}
+
+thread_local! {
+    static KNOWN: Known<Asked, Option<Likelihood>> = const { RefCell::new(Vec::new()) };
+}
+
+/// Everything that decides how likely a flight meets its floors.
+#[derive(PartialEq)]
+struct Asked {
+    inputs: RunInputs,
+    front_travel: f64,
+    travel: f64,
+    margin: f64,
+    spreads: Spreads,
+    floors: Floors,
+    curve: ThrustCurve,
 }
 
 /// The answer of the run as it was run.

@@ -6,7 +6,7 @@ use crate::rule::Context;
 use crate::settings::Settings;
 use finwright_assess::chances::Floors;
 use finwright_assess::likelihood::Input;
-use finwright_assess::{likelihood, Assessment, FlightNumbers, Likelihood};
+use finwright_assess::{Assessment, FlightNumbers, Likelihood};
 use finwright_model::Design;
 
 /// The floors that a design's flights are judged by.
@@ -22,8 +22,8 @@ pub fn floors(settings: &Settings, design: &Design, assessment: &Assessment) -> 
 
 /// How likely a flight meets its floors; `None` where that can't be told.
 pub(crate) fn likely(cx: &Context, numbers: &FlightNumbers) -> Option<Likelihood> {
-    let spreads = cx.assessment.spreads(cx.design).get(numbers.flight).copied().flatten()?;
-    likelihood(numbers, &spreads, &floors(cx.settings, cx.design, cx.assessment))
+    let floors = floors(cx.settings, cx.design, cx.assessment);
+    cx.assessment.likelihood(cx.design, numbers.flight, &floors)
 }
 
 /// Standard deviations over a floor that advice aims at: what is advised should do in nearly all flights, not in every
