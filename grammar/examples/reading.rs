@@ -1,8 +1,8 @@
 //! Reads texts both ways, for counting: `reading plain|grammar|format|both TIMES FILE…`.
 //!
-//! With `both` it prints how many times the CPU time of reading by hand goes into that of the grammar alone, the median of
-//! turns that follow each other. With one of the ways it only reads, and with `format` it lays out, so that an instruction
-//! counter can be put around it.
+//! With `both` it prints how many times the CPU time of reading by hand goes into that of the grammar alone, the median
+//! of turns that follow each other. With one of the ways it only reads, and with `format` it lays out, so that an
+//! instruction counter can be put around it.
 #![allow(clippy::print_stdout)]
 
 use finwright_grammar::{format, parse_by_grammar, parse_shared};

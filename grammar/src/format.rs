@@ -1,12 +1,12 @@
 //! The one style: how a design file is laid out.
 //!
-//! A line stays a line, and what shares a line goes on sharing it; what changes is the white space. Blocks indent by two,
-//! `name: value` and operators take one space, at most one empty line stands between two lines. Blocks of one line under
-//! each other with the same word have their braces under each other; where their author began a table, it's kept as one.
-//! A remark behind a line stays in its column, and those of neighbouring lines share one.
+//! A line stays a line, and what shares a line goes on sharing it; what changes is the white space. Blocks indent by
+//! two, `name: value` and operators take one space, at most one empty line stands between two lines. Blocks of one line
+//! under each other with the same word have their braces under each other; where their author began a table, it's kept
+//! as one. A remark behind a line stays in its column, and those of neighbouring lines share one.
 //!
-//! Lines that can't be read stay as they are, byte for byte. Where braces don't balance the indentation says what belongs
-//! where, so that it stays too.
+//! Lines that can't be read stay as they are, byte for byte. Where braces don't balance the indentation says what
+//! belongs where, so that it stays too.
 
 mod align;
 mod lines;
@@ -15,7 +15,8 @@ mod spell;
 use crate::parse::LARGEST_FILE;
 use lines::{read, Line};
 
-/// The text in the one style: the same design, the same comments in the same order. Formatting twice changes nothing more.
+/// The text in the one style: the same design, the same comments in the same order. Formatting twice changes nothing
+/// more.
 ///
 /// A file that is too large to be read stays as it is.
 pub fn format(text: &str) -> String {
@@ -34,7 +35,8 @@ pub fn format(text: &str) -> String {
 }
 
 /// One pass settles a sound file. In a damaged one a line that stays as it is can hold a remark's neighbour in its old
-/// column, and the columns come to rest a pass later; the limit keeps a text that never rests from holding up an editor.
+/// column, and the columns come to rest a pass later; the limit keeps a text that never rests from holding up an
+/// editor.
 const MOST_PASSES: usize = 4;
 
 fn layout(text: &str) -> String {

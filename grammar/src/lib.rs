@@ -1,8 +1,8 @@
 //! Text to tree: the finwright language's grammar, its tolerant tree and its vocabulary.
 //!
-//! The way through: [`parse`] splits the text into lines, `plain` takes plain ones to pieces and `finwright.pest`, which is
-//! the language's definition, all others; `nest` builds the blocks from them. Nothing here knows what a word means except
-//! [`vocabulary`], the one table of every block and field.
+//! The way through: [`parse`] splits the text into lines, `plain` takes plain ones to pieces and `finwright.pest`,
+//! which is the language's definition, all others; `nest` builds the blocks from them. Nothing here knows what a word
+//! means except [`vocabulary`], the one table of every block and field.
 
 mod as_written;
 pub mod expression;

@@ -1,6 +1,6 @@
 //! Lines that were read before. While someone types, all lines but one are as they were; remembering what was made of
-//! each text of a line saves most of the time. What is remembered depends on nothing but the line, so that parsing gives
-//! the same with and without it.
+//! each text of a line saves most of the time. What is remembered depends on nothing but the line, so that parsing
+//! gives the same with and without it.
 
 use crate::line::LineRead;
 use crate::read::read_line;

@@ -157,8 +157,8 @@ fn indentation(line: &str) -> Option<usize> {
 }
 
 impl Lines {
-    /// Read a line that starts at `base`; the block's first line that it is but for a brace. Where something else is `told`
-    /// of it already, its own problems aren't.
+    /// Read a line that starts at `base`; the block's first line that it is but for a brace. Where something else is
+    /// `told` of it already, its own problems aren't.
     fn take_line(&mut self, line: &str, base: u32, told: bool, way: Way) -> Option<Box<Piece>> {
         let first = self.pieces.len();
         if way == Way::PlainFirst {
@@ -196,8 +196,8 @@ struct Waiting {
 }
 
 impl Waiting {
-    /// Open the block where deeper lines follow, or where its brace stands below it. The pieces of the line below start at
-    /// `first`.
+    /// Open the block where deeper lines follow, or where its brace stands below it. The pieces of the line below start
+    /// at `first`.
     fn settle(self, text: &str, indent: usize, first: usize, read: &mut Lines) {
         let at = self.header.span();
         let problem = match read.pieces.get(first) {

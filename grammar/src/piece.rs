@@ -15,8 +15,8 @@ pub(crate) enum Piece {
     Brace(Span),
     /// A statement; `opens` is set when it leaves a list open for the lines that follow.
     Statement { item: Item, opens: bool },
-    /// Rows of an open list; `closes` when its bracket follows. Where no list is open, they may be meant to be something
-    /// else, with the problem to tell.
+    /// Rows of an open list; `closes` when its bracket follows. Where no list is open, they may be meant to be
+    /// something else, with the problem to tell.
     Rows { span: Span, elements: Vec<Element>, closes: bool, meant: Option<Box<(Problem, Vec<Piece>)>> },
     /// `]` by itself.
     ListEnd(Span),

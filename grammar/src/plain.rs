@@ -1,9 +1,9 @@
-//! Plain lines, read by hand. `finwright.pest` says what the language is; this reads the lines that designs are mostly made
-//! of many times faster, and leaves every line in which it isn't sure of each character to the grammar. Tests hold the two
-//! to the same pieces.
+//! Plain lines, read by hand. `finwright.pest` says what the language is; this reads the lines that designs are mostly
+//! made of many times faster, and leaves every line in which it isn't sure of each character to the grammar. Tests hold
+//! the two to the same pieces.
 //!
-//! Whatever is tried here is tried in the grammar's order, and nothing is tried twice: where the first way in fails, so does
-//! the line.
+//! Whatever is tried here is tried in the grammar's order, and nothing is tried twice: where the first way in fails, so
+//! does the line.
 
 mod arithmetic;
 mod cursor;
@@ -14,8 +14,8 @@ use crate::span::Span;
 use crate::tree::{Field, Item, Let};
 use cursor::Cursor;
 
-/// Take a line that starts at `base` in its file to pieces, and find its comment. `None` where the line isn't plain; what
-/// was added to the pieces is then of no worth.
+/// Take a line that starts at `base` in its file to pieces, and find its comment. `None` where the line isn't plain;
+/// what was added to the pieces is then of no worth.
 pub(crate) fn read_plain(line: &str, base: u32, pieces: &mut Vec<Piece>) -> Option<Option<Span>> {
     let mut at = Cursor::new(line, base);
     loop {

@@ -1,5 +1,5 @@
-//! One line to pieces by the grammar, as it's meant. Places count from the line's start; see [`crate::memo`] for where they
-//! are moved to their own.
+//! One line to pieces by the grammar, as it's meant. Places count from the line's start; see [`crate::memo`] for where
+//! they are moved to their own.
 
 use crate::as_written::read_as_written;
 use crate::line::LineRead;

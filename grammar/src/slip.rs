@@ -1,7 +1,7 @@
 //! Slips that people make on a line, each known by its looks, so that its true cause can be told.
 //!
-//! A slip says how the line is meant. That is read in its place, so that one slip costs one message; only the values that
-//! the slip itself stands in stay unknown. Nothing is accepted by this: each slip is a problem of its line.
+//! A slip says how the line is meant. That is read in its place, so that one slip costs one message; only the values
+//! that the slip itself stands in stay unknown. Nothing is accepted by this: each slip is a problem of its line.
 
 mod field;
 mod header;
@@ -188,8 +188,8 @@ pub(crate) fn edited(text: &str, edits: &[(Range<usize>, String)]) -> String {
     out + text.get(done..).unwrap_or("")
 }
 
-/// Where something that starts at an offset into the edited text starts in the written one. What starts inside of new text
-/// starts where that stands; text that was taken out lies before what follows it.
+/// Where something that starts at an offset into the edited text starts in the written one. What starts inside of new
+/// text starts where that stands; text that was taken out lies before what follows it.
 fn written_start(edits: &[(Range<usize>, String)], offset: usize) -> usize {
     let mut grown = 0isize;
     for (range, new) in edits {

@@ -159,8 +159,8 @@ pub(super) fn number(at: &mut Cursor) -> Option<f64> {
             return Some(read_number(at.text(start)));
         }
     }
-    // So few digits, and the power of ten that they are parted by, are exact; their quotient is the nearest number, as the
-    // library's own reading gives it.
+    // So few digits, and the power of ten that they are parted by, are exact; their quotient is the nearest number, as
+    // the library's own reading gives it.
     match POWERS.get(behind) {
         Some(power) if whole + behind < POWERS.len() => Some(digits as f64 / power),
         _ => Some(read_number(at.text(start))),

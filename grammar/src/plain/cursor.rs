@@ -3,8 +3,8 @@
 use crate::grammar::DEEPEST_BRACKETS;
 use crate::span::Span;
 
-/// Where in the line reading has come to. Whatever fails leaves the line to the grammar, so that a place in the middle of
-/// something never has to be gone back from.
+/// Where in the line reading has come to. Whatever fails leaves the line to the grammar, so that a place in the middle
+/// of something never has to be gone back from.
 pub(super) struct Cursor<'l> {
     line: &'l str,
     /// Where the line starts in its file.
@@ -152,7 +152,8 @@ impl<'l> Cursor<'l> {
         Some(self.from(start))
     }
 
-    /// Go over digits; how many there were. They go on a number, which doesn't mean anything once it has grown too large.
+    /// Go over digits; how many there were. They go on a number, which doesn't mean anything once it has grown too
+    /// large.
     #[inline]
     pub fn digits(&mut self, number: &mut u64) -> usize {
         let start = self.place;
