@@ -80,10 +80,8 @@ fn statement_expected(broken: &Broken, span: Span) -> Problem {
             return without_brace(piece, span, " { }");
         }
         [first, second] if is_name(first) && is_name(second) => {
-            format!(
-                "a block needs its brace on the same line: `{first} {second} {{`; a field needs a colon: \
-                `{first}: {second}`"
-            )
+            let block = format!("a block needs its brace on the same line: `{first} {second} {{`");
+            format!("{block}; a field needs a colon: `{first}: {second}`")
         }
         [first, ..] if is_name(first) => format!("a field needs a colon: `{first}: …`"),
         _ => "a line is a field `name: value`, a block `word name {`, or a closing `}`".to_string(),

@@ -6,6 +6,7 @@ mod common;
 use common::{designs, soup};
 use finwright_grammar::{parse, parse_by_grammar};
 use proptest::prelude::*;
+use proptest::sample::Index;
 use std::collections::BTreeSet;
 
 #[track_caller]
@@ -138,7 +139,7 @@ proptest! {
     #[test]
     fn of_lines_with_something_put_in(
         line in proptest::sample::select(lines()),
-        all in proptest::collection::vec((any::<proptest::sample::Index>(), 0usize..3, proptest::sample::select(PUT)), 1..4),
+        all in proptest::collection::vec((any::<Index>(), 0usize..3, proptest::sample::select(PUT)), 1..4),
     ) {
         let mut text = line;
         for (place, gone, put) in all {
@@ -152,14 +153,15 @@ proptest! {
 
     #[test]
     fn of_lines_spliced_from_two(
-        parts in proptest::collection::vec((proptest::sample::select(lines()), any::<proptest::sample::Index>()), 2..5),
+        parts in proptest::collection::vec((proptest::sample::select(lines()), any::<Index>()), 2..5),
         between in proptest::sample::select(vec!["", " ", "; ", "\n", ", ", "}"]),
     ) {
         let heads = parts.iter().map(|(line, at)| {
             let places: Vec<usize> = line.char_indices().map(|(at, _)| at).chain([line.len()]).collect();
             line.split_at(places[at.index(places.len())])
         });
-        let text: Vec<&str> = heads.enumerate().map(|(number, (head, tail))| if number % 2 == 0 { head } else { tail }).collect();
+        let text: Vec<&str> =
+            heads.enumerate().map(|(number, (head, tail))| if number % 2 == 0 { head } else { tail }).collect();
         check(&text.join(between));
     }
 
