@@ -30,7 +30,6 @@ pub use memory::remember_flights;
 
 use crate::airflow::Airflow;
 use crate::airframe::Airframe;
-use crate::likelihood::Likely;
 use crate::misfit::FlightMisfit;
 use crate::stage::{delay, motors, thrust};
 use crate::unknown::{Measure, Needs, Subject, Unknown};
@@ -89,8 +88,6 @@ pub struct FlightNumbers {
     pub unknown: Vec<Unknown>,
     /// The flight to the ground, once it's flown: see [`path`](fn@path::path).
     path: OnceLock<Result<Path, NotFlown>>,
-    /// How likely it meets its floors, once that is asked: see [`likelihood`](fn@crate::likelihood::likelihood).
-    pub(crate) likely: OnceLock<Likely>,
 }
 
 /// Static margins in calibres: centre of pressure behind the balance point, over the diameter.

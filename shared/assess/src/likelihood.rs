@@ -1,7 +1,7 @@
 //! How likely a flight meets its floors, worked from the spread of its inputs without drawing a single run.
 
 use crate::chances::Floors;
-use crate::flight::memory::likely_again;
+use crate::flight::memory::{again, Kept};
 use crate::flight::run::{push, Run, RunInputs};
 use crate::flight::FlightNumbers;
 use crate::spread::{Sd, Spreads};
@@ -10,6 +10,7 @@ use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::cell::RefCell;
 
 /// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order,
 /// normally distributed; the wind isn't varied.
@@ -52,33 +53,19 @@ pub enum Input {
     Friction,
 }
 
-/// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known. Several
-/// rules and the verdict ask for it with the same floors, so the first answer is kept.
+/// How likely a flight meets its floors; `None` where it doesn't leave its guide, or its numbers aren't known.
 pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
-    let kept = numbers.likely.get_or_init(|| Likely {
+    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()? - floors.doubt);
+    let asked = Asked {
+        inputs: run.inputs,
+        travels: [run.front_travel, run.travel],
+        margin,
         spreads: *spreads,
         floors: *floors,
-        answer: worked_out(numbers, spreads, floors),
-    });
-    match kept.spreads == *spreads && kept.floors == *floors {
-        true => kept.answer,
-        false => worked_out(numbers, spreads, floors),
-    }
-}
-
-/// An answer, and what was asked.
-#[derive(Clone, Debug)]
-pub(crate) struct Likely {
-    spreads: Spreads,
-    floors: Floors,
-    answer: Option<Likelihood>,
-}
-
-fn worked_out(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Option<Likelihood> {
-    let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()?);
-    likely_again((run, curve, margin), (spreads, floors), || {
-        let slopes = slopes(run, curve)?;
-        let (centre, margin) = (centre(run)?, margin - floors.doubt);
+    };
+    let is = |(known, of): &(Asked, ThrustCurve)| *known == asked && of == curve;
+    again(&KNOWN, curve, (is, || (asked, curve.clone())), || {
+        let (slopes, centre) = (slopes(run, curve)?, centre(run)?);
         let (given, at_most_usual) = (sds(spreads, |sd| sd.value), sds(spreads, Sd::at_most_usual));
         let likely = joint(&slopes, centre, margin, &given, floors);
         let all_at_most_usual = match given == at_most_usual {
@@ -87,6 +74,20 @@ fn worked_out(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -> Op
         };
         Some(Likelihood { all_at_most_usual, ..likely })
     })
+}
+
+/// Everything but the thrust curve that decides it.
+#[derive(Clone, Copy, PartialEq)]
+struct Asked {
+    inputs: RunInputs,
+    travels: [f64; 2],
+    margin: f64,
+    spreads: Spreads,
+    floors: Floors,
+}
+
+thread_local! {
+    static KNOWN: RefCell<Kept<(Asked, ThrustCurve), Option<Likelihood>>> = const { RefCell::new(Kept::new()) };
 }
 
 /// The answer of the run as it was run.

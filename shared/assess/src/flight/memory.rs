@@ -3,52 +3,44 @@
 //!
 //! What is remembered is the answer to exactly the same numbers, so it changes no result.
 
-use super::run::{Run, RunInputs};
-use crate::chances::Floors;
-use crate::likelihood::Likelihood;
-use crate::spread::Spreads;
 use finwright_physics::aerodynamics::Aerodynamics;
 use finwright_physics::air::{Atmosphere, Wind};
 use finwright_physics::canopies::Canopy;
 use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release};
 use finwright_physics::motor::{BurningMass, ThrustCurve};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
+use std::thread::LocalKey;
 
-/// From now on remember flights on this thread. It's worth its memory where the same design is assessed again and
-/// again.
+/// From now on remember flights on this thread, and how likely they meet their floors. It's worth its memory where the
+/// same design is assessed again and again.
 pub fn remember_flights() {
-    MEMO.with_borrow_mut(|memo| {
-        memo.get_or_insert_default();
-    });
+    REMEMBERS.set(true);
 }
 
-/// More flights than this aren't kept; then they are forgotten, all at once.
+/// More flights than this aren't kept, nor more points of their thrust curves; then they are forgotten, all at once.
 const MOST_FLIGHTS: usize = 256;
+/// A megabyte of points.
+const MOST_POINTS: usize = 1 << 16;
 
 thread_local! {
-    static MEMO: RefCell<Option<Memory>> = const { RefCell::new(None) };
+    static REMEMBERS: Cell<bool> = const { Cell::new(false) };
+    static FLIGHTS: RefCell<Kept<Asked, Flown>> = const { RefCell::new(Kept::new()) };
 }
 
-#[derive(Default)]
-struct Memory {
-    flights: Vec<(Asked, Flown)>,
-    likely: Vec<(Doubted, Option<Likelihood>)>,
+/// Answers by what was asked, and how many points of curves are kept with them.
+pub(crate) struct Kept<K, V> {
+    known: Vec<(K, V)>,
+    points: usize,
+}
+
+impl<K, V> Kept<K, V> {
+    pub(crate) const fn new() -> Self {
+        Kept { known: Vec::new(), points: 0 }
+    }
 }
 
 /// What a flight came to, and what was computed along with it.
 pub(crate) type Flown = Result<(FlightPath, Moment), FlightError>;
-
-/// Everything that decides how likely a flight meets its floors.
-#[derive(PartialEq)]
-struct Doubted {
-    inputs: RunInputs,
-    front_travel: f64,
-    travel: f64,
-    margin: f64,
-    spreads: Spreads,
-    floors: Floors,
-    curve: ThrustCurve,
-}
 
 /// Everything that decides a flight.
 #[derive(PartialEq)]
@@ -91,48 +83,32 @@ impl Asked {
 
 /// The flight flown by `fly`, or as it came out before.
 pub(crate) fn flown_again(flight: &Flight, fly: impl FnOnce(&Flight) -> Flown) -> Flown {
-    again(|memory| &mut memory.flights, |asked| asked.is(flight), || Asked::of(flight), || fly(flight))
+    let asked = (|asked: &Asked| asked.is(flight), || Asked::of(flight));
+    again(&FLIGHTS, flight.curve, asked, || fly(flight))
 }
 
-/// The likelihood worked out by `work`, or as it came out before.
-pub(crate) fn likely_again(
-    (run, curve, margin): (&Run, &ThrustCurve, f64),
-    (spreads, floors): (&Spreads, &Floors),
-    work: impl FnOnce() -> Option<Likelihood>,
-) -> Option<Likelihood> {
-    let Run { inputs, front_travel, travel, .. } = *run;
-    let asked =
-        || Doubted { inputs, front_travel, travel, margin, spreads: *spreads, floors: *floors, curve: curve.clone() };
-    let is = |known: &Doubted| {
-        known.inputs == inputs
-            && (known.front_travel, known.travel, known.margin) == (front_travel, travel, margin)
-            && known.spreads == *spreads
-            && known.floors == *floors
-            && known.curve == *curve
-    };
-    again(|memory| &mut memory.likely, is, asked, work)
-}
-
-fn again<K, V: Clone>(
-    of: impl Fn(&mut Memory) -> &mut Vec<(K, V)>,
-    is: impl Fn(&K) -> bool,
-    asked: impl FnOnce() -> K,
+/// What comes out of `work`, which hangs on a curve among others, or what came out before of exactly the same.
+pub(crate) fn again<K, V: Clone>(
+    kept: &'static LocalKey<RefCell<Kept<K, V>>>,
+    curve: &ThrustCurve,
+    (is, asked): (impl Fn(&K) -> bool, impl FnOnce() -> K),
     work: impl FnOnce() -> V,
 ) -> V {
-    let known = MEMO.with_borrow_mut(|memory| {
-        let known = of(memory.as_mut()?).iter().find(|(asked, _)| is(asked))?;
-        Some(known.1.clone())
-    });
+    if !REMEMBERS.get() {
+        return work();
+    }
+    let known = kept.with_borrow(|kept| kept.known.iter().find(|(asked, _)| is(asked)).map(|(_, found)| found.clone()));
     if let Some(known) = known {
         return known;
     }
     let found = work();
-    MEMO.with_borrow_mut(|memory| {
-        let Some(known) = memory.as_mut().map(of) else { return };
-        if known.len() >= MOST_FLIGHTS {
-            known.clear();
+    kept.with_borrow_mut(|kept| {
+        let points = curve.points().len();
+        if kept.known.len() >= MOST_FLIGHTS || kept.points + points > MOST_POINTS {
+            *kept = Kept::new();
         }
-        known.push((asked(), found.clone()));
+        kept.points += points;
+        kept.known.push((asked(), found.clone()));
     });
     found
 }

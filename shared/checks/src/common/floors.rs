@@ -22,8 +22,10 @@ pub fn floors(settings: &Settings, design: &Design, assessment: &Assessment) -> 
 
 /// How likely a flight meets its floors; `None` where that can't be told.
 pub(crate) fn likely(cx: &Context, numbers: &FlightNumbers) -> Option<Likelihood> {
-    let spreads = cx.assessment.spreads(cx.design).get(numbers.flight).copied().flatten()?;
-    likelihood(numbers, &spreads, &floors(cx.settings, cx.design, cx.assessment))
+    cx.lacks.likely(numbers.flight, || {
+        let spreads = cx.assessment.spreads(cx.design).get(numbers.flight).copied().flatten()?;
+        likelihood(numbers, &spreads, &floors(cx.settings, cx.design, cx.assessment))
+    })
 }
 
 /// Standard deviations over a floor that advice aims at: what is advised should do in nearly all flights, not in every

@@ -1,10 +1,11 @@
-//! Why something isn't known, as rules and every flight's verdict ask for it: worked out once for a design.
+//! Why something isn't known, and how likely a flight meets its floors, as rules and every flight's verdict ask for it:
+//! worked out once for a design.
 
 use crate::lacking::{grouped, sentence};
-use finwright_assess::{Assessment, Unknown};
+use finwright_assess::{Assessment, Likelihood, Unknown};
 use finwright_grammar::{FileId, Place, Span, Tree};
 use finwright_model::Design;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::{HashMap, HashSet};
 
 /// What is worked out when it's first asked for.
@@ -12,9 +13,20 @@ use std::collections::{HashMap, HashSet};
 pub struct Lacks {
     explained: OnceCell<HashMap<Place, Place>>,
     of_rocket: OnceCell<Causes>,
+    likely: RefCell<HashMap<usize, Option<Likelihood>>>,
 }
 
 impl Lacks {
+    /// How likely a flight meets its floors, by its number: as `work` tells when it's first asked for.
+    pub(crate) fn likely(&self, flight: usize, work: impl FnOnce() -> Option<Likelihood>) -> Option<Likelihood> {
+        let known = self.likely.borrow().get(&flight).copied();
+        known.unwrap_or_else(|| {
+            let found = work();
+            self.likely.borrow_mut().insert(flight, found);
+            found
+        })
+    }
+
     /// The first problem of words in the block whose header is at `header`, in none of the blocks inside it: what has a
     /// finding of its own explains what is unknown there.
     pub(crate) fn explained(&self, design: &Design, header: Place) -> Option<Place> {
