@@ -10,7 +10,6 @@ use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::cell::RefCell;
 
 /// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order,
 /// normally distributed; the wind isn't varied.
@@ -66,7 +65,7 @@ pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -
     };
     let asked =
         || Asked { inputs, front_travel, travel, margin, spreads: *spreads, floors: *floors, curve: curve.clone() };
-    again(&KNOWN, is, asked, || {
+    again(&KNOWN, curve, is, asked, || {
         let slopes = slopes(run, curve)?;
         let (centre, margin) = (centre(run)?, margin - floors.doubt);
         let (given, at_most_usual) = (sds(spreads, |sd| sd.value), sds(spreads, Sd::at_most_usual));
@@ -100,7 +99,7 @@ impl Likely {
 }
 
 thread_local! {
-    static KNOWN: Known<Asked, Option<Likelihood>> = const { RefCell::new(Vec::new()) };
+    static KNOWN: Known<Asked, Option<Likelihood>> = const { Known::new() };
 }
 
 /// Everything that decides how likely a flight meets its floors.

@@ -6,18 +6,17 @@ use finwright_physics::air::{Atmosphere, Wind};
 use finwright_physics::canopies::Canopy;
 use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Release};
 use finwright_physics::motor::{BurningMass, ThrustCurve};
-use std::cell::RefCell;
 
 /// What a flight came to, and what was computed along with it.
 pub(crate) type Flown = Result<(FlightPath, Moment), FlightError>;
 
 /// The flight flown by `fly`, or as it came out before.
 pub(crate) fn flown_again(flight: &Flight, fly: impl FnOnce(&Flight) -> Flown) -> Flown {
-    again(&FLIGHTS, |asked| asked.is(flight), || Asked::of(flight), || fly(flight))
+    again(&FLIGHTS, flight.curve, |asked| asked.is(flight), || Asked::of(flight), || fly(flight))
 }
 
 thread_local! {
-    static FLIGHTS: Known<Asked, Flown> = const { RefCell::new(Vec::new()) };
+    static FLIGHTS: Known<Asked, Flown> = const { Known::new() };
 }
 
 /// Everything that decides a flight.
