@@ -15,7 +15,7 @@ use std::sync::{Arc, OnceLock};
 pub struct Assessment {
     /// Everything but the flights.
     pub airframe: Arc<Airframe>,
-    /// Each flight's numbers.
+    /// Each flight's numbers, in the design's order.
     pub flights: Vec<FlightNumbers>,
     spreads: OnceLock<Vec<Option<Spreads>>>,
     likely: OnceLock<Vec<OnceLock<Likely>>>,

@@ -166,9 +166,13 @@ impl<'a> Context<'a> {
 
     /// The flights that are looked at, with their numbers.
     pub fn flights(&self) -> impl Iterator<Item = (&'a Flight, &'a FlightNumbers)> + 'a {
-        let (design, only) = (self.design, self.only);
-        let asked = self.assessment.flights.iter().filter(move |n| only.is_none_or(|only| only == n.flight));
-        asked.filter_map(move |numbers| Some((design.flights.get(numbers.flight)?, numbers)))
+        // Every rule asks it of every flight, so a single one isn't looked for among all.
+        let (design, all) = (self.design, self.assessment.flights.as_slice());
+        let asked = match self.only {
+            Some(only) => all.get(only..=only).unwrap_or_default(),
+            None => all,
+        };
+        asked.iter().filter_map(move |numbers| Some((design.flights.get(numbers.flight)?, numbers)))
     }
 
     /// The first flight looked at that flies a motor, by the motor's number.
@@ -179,13 +183,18 @@ impl<'a> Context<'a> {
 
     /// The motors that are looked at, with their numbers in the design: all of them, or those of the only flight.
     pub fn motors(&self) -> impl Iterator<Item = (usize, &'a Motor)> + 'a {
-        let flown: Option<Vec<usize>> = self.only.map(|only| {
-            let flight = self.design.flights.get(only);
-            let named = flight.into_iter().flat_map(|f| [&f.motor, &f.booster_motor]).flatten();
-            named.map(|named| named.value).collect()
-        });
-        let all = self.design.motors.iter().enumerate();
-        all.filter(move |(number, _)| flown.as_ref().is_none_or(|flown| flown.contains(number)))
+        let design = self.design;
+        let numbers: Vec<usize> = match self.only.map(|only| design.flights.get(only)) {
+            Some(flight) => {
+                let named = flight.into_iter().flat_map(|f| [&f.motor, &f.booster_motor]).flatten();
+                let mut flown: Vec<usize> = named.map(|named| named.value).collect();
+                flown.sort_unstable();
+                flown.dedup();
+                flown
+            }
+            None => (0..design.motors.len()).collect(),
+        };
+        numbers.into_iter().filter_map(move |number| Some((number, design.motors.get(number)?)))
     }
 }
 
