@@ -19,7 +19,12 @@ class Editor:
 
     def __init__(self, command, path, language):
         self.process = subprocess.Popen(
-            command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, cwd=path.parent, bufsize=0
+            command,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            cwd=path.parent,
+            bufsize=0,
         )
         self.out = self.process.stdout.fileno()
         self.rest = b""
@@ -31,10 +36,8 @@ class Editor:
             "textDocument": {"publishDiagnostics": {"versionSupport": True}, "hover": {"contentFormat": ["markdown"]}},
         }
         folders = [{"uri": path.parent.as_uri(), "name": path.parent.name}]
-        self.ask(
-            "initialize",
-            {"processId": None, "rootUri": folders[0]["uri"], "workspaceFolders": folders, "capabilities": capabilities},
-        )
+        root = {"rootUri": folders[0]["uri"], "workspaceFolders": folders}
+        self.ask("initialize", {"processId": None, "capabilities": capabilities, **root})
         self.send({"method": "initialized", "params": {}})
         text = path.read_text(encoding="utf-8")
         item = {"uri": self.uri, "languageId": language, "version": 0, "text": text}
