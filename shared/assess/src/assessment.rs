@@ -30,10 +30,9 @@ impl Assessment {
     /// How likely a flight meets its floors; `None` where that can't be told. Several rules and the verdict ask for it with
     /// the same floors, so the first answer is kept.
     pub fn likelihood(&self, design: &Design, flight: usize, floors: &Floors) -> Option<Likelihood> {
-        let at = self.flights.iter().position(|numbers| numbers.flight == flight)?;
-        let (numbers, spreads) = (self.flights.get(at)?, self.spreads(design).get(at)?.as_ref());
+        let (numbers, spreads) = (self.flights.get(flight)?, self.spreads(design).get(flight)?.as_ref());
         let kept = self.likely.get_or_init(|| vec![OnceLock::new(); self.flights.len()]);
-        let first = kept.get(at)?.get_or_init(|| Likely::of(numbers, spreads, floors));
+        let first = kept.get(flight)?.get_or_init(|| Likely::of(numbers, spreads, floors));
         first.to(floors).unwrap_or_else(|| likelihood(numbers, spreads?, floors))
     }
 
@@ -77,6 +76,6 @@ pub fn moved_with_balance(design: &Design, assessment: &Assessment, id: PartId) 
     design.parts.get(id).filter(|part| is_floating(part))?;
     let flight = reference_flight(design, id)?;
     let number = design.flights.iter().position(|other| std::ptr::eq(other, flight))?;
-    let weighed = assessment.flights.iter().find(|numbers| numbers.flight == number)?.weighed?;
+    let weighed = assessment.flights.get(number)?.weighed?;
     weighed.basis.is_weighed().then_some(weighed.loaded.x - weighed.computed.x)
 }

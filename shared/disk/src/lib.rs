@@ -6,7 +6,7 @@ use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
 /// Larger files aren't read: no design comes near it, and a wrong file would stall everything.
-pub const SIZE_LIMIT: usize = 1_000_000;
+pub const SIZE_LIMIT: usize = finwright_grammar::LARGEST_FILE;
 
 /// Files below some folders, links followed to where they really lead.
 pub struct DiskFiles {

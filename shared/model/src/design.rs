@@ -3,7 +3,7 @@
 use crate::files::{SourceFile, CATALOG};
 use crate::part_word;
 use crate::problem::Problem;
-use finwright_grammar::Place;
+use finwright_grammar::{Place, Toward};
 use finwright_units::{Quantity, Spread};
 
 /// A design file with everything it refers to.
@@ -319,7 +319,38 @@ pub enum Anchor<P = PartId> {
     BehindBalance,
 }
 
+impl<'w> Anchor<&'w str> {
+    /// The anchor that words mean, parts still by their names; `None` where they mean none.
+    pub(crate) fn of_words(toward: Toward, word: &'w str, edge: Option<&str>) -> Option<Anchor<&'w str>> {
+        Some(match (toward, word, edge) {
+            (Toward::From, "front", None) => Anchor::Front,
+            (Toward::From, "back", None) => Anchor::Back,
+            (Toward::From, "tip", None) => Anchor::Tip,
+            (Toward::From, "tail", None) => Anchor::Tail,
+            (Toward::Ahead, "balance", None) => Anchor::AheadOfBalance,
+            (Toward::Behind, "balance", None) => Anchor::BehindBalance,
+            (Toward::From, name, Some("front")) => Anchor::PartFront(name),
+            (Toward::From, name, Some("back")) => Anchor::PartBack(name),
+            _ => return None,
+        })
+    }
+}
+
 impl<P> Anchor<P> {
+    /// The same with a part found by another way of naming it; `None` where there is none.
+    pub(crate) fn found<Q>(self, find: impl FnOnce(P) -> Option<Q>) -> Option<Anchor<Q>> {
+        Some(match self {
+            Anchor::Front => Anchor::Front,
+            Anchor::Back => Anchor::Back,
+            Anchor::Tip => Anchor::Tip,
+            Anchor::Tail => Anchor::Tail,
+            Anchor::PartFront(part) => Anchor::PartFront(find(part)?),
+            Anchor::PartBack(part) => Anchor::PartBack(find(part)?),
+            Anchor::AheadOfBalance => Anchor::AheadOfBalance,
+            Anchor::BehindBalance => Anchor::BehindBalance,
+        })
+    }
+
     /// Which way it counts: 1 towards the tail, -1 towards the tip.
     pub fn sign(&self) -> f64 {
         match self {

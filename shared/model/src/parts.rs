@@ -203,60 +203,31 @@ pub(crate) fn placement(ev: &mut Evaluator, raw: Placed, parts: &[(String, PartI
         return None;
     };
     let word = ev.text(file, relation.anchor);
+    let edge = relation.edge.map(|edge| ev.text(file, edge));
+    let id_of = |name: &str| parts.iter().find(|(known, _)| known == name).map(|(_, id)| *id);
+    let said = Anchor::of_words(relation.toward, word, edge);
+    if let Some(anchor) = said.and_then(|anchor| anchor.found(id_of)) {
+        return Some(Placement { distance, anchor, place });
+    }
     let at = Place { file, span: relation.anchor };
-    let anchor = match (relation.toward, word, relation.edge) {
-        (Toward::From, "front", None) => Anchor::Front,
-        (Toward::From, "back", None) => Anchor::Back,
-        (Toward::From, "tip", None) => Anchor::Tip,
-        (Toward::From, "tail", None) => Anchor::Tail,
-        (Toward::Ahead, "balance", None) => Anchor::AheadOfBalance,
-        (Toward::Behind, "balance", None) => Anchor::BehindBalance,
-        (Toward::From, name, Some(edge)) => {
-            let Some((_, id)) = parts.iter().find(|(n, _)| n == name) else {
-                if ev.unread.contains(name) {
-                    return None;
-                }
-                let names = parts.iter().map(|(n, _)| n.as_str()).filter(|name| is_name(name));
-                ev.report(
-                    Problem::new(
-                        UNKNOWN_NAME,
-                        at,
-                        format!("no part is named `{name}`"),
-                        "name the part in its header: `tube body {`",
-                    )
-                    .did_you_mean(nearest(name, names)),
-                );
-                return None;
-            };
-            match ev.text(file, edge) {
-                "front" => Anchor::PartFront(*id),
-                "back" => Anchor::PartBack(*id),
-                other => {
-                    let message = format!("a part has a front and a back, no `{other}`");
-                    ev.report(Problem::new(
-                        UNKNOWN_NAME,
-                        Place { file, span: edge },
-                        message,
-                        format!("write `{name}.front` or `{name}.back`"),
-                    ));
-                    return None;
-                }
-            }
+    let is_part = id_of(word).is_some();
+    match (relation.toward, relation.edge.zip(edge)) {
+        (Toward::From, Some((span, edge))) if is_part => {
+            let message = format!("a part has a front and a back, no `{edge}`");
+            let help = format!("write `{word}.front` or `{word}.back`");
+            ev.report(Problem::new(UNKNOWN_NAME, Place { file, span }, message, help));
         }
-        (Toward::From, name, None) if parts.iter().any(|(n, _)| n == name) => {
-            ev.report(meant::which_edge(at, name));
-            return None;
+        (Toward::From, Some(_)) if ev.unread.contains(word) => {}
+        (Toward::From, Some(_)) => {
+            let names = parts.iter().map(|(n, _)| n.as_str()).filter(|name| is_name(name));
+            let (message, help) = (format!("no part is named `{word}`"), "name the part in its header: `tube body {`");
+            ev.report(Problem::new(UNKNOWN_NAME, at, message, help).did_you_mean(nearest(word, names)));
         }
-        (Toward::From, name, None) => {
-            ev.report(meant::no_such_place(at, name));
-            return None;
-        }
-        (_, name, _) => {
-            ev.report(meant::no_such_direction(at, name, relation.toward));
-            return None;
-        }
-    };
-    Some(Placement { distance, anchor, place })
+        (Toward::From, None) if is_part => ev.report(meant::which_edge(at, word)),
+        (Toward::From, None) => ev.report(meant::no_such_place(at, word)),
+        (toward, _) => ev.report(meant::no_such_direction(at, word, toward)),
+    }
+    None
 }
 
 /// Names that parts can be referred to by: their own, or their word where it's the only one of its kind.

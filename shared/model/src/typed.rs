@@ -119,8 +119,10 @@ fn quantity<'f>(
 ) -> Option<Typed> {
     plain(ev, file, measure, known)?;
     let quantity = due(ev, place, measure, (of, known), dimension)?;
-    let fits = within(ev, place, &quantity, known) && meant::possible(ev, place, of, known, &quantity, measure);
-    (fits && sensible(ev, place, &quantity, known.word)).then(|| Typed::Amount(amount(quantity, place)))
+    if !within(ev, place, &quantity, known) || !meant::possible(ev, place, of, known, &quantity, measure) {
+        return None;
+    }
+    sensible(ev, place, &quantity, known.word).then(|| Typed::Amount(amount(quantity, place)))
 }
 
 fn at_height<'f>(
@@ -153,8 +155,7 @@ fn count<'f>(ev: &mut Evaluator<'f>, asked: Asked, measure: &'f Measure) -> Opti
         ));
         return None;
     }
-    let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
-    fits.then(|| Typed::Amount(amount(quantity, place)))
+    sized(ev, place, quantity, known)
 }
 
 fn choice_with_number(
@@ -201,8 +202,7 @@ fn choice_or_quantity<'f>(
     }
     plain(ev, file, measure, known)?;
     let quantity = due(ev, place, measure, (of, known), dimension)?;
-    let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
-    fits.then(|| Typed::Amount(amount(quantity, place)))
+    sized(ev, place, quantity, known)
 }
 
 fn reference_or_quantity<'f>(
@@ -219,10 +219,15 @@ fn reference_or_quantity<'f>(
             plain(ev, file, measure, known)?;
             let quantity = due(ev, place, measure, (of, known), dimension)?;
             let positive = FieldWord { limit: Limit::Positive, ..*known };
-            let fits = within(ev, place, &quantity, &positive) && sensible(ev, place, &quantity, known.word);
-            fits.then(|| Typed::Amount(amount(quantity, place)))
+            sized(ev, place, quantity, &positive)
         }
     }
+}
+
+/// A quantity as an amount, where its size is within a field's limits and makes sense.
+fn sized(ev: &mut Evaluator, place: Place, quantity: Quantity, known: &FieldWord) -> Option<Typed> {
+    let fits = within(ev, place, &quantity, known) && sensible(ev, place, &quantity, known.word);
+    fits.then(|| Typed::Amount(amount(quantity, place)))
 }
 
 /// Names in a list; what isn't one is told and left out.

@@ -118,13 +118,6 @@ pub(crate) fn loads(
     }
     let offset = [front, rear].iter().filter_map(|guide| axis_distance(parts, guide)).fold(0.0, f64::max);
     let friction = on_pad.friction.si;
-    let mut once: Vec<Assumed> = Vec::new();
-    assumed.retain(|one| {
-        !once.contains(one) && {
-            once.push(*one);
-            true
-        }
-    });
     Some(Loads {
         guides,
         spacing,
@@ -140,6 +133,13 @@ fn add(one: Reactions, other: Reactions) -> Reactions {
     Reactions { front: one.front + other.front, aft: one.aft + other.aft }
 }
 
+/// Two guides rest on the same default once.
+fn assume(assumed: &mut Vec<Assumed>, one: Assumed) {
+    if !assumed.contains(&one) {
+        assumed.push(one);
+    }
+}
+
 fn axis_distance(parts: Parts, guide: &GuideNumbers) -> Option<f64> {
     let part = parts.part(guide.part)?;
     let radius = parts.radius_under(part, guide.extent.middle())?;
@@ -153,7 +153,7 @@ fn play(design: &Design, pad: &Pad, guides: [&GuideNumbers; 2], assumed: &mut Ve
         sum += match (&design.parts.get(guide.part)?.kind, pad.rail.as_ref()?) {
             (PartKind::Lug { bore, .. }, Rail::Rod { diameter, .. }) => bore.as_ref()?.si - diameter.as_ref()?.si,
             (PartKind::Button { .. } | PartKind::RailGuide { .. }, Rail::Slotted { .. }) => {
-                assumed.push(Assumed::SlotPlay);
+                assume(assumed, Assumed::SlotPlay);
                 SLOT_PLAY
             }
             _ => return None,
@@ -184,7 +184,7 @@ fn capacity(design: &Design, part: &Part, assumed: &mut Vec<Assumed>) -> Option<
         }
         _ => return None,
     };
-    assumed.push(usual);
+    assume(assumed, usual);
     Some(force)
 }
 

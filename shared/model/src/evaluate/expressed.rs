@@ -9,7 +9,7 @@ use crate::curve;
 use crate::design::Anchor;
 use crate::part_word::is_body;
 use crate::station::{seat, tail as tail_of, Along, Layout, Said, Seat};
-use finwright_grammar::{Block, FileId, Measure, Place, Toward, ValueKind};
+use finwright_grammar::{Block, FileId, Measure, Place, ValueKind};
 use finwright_units::{Dimension, Quantity};
 
 /// The share of a part's length at which the point lies that a word behind its name asks for.
@@ -140,23 +140,7 @@ fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, measure: &'f Measure) -> Opt
     };
     let distance = ev.value(file, &measure.amount)?;
     let edge = relation.edge.map(|edge| ev.text(file, edge));
-    let anchor = match (relation.toward, ev.text(file, relation.anchor), edge) {
-        (Toward::From, "front", None) => Anchor::Front,
-        (Toward::From, "back", None) => Anchor::Back,
-        (Toward::From, "tip", None) => Anchor::Tip,
-        (Toward::From, "tail", None) => Anchor::Tail,
-        (Toward::Ahead, "balance", None) => Anchor::AheadOfBalance,
-        (Toward::Behind, "balance", None) => Anchor::BehindBalance,
-        (Toward::From, name, Some(edge)) => {
-            let (file, block) = ev.block(file, name)?;
-            let other = OnPage { file, block };
-            match edge {
-                "front" => Anchor::PartFront(other),
-                "back" => Anchor::PartBack(other),
-                _ => return None,
-            }
-        }
-        _ => return None,
-    };
+    let said = Anchor::of_words(relation.toward, ev.text(file, relation.anchor), edge)?;
+    let anchor = said.found(|name| ev.block(file, name).map(|(file, block)| OnPage { file, block }))?;
     Some((anchor, distance))
 }
