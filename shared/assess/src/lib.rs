@@ -27,7 +27,7 @@
 //!   known.
 //! * [`assumed`](mod@assumed): what a number rests on that the file doesn't say; [`defaults`](mod@defaults): all of it
 //!   for a flight.
-//! * [`report`]: the numbers under stable names, for JSON.
+//! * [`report`]: the numbers under stable names, for JSON. [`traced`]: lines that pictures draw.
 
 pub mod airflow;
 pub mod airframe;
@@ -56,6 +56,7 @@ pub mod sold;
 pub mod spread;
 pub mod stage;
 pub mod tolerance;
+pub mod traced;
 pub mod unknown;
 pub mod weigh;
 pub mod weighing;
@@ -69,7 +70,7 @@ pub use flight::clearance::Clearance;
 pub use flight::flutter::Flutter;
 pub use flight::loads::{GuideLoad, Loads};
 pub use flight::pad::{GuideNumbers, OnPad};
-pub use flight::path::{path, NotFlown, Opening, Path};
+pub use flight::path::{course, path, NotFlown, Opening, Path};
 pub use flight::release::AtRelease;
 pub use flight::run::Run;
 pub use flight::seat::Seat;

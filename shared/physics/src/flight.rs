@@ -85,6 +85,12 @@ impl Flight<'_> {
             .map(|(path, _)| path)
     }
 
+    /// The same, showing every step's end to `watch`, from the state to the landing.
+    pub fn fly_on_with(&self, from: State, mut watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
+        course::follow(self, from, from.across.hypot(from.climb), Until::Ground, Care::Usual, Some(&mut watch))
+            .map(|(path, _)| path)
+    }
+
     /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way.
     /// Nothing after it is followed.
     pub fn climb_on(&self, from: State) -> Result<Moment, FlightError> {
@@ -98,5 +104,11 @@ impl Flight<'_> {
         let (path, end) =
             course::follow(self, self.release.into(), self.release.speed, Until::Burnout, Care::Usual, None)?;
         Ok(end.map(|end| Boost { end, fastest: path.fastest, top_acceleration: path.top_acceleration }))
+    }
+
+    /// The same, showing every step's end to `watch`.
+    pub fn boost_with(&self, mut watch: impl FnMut(&Moment)) -> Result<Option<State>, FlightError> {
+        course::follow(self, self.release.into(), self.release.speed, Until::Burnout, Care::Usual, Some(&mut watch))
+            .map(|(_, end)| end)
     }
 }

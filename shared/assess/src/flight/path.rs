@@ -204,6 +204,28 @@ fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<
     })
 }
 
+/// The course of a flight from its release to the ground, at the end of every step of its integration: what a picture
+/// draws as a line. `None` where there is no [`path`](fn@path).
+pub fn course(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Option<Vec<Moment>> {
+    let flown = path(design, airframe, numbers).ok()?;
+    let before = before(airframe, numbers)?;
+    let wind = before.air.profile();
+    let canopies = numbers.sinking.as_ref().and_then(canopies).unwrap_or_default();
+    let mut moments = Vec::new();
+    let Some(upper) = before.weighed.upper else {
+        whole(&before, &wind, flown.release, &canopies).fly_with(|moment| moments.push(*moment)).ok()?;
+        return Some(moments);
+    };
+    let flight = whole(&before, &wind, flown.release, &[]);
+    let end = flight.boost_with(|moment| moments.push(*moment)).ok()??;
+    let curve = upper_curve(design, numbers)?.delayed(end.time)?;
+    let aerodynamics = &before.airframe.upper_airflow.as_ref()?.aerodynamics;
+    let (mass, nozzle) = (upper.burning, upper.motor.back);
+    let second = Flight { curve: &curve, mass, nozzle, aerodynamics, canopies: &canopies, ..flight };
+    second.fly_on_with(end, |moment| moments.push(*moment)).ok()?;
+    Some(moments)
+}
+
 /// What is taken about the pad's lean and the wind on the way up.
 fn assumed_of_pad(design: &Design, numbers: &FlightNumbers, before: &Before) -> Vec<Assumed> {
     let (lean, air) = (before.run.inputs.lean, before.air);
