@@ -3,12 +3,17 @@
 
 mod chances;
 mod check;
+mod chosen;
 mod collect;
+#[cfg(feature = "pictures")]
+mod draw;
 mod explain;
 mod fmt;
 mod guides;
 mod judged;
 mod layout;
+#[cfg(feature = "pictures")]
+mod letters;
 mod more;
 mod output;
 mod render;
@@ -18,6 +23,8 @@ mod show;
 mod snippet;
 mod table;
 mod working;
+#[cfg(feature = "pictures")]
+mod written;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use finwright_units::Units;
@@ -126,6 +133,26 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// Draw a picture of a design, as SVG or PDF.
+    #[cfg(feature = "pictures")]
+    Draw {
+        /// The design, or - for standard input.
+        file: PathBuf,
+        /// Which one: stand, bench, end-on, run, window, margin, path. Without a name, they are listed.
+        #[arg(long, value_name = "NAME")]
+        what: Option<String>,
+        /// The flight; the file's first one where none is named.
+        #[arg(long, value_name = "NAME")]
+        flight: Option<String>,
+        /// The file to write, .svg or .pdf; without one, SVG goes to standard output.
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+        /// The paper of a PDF.
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
+        #[command(flatten)]
+        reader: Reader,
+    },
     /// Explain a rule, a block or a field of the language, or a topic; without a name, list them.
     Explain {
         /// Such as slow-exit (or guide/slow-exit), tube, tube.outer, measuring.
@@ -167,6 +194,26 @@ impl Reader {
             Some(UnitsFirst::Si) => Some(Units::Si),
             Some(UnitsFirst::Us) => Some(Units::Us),
             None => None,
+        }
+    }
+}
+
+/// A size of paper.
+#[cfg(feature = "pictures")]
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum PaperSize {
+    /// 210 mm by 297 mm.
+    A4,
+    /// 8.5 in by 11 in.
+    Letter,
+}
+
+#[cfg(feature = "pictures")]
+impl From<PaperSize> for finwright_draw::paper::Paper {
+    fn from(size: PaperSize) -> Self {
+        match size {
+            PaperSize::A4 => Self::A4,
+            PaperSize::Letter => Self::Letter,
         }
     }
 }
@@ -241,6 +288,11 @@ fn main() -> ExitCode {
         }
         Command::Working { file, quantity, flight, format, reader } => {
             working::working(&file, quantity.as_deref(), flight.as_deref(), format, reader.units(false))
+        }
+        #[cfg(feature = "pictures")]
+        Command::Draw { file, what, flight, output, paper, reader } => {
+            let (what, flight, output) = (what.as_deref(), flight.as_deref(), output.as_deref());
+            draw::draw(&file, &draw::Wish { what, flight, output, paper, units: reader.units(false) })
         }
         Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),
         Command::Schema { of } => {

@@ -1,5 +1,6 @@
 //! `finwright working`: a number's derivation with a design's own values.
 
+use crate::chosen::chosen;
 use crate::collect::read;
 use crate::judged;
 use crate::layout::measure;
@@ -8,7 +9,6 @@ use crate::WorkingFormat;
 use finwright_checks::analyze;
 use finwright_checks::verdict::flight_in_words;
 use finwright_grammar::vocabulary::nearest;
-use finwright_model::Design;
 use finwright_units::Units;
 use finwright_working::{markdown, text, Lack, Quantity, Working};
 use serde::Serialize;
@@ -83,20 +83,6 @@ fn list(shown: &str) -> String {
     let width = Quantity::ALL.iter().map(|(_, name, _)| name.len()).max().unwrap_or(0);
     let lines: String = Quantity::ALL.iter().map(|(_, name, line)| format!("  {name:width$}  {line}\n")).collect();
     format!("Numbers that can be worked, as in `finwright working {} exit-speed`:\n\n{lines}", quoted(shown))
-}
-
-/// The flight's number in the design: the first one where none is named.
-fn chosen(design: &Design, name: Option<&str>) -> Result<usize, String> {
-    let Some(name) = name else { return Ok(0) };
-    let names = || design.flights.iter().map(|flight| flight.name.value.as_str());
-    names().position(|known| known == name).ok_or_else(|| {
-        let near = nearest(name, names());
-        let known = || match design.flights.len() {
-            0 => "the file has none".to_string(),
-            _ => format!("there are {}", names().collect::<Vec<_>>().join(", ")),
-        };
-        format!("there is no flight {name}; {}", near.map_or_else(known, |near| format!("did you mean {near}?")))
-    })
 }
 
 /// That the file has more flights than the one that is worked.

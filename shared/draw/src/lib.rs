@@ -1,6 +1,6 @@
 //! Pictures of a design as plain data, and what writes them.
 //!
-//! * [`scene`]: what a picture is made of. [`svg`](mod@svg): its writer for screens.
+//! * [`scene`]: what a picture is made of. [`svg`](mod@svg): its writer for screens; [`pdf`](mod@pdf): the one for paper.
 //! * [`picture`](mod@picture): the seven pictures by name, each with the question that it answers, and the way to a scene.
 //! * [`draft`]: the kit that they are drawn with; with it [`font`], [`hatch`](mod@hatch), [`column`] and
 //!   [`spread`](mod@spread), which keep words apart.
@@ -18,7 +18,9 @@ pub mod font;
 pub mod hatch;
 mod lacking;
 mod margin;
+pub mod paper;
 mod path;
+pub mod pdf;
 pub mod picture;
 pub mod plot;
 pub mod pose;
