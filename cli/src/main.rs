@@ -19,6 +19,8 @@ mod output;
 mod render;
 mod replace;
 mod schema;
+#[cfg(feature = "pictures")]
+mod sheet;
 mod show;
 mod snippet;
 mod table;
@@ -26,6 +28,8 @@ mod working;
 #[cfg(feature = "pictures")]
 mod written;
 
+#[cfg(feature = "pictures")]
+use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use finwright_units::Units;
 use std::path::PathBuf;
@@ -153,6 +157,33 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// Make sheets to print: what is marked out at true size, flight cards, a working.
+    #[cfg(feature = "pictures")]
+    Sheet {
+        /// The design; for cards also several, or folders.
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+        /// Which sheet.
+        #[arg(long, value_enum, default_value_t = SheetOf::Marking)]
+        what: SheetOf,
+        /// The flight; for cards all of them where none is named, else the file's first one.
+        #[arg(long, value_name = "NAME")]
+        flight: Option<String>,
+        /// The number that a working works, such as exit-speed.
+        #[arg(long, value_name = "NAME")]
+        quantity: Option<String>,
+        /// How many cards a page: 1 or 4.
+        #[arg(long, default_value_t = 4, value_parser = clap::builder::PossibleValuesParser::new(["1", "4"]).map(|n| n.parse::<usize>().unwrap_or(4)))]
+        each: usize,
+        /// The file to write, .pdf or .html.
+        #[arg(short, long, value_name = "FILE")]
+        output: PathBuf,
+        /// The paper.
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
+        #[command(flatten)]
+        reader: Reader,
+    },
     /// Explain a rule, a block or a field of the language, or a topic; without a name, list them.
     Explain {
         /// Such as slow-exit (or guide/slow-exit), tube, tube.outer, measuring.
@@ -196,6 +227,18 @@ impl Reader {
             None => None,
         }
     }
+}
+
+/// A sheet.
+#[cfg(feature = "pictures")]
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum SheetOf {
+    /// A strip at true size to wrap around the tube, with lines and places.
+    Marking,
+    /// A card for each flight.
+    Card,
+    /// A number worked by hand.
+    Working,
 }
 
 /// A size of paper.
@@ -293,6 +336,11 @@ fn main() -> ExitCode {
         Command::Draw { file, what, flight, output, paper, reader } => {
             let (what, flight, output) = (what.as_deref(), flight.as_deref(), output.as_deref());
             draw::draw(&file, &draw::Wish { what, flight, output, paper, units: reader.units(false) })
+        }
+        #[cfg(feature = "pictures")]
+        Command::Sheet { files, what, flight, quantity, each, output, paper, reader } => {
+            let (flight, quantity, units) = (flight.as_deref(), quantity.as_deref(), reader.units(false));
+            sheet::sheet(&files, &sheet::Wish { what, flight, quantity, each, output: &output, paper, units })
         }
         Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),
         Command::Schema { of } => {

@@ -183,6 +183,11 @@ impl Draft {
         on_paper && self.scene.texts().all(|other| !meet(own, bounds(other))) && self.guards.iter().all(clear)
     }
 
+    /// Whether a rectangle meets no words.
+    pub fn is_clear_of_words(&self, own: Rect) -> bool {
+        self.scene.texts().all(|other| !meet(own, bounds(other)))
+    }
+
     /// A label: its first line bold, what it means below in grey. Gives the height that it takes.
     pub fn say(&mut self, (x, y): Point, lines: &[String], style: Style) -> f64 {
         let lead = style.size * LEAD;

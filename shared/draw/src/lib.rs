@@ -7,6 +7,8 @@
 //! * [`subject`]: the design and flight that a picture is of. [`rocket`](mod@rocket), [`side`] and [`pose`]: the rocket
 //!   from the side, and on its pad.
 //!
+//! * [`sheet`]: what is marked out, flight cards, workings; [`paper`] is what they are printed on.
+//!
 //! No number is computed here: everything that a picture says is read in the analysis.
 
 mod bench;
@@ -27,6 +29,7 @@ pub mod pose;
 pub mod rocket;
 mod run;
 pub mod scene;
+pub mod sheet;
 pub mod side;
 pub mod spread;
 mod stand;

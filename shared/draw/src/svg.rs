@@ -171,7 +171,7 @@ fn words(text: &Text, out: &mut String) {
     );
 }
 
-fn name(role: Role) -> &'static str {
+pub(crate) fn name(role: Role) -> &'static str {
     match role {
         Role::Paper => "paper",
         Role::Ink => "ink",

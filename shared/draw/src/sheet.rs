@@ -1,0 +1,11 @@
+//! Sheets for the bench and the field: what is marked out at true size, a card for each flight, a working as a page.
+
+mod card;
+mod clip;
+pub mod html;
+mod marking;
+mod working;
+
+pub use card::{card, card_size, cards_on};
+pub use marking::marking;
+pub use working::working;
