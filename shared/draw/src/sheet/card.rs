@@ -49,7 +49,7 @@ fn drawn(subject: Subject, (width, height): (f64, f64)) -> Scene {
     let mut draft = Draft::new("card", width, height);
     let right = width - EDGE;
     heading(&mut draft, subject, right);
-    let half = EDGE + (width - 2.0 * EDGE) * 0.525;
+    let half = EDGE + (width - 2.0 * EDGE) * 0.6;
     finger(&mut draft, subject, half, right);
     table(&mut draft, subject, half - 2.0);
     aside(&mut draft, subject, (half + 2.5, right), height);
@@ -123,46 +123,60 @@ fn finger(draft: &mut Draft, subject: Subject, half: f64, right: f64) {
 }
 
 const TOP: f64 = 33.0;
-const STEP: f64 = 4.5;
+const STEP: f64 = 4.3;
 
 fn table(draft: &mut Draft, subject: Subject, right: f64) {
     draft.line(&[(EDGE, TOP - 1.4), (right, TOP - 1.4)], Pen::HAIR);
     let rows = numbers(subject);
     let bold = Style::NOTE.role(Role::Ink).bold();
     let labels = rows.iter().map(|row| width(row.label, Style::NOTE)).fold(0.0, f64::max) + 2.0;
-    let values =
-        rows.iter().map(|row| width(&row.value, bold)).fold(0.0, f64::max).min((right - EDGE - labels) * 0.52) + 2.0;
+    let values = rows.iter().map(|row| width(&row.value, bold)).fold(0.0, f64::max);
+    let values = values.min((right - EDGE - labels) * 0.4) + 2.0;
     let mut y = TOP + 3.2;
     for row in rows {
         let role = if row.looks { Role::Looks } else { Role::Ink };
         draft.text((EDGE, y), row.label, Style::NOTE);
-        draft.text((EDGE + labels, y), cut(&row.value, bold, values - 1.0), bold.role(role));
+        draft.text((EDGE + labels, y), cut(&row.value, bold, values - 1.5), bold.role(role));
         let from = EDGE + labels + values;
-        draft.text((from, y), cut(&row.note, Style::NOTE, right - from), Style::NOTE.role(Role::Ink));
-        y += STEP;
+        let style = Style::NOTE.role(Role::Ink);
+        for line in shortened(&row.note, style, right - from, if row.is_long { 2 } else { 1 }) {
+            draft.text((from, y), line, style);
+            y += STEP;
+        }
     }
+}
+
+/// Words in at most so many lines, with an ellipsis where something is left out.
+fn shortened(words: &str, style: Style, most: f64, lines: usize) -> Vec<String> {
+    let mut broken = wrapped(words, style, most);
+    if broken.len() > lines {
+        let rest = broken.split_off(lines.saturating_sub(1)).join(" ");
+        broken.push(cut(&rest, style, most));
+    }
+    broken
 }
 
 /// What else decides: cautions, distances, what wasn't checked and what is by default.
 fn aside(draft: &mut Draft, subject: Subject, (x, right): (f64, f64), height: f64) {
     draft.line(&[(x, TOP - 1.4), (right, TOP - 1.4)], Pen::HAIR);
-    let text = x + 19.5;
-    let bottom = height - 20.0;
+    let bottom = height - 18.0;
     let mut y = TOP + 3.2;
     let notes = notes(subject);
     for (i, note) in notes.iter().enumerate() {
         let role = if note.looks { Role::Looks } else { Role::Ink };
         let style = if note.looks { Style::NOTE.role(role).bold() } else { Style::NOTE.role(role) };
-        let lines = wrapped(&note.words, style, right - text);
         // Every note behind this one keeps a line.
         let left = ((bottom - y) / 4.0).floor() as usize;
         let most = left.saturating_sub(notes.len() - 1 - i).max(1).min(note.most);
+        // The label runs into the words: its place is kept free on the first line.
+        let label = width(note.label, Style::NOTE) + 2.0;
+        let indent = " ".repeat((label / width(" ", style)).ceil() as usize).replace(' ', "\u{a0}");
         draft.text((x, y), note.label, Style::NOTE);
-        for (line, words) in lines.iter().take(most).enumerate() {
-            let is_cut = line + 1 == most && lines.len() > most;
-            let words =
-                if is_cut { cut(&format!("{words} {}", lines[line + 1]), style, right - text) } else { words.clone() };
-            draft.text((text, y), words, style);
+        for (line, words) in
+            shortened(&format!("{indent}{}", note.words), style, right - x, most).into_iter().enumerate()
+        {
+            let words = words.trim_start_matches('\u{a0}').to_string();
+            draft.text((if line == 0 { x + label } else { x }, y), words, style);
             y += 4.0;
         }
         y += 0.5;
@@ -173,8 +187,8 @@ fn signatures(draft: &mut Draft, (left, right): (f64, f64), height: f64) {
     let y = height - 12.6;
     let wide = right - left;
     let marks = [
-        (0.0, 0.2, "weighed today, g"),
-        (0.225, 0.43, "balance today, mm"),
+        (0.0, 0.2, "weighed, g"),
+        (0.225, 0.43, "balance, mm"),
         (0.455, 0.7, "flyer"),
         (0.725, 1.0, "range safety officer"),
     ];

@@ -67,9 +67,12 @@ fn points(ring: &Ring) -> Vec<Point> {
     }
 }
 
+/// Which coordinate a side of the window bounds.
+type Side = fn(Point) -> f64;
+
 /// Sutherland and Hodgman's way of cutting a polygon, side by side of the window.
 fn area(polygon: &[Point], window: Rect) -> Vec<Point> {
-    let sides: [(fn(Point) -> f64, f64, f64); 4] =
+    let sides: [(Side, f64, f64); 4] =
         [(|p| p.0, window.0, 1.0), (|p| p.0, window.2, -1.0), (|p| p.1, window.1, 1.0), (|p| p.1, window.3, -1.0)];
     let mut kept = polygon.to_vec();
     for (of, edge, sign) in sides {

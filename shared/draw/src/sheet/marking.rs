@@ -17,8 +17,9 @@ use strip::{strips, Strip, LAP};
 /// Free paper at its edges, and what stands beside the strip, mm.
 const EDGE: f64 = 10.0;
 const BESIDE: f64 = 46.0;
+const TOP: f64 = 6.0;
 /// What stands under it: the bar across.
-const UNDER: f64 = 22.0;
+const UNDER: f64 = 18.0;
 
 /// The sheets of a design, a page each, at true size; the error says why there are none.
 pub fn marking(analysis: &Analysis, flight: usize, paper: Paper) -> Result<Vec<Scene>, Refusal> {
@@ -35,7 +36,7 @@ pub fn marking(analysis: &Analysis, flight: usize, paper: Paper) -> Result<Vec<S
 
 fn pages(subject: Subject, strip: &Strip, paper: Paper) -> Vec<Scene> {
     let (width, height) = paper.size();
-    let (wide, high) = (width - 2.0 * EDGE - BESIDE, height - EDGE - UNDER - 4.0);
+    let (wide, high) = (width - 2.0 * EDGE - BESIDE, height - TOP - UNDER);
     let drawn = strip.scene(subject);
     let (across, up) = (strip.around + LAP, strip.top);
     // Tiles overlap by nothing: they are cut at the join and butted.
@@ -159,7 +160,7 @@ fn beside(draft: &mut Draft, subject: Subject, strip: &Strip, (x, tile, number):
     }
     y += 2.0;
     let (_, unit, _) = show::ruler();
-    draft.text((x, y), format!("{unit} from this edge"), Style::NOTE);
+    draft.text((x, y), format!("{unit} from the lower edge:"), Style::NOTE);
     y += 4.4;
     // Down to where the bar begins.
     for (name, what) in &strip.list {

@@ -20,6 +20,8 @@ pub struct Row {
     pub note: String,
     /// Whether it's to be looked at.
     pub looks: bool,
+    /// Whether what stands beside may take two lines.
+    pub is_long: bool,
 }
 
 /// A label with words.
@@ -52,7 +54,7 @@ pub fn numbers(subject: Subject) -> Vec<Row> {
 
 fn row(label: &'static str, value: Option<String>, note: String) -> Row {
     let looks = value.is_none();
-    Row { label, value: value.unwrap_or_else(|| NOT_KNOWN.to_string()), note, looks }
+    Row { label, value: value.unwrap_or_else(|| NOT_KNOWN.to_string()), note, looks, is_long: false }
 }
 
 fn motor(subject: Subject) -> Row {
@@ -65,8 +67,8 @@ fn motor(subject: Subject) -> Row {
 fn mass(subject: Subject) -> Row {
     let weighed = subject.numbers.and_then(|numbers| numbers.weighed);
     let note = weighed.map_or(String::new(), |weighed| match weighed.basis.mass {
-        true => format!("weighed; the file {}", show::mass(weighed.computed.mass)),
-        false => "computed, not weighed".to_string(),
+        true => format!("weighed; file {}", show::mass(weighed.computed.mass)),
+        false => "not weighed".to_string(),
     });
     let looks = weighed.is_some_and(|weighed| !weighed.basis.mass);
     Row { looks, ..row("mass ready to fly", weighed.map(|weighed| show::mass(weighed.loaded.mass)), note) }
@@ -117,11 +119,12 @@ fn wind(subject: Subject) -> Row {
     let summary = |name: &str| rule(name).map_or(String::new(), |rule| rule.summary.to_string());
     let air = subject.numbers.and_then(|numbers| numbers.air).map_or(0.0, |air| air.as_read(air.wind));
     if let Some(first) = ceiling.in_still_air.first() {
-        return Row { looks: true, ..row("wind up to", Some("none".to_string()), summary(first.rule)) };
+        return Row { looks: true, is_long: true, ..row("wind up to", Some("none".to_string()), summary(first.rule)) };
     }
-    let then = ceiling.limit.as_ref().map_or("nothing is found".to_string(), |limit| summary(limit.rule));
+    let then =
+        ceiling.limit.as_ref().map_or("nothing is found".to_string(), |limit| format!("then {}", summary(limit.rule)));
     let value = show::speed_at_most(floor(ceiling.wind));
-    Row { looks: ceiling.wind < air, ..row("wind up to", Some(value), then) }
+    Row { looks: ceiling.wind < air, is_long: true, ..row("wind up to", Some(value), then) }
 }
 
 fn flight(subject: Subject) -> Vec<Row> {

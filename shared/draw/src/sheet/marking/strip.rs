@@ -75,7 +75,7 @@ fn strip(subject: Subject, (id, tube, extent): (PartId, &Part, Extent), diameter
     let balance = subject.numbers.and_then(|numbers| numbers.loaded()).map(|loaded| (extent.back - loaded.x) * 1e3);
     let balance = balance.filter(|at| (0.0..=length).contains(at));
     let highest = marks.iter().map(|mark| mark.high).chain(balance).fold(0.0, f64::max);
-    let top = (highest + 12.0).min(length.max(20.0)).max(20.0);
+    let top = (highest + 10.0).min(length.max(20.0)).max(20.0);
     let seam = seam(&marks);
     let list = list(&marks, balance);
     Some(Strip { name: tube.label(), diameter, around, top, list, marks, seam, balance })
