@@ -87,6 +87,11 @@ pub fn flights(design: &Design, assessment: &Assessment, floor: f64) -> Vec<Flig
     reports
 }
 
+/// The same without tolerances, each of which takes a design moved and computed again.
+pub fn flights_as_they_are(design: &Design, assessment: &Assessment, floor: f64) -> Vec<FlightReport> {
+    assessment.flights.iter().map(|n| flight(design, assessment, n, floor)).collect()
+}
+
 impl FlightReport {
     /// A number by its name, with its tolerance, 0 where it has none.
     pub fn get(&self, name: &str) -> Option<(f64, f64)> {
