@@ -16,6 +16,8 @@ mod layout;
 mod letters;
 mod more;
 mod output;
+#[cfg(feature = "pictures")]
+mod preview;
 mod render;
 mod replace;
 mod schema;
@@ -184,6 +186,17 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// Show a design's live page: its pictures in a browser, following every save.
+    #[cfg(feature = "pictures")]
+    Preview {
+        /// The design.
+        file: PathBuf,
+        /// Open it in the browser at once.
+        #[arg(long)]
+        open: bool,
+        #[command(flatten)]
+        reader: Reader,
+    },
     /// Explain a rule, a block or a field of the language, or a topic; without a name, list them.
     Explain {
         /// Such as slow-exit (or guide/slow-exit), tube, tube.outer, measuring.
@@ -342,6 +355,8 @@ fn main() -> ExitCode {
             let (flight, quantity, units) = (flight.as_deref(), quantity.as_deref(), reader.units(false));
             sheet::sheet(&files, &sheet::Wish { what, flight, quantity, each, output: &output, paper, units })
         }
+        #[cfg(feature = "pictures")]
+        Command::Preview { file, open, reader } => preview::preview(&file, open, reader.units(false)),
         Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),
         Command::Schema { of } => {
             let schema = match of {
