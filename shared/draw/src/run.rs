@@ -6,7 +6,7 @@ use crate::draft::Draft;
 use crate::lacking::lacking;
 use crate::plot::{dot, label, level, ring, upright, Axis};
 use crate::scene::{Dash, Pen, Point, Role, Scene, Style};
-use crate::subject::{sentence, Subject};
+use crate::subject::Subject;
 use finwright_assess::traced::{speeds, travel_at};
 use finwright_checks::common::limits::EXIT_SPEED;
 use finwright_checks::lacking::joined;
@@ -155,7 +155,7 @@ fn headline(curves: &[Curve], floor: f64) -> String {
         }
         ([only], []) => format!("{} lets go at {}, too slowly.", only.name, show::speed(only.last.1)),
         (_, []) => "Every pad lets go too slowly.".to_string(),
-        (slow, fast) => format!("{} fast enough, {} not.", sentence(&names(fast)).trim_end_matches('.'), names(slow)),
+        (slow, fast) => format!("Fast enough: {}. Too slow: {}.", names(fast), names(slow)),
     }
 }
 
@@ -273,12 +273,8 @@ fn guide(draft: &mut Draft, curve: &Curve, x: &Axis, y: f64) {
 fn told(curves: &[Curve], floor: f64) -> String {
     let mut said = format!("Speed over travel from rest. The fins need {}.", show::speed(floor));
     for curve in curves {
-        said += &format!(
-            " {} lets go at {} after {}",
-            sentence(&curve.name).trim_end_matches('.'),
-            show::speed(curve.last.1),
-            show::length(curve.last.0)
-        );
+        said +=
+            &format!(" {} lets go at {} after {}", curve.name, show::speed(curve.last.1), show::length(curve.last.0));
         if let Some(front) = curve.front {
             said += &format!(", its front guide at {} after {}", show::speed(front.1), show::length(front.0));
         }

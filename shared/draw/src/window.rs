@@ -6,7 +6,7 @@ use crate::draft::Draft;
 use crate::font::{cut, width, wrapped};
 use crate::plot::{level, Axis};
 use crate::scene::{Dash, Pen, Role, Scene, Style};
-use crate::subject::{sentence, Subject};
+use crate::subject::Subject;
 use finwright_advice::compare::{compare_flight, Candidate, Comparison};
 use finwright_advice::words::floor;
 use finwright_checks::{Level, Verdict};
@@ -139,10 +139,10 @@ fn headline(compared: &Comparison, bars: &[Bar]) -> String {
     let Some(own) = own else { return "No pad is known.".to_string() };
     let name = &own.name;
     match own.to {
-        None => format!("{} doesn't meet the checks in any wind.", sentence(name).trim_end_matches('.')),
+        None => format!("{} doesn't meet the checks in any wind.", name),
         Some(_) if own.endless => format!("No wind in which anybody launches ends what {name} meets."),
         Some(to) if compared.in_still_air => {
-            format!("{} meets the checks up to {}.", sentence(name).trim_end_matches('.'), show::speed_at_most(to))
+            format!("{} meets the checks up to {}.", name, show::speed_at_most(to))
         }
         Some(to) if to >= compared.wind_m_s => format!(
             "Today's wind is {}; {name} meets the checks up to {}.",
@@ -234,7 +234,7 @@ pub fn told(compared: &Comparison, bars: &[Bar]) -> String {
             Some(to) => format!("meets the checks up to {}", show::speed_at_most(to)),
             None => "meets them in no wind".to_string(),
         };
-        said += &format!(" {} {to}; {}.", sentence(&bar.name).trim_end_matches('.'), bar.why.trim_end_matches('.'));
+        said += &format!(" {} {to}; {}.", bar.name, bar.why.trim_end_matches('.'));
     }
     if !compared.in_still_air {
         said += &format!(" Today: {}, gusts of {}.", show::speed(compared.wind_m_s), show::speed(compared.gust_m_s));

@@ -2,6 +2,7 @@
 
 use crate::found::findings;
 use crate::numbers::table;
+use crate::words::{capital, line_of};
 use finwright_assess::{defaults, path};
 use finwright_checks::lacking::needed_in_words;
 use finwright_checks::rule::Concern;
@@ -9,7 +10,6 @@ use finwright_checks::{rule, Analysis, Finding, Level, Verdict};
 use finwright_draw::font::tied;
 use finwright_draw::svg::{escaped, inline_svg};
 use finwright_draw::{picture, Picture, Size};
-use finwright_grammar::Place;
 use finwright_units::reader::with;
 use serde::Serialize;
 
@@ -72,8 +72,8 @@ fn headline(analysis: &Analysis, number: usize) -> String {
     let name = analysis.design.flights.get(number).map(|flight| flight.name.value.as_str());
     let Some((judged, name)) = analysis.flights.get(number).zip(name) else {
         return match analysis.verdict {
-            Verdict::Library => "a file of definitions for others".to_string(),
-            _ => "there is no flight to judge yet".to_string(),
+            Verdict::Library => "A file of definitions for others".to_string(),
+            _ => "There is no flight to judge yet".to_string(),
         };
     };
     match (judged.verdict, &judged.reason) {
@@ -91,7 +91,7 @@ fn head(html: &mut String, analysis: &Analysis, number: usize, (title, said): (&
         format!(", wind {}, gusts {}", speed(air.as_read(air.wind)), speed(air.as_read(air.gust)))
     });
     *html += &format!("<header>\n<p class=\"where\">{}{}</p>\n", escaped(title), escaped(&wind));
-    *html += &format!("<h1>{}.</h1>\n", escaped(&capital(said.trim_end_matches('.'))));
+    *html += &format!("<h1>{}.</h1>\n", escaped(said.trim_end_matches('.')));
     let help =
         analysis.flights.get(number).and_then(|judged| judged.reason.as_ref()).map(|reason| reason.help.as_str());
     if let Some(help) = help.filter(|help| !help.is_empty()) {
@@ -153,19 +153,6 @@ fn unreadable(analysis: &Analysis, file: &str) -> Option<String> {
     let finding = analysis.findings.iter().find(|finding| is_unreadable(finding))?;
     let line = line_of(analysis, finding.place);
     Some(format!("{file}, line {line}: {}", finding.message))
-}
-
-/// The line of a place, from 1.
-pub(crate) fn line_of(analysis: &Analysis, place: Place) -> usize {
-    let text = analysis.sources.get(place.file.0 as usize).map_or("", |source| &source.text);
-    let before = text.get(..(place.span.start as usize).min(text.len())).unwrap_or(text);
-    before.matches('\n').count() + 1
-}
-
-/// A sentence's first letter as a capital.
-pub(crate) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().collect::<String>() + letters.as_str())
 }
 
 /// A name as it stands in an address: RFC 3986, every byte but the unreserved ones with a percent sign.

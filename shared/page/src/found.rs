@@ -1,6 +1,6 @@
 //! What was found, as articles that lead to their places.
 
-use crate::content::{capital, line_of};
+use crate::words::{capital, line_of};
 use finwright_checks::{Analysis, Finding, Level};
 use finwright_draw::svg::escaped;
 

@@ -12,6 +12,7 @@ mod numbers;
 pub mod request;
 pub mod serve;
 pub mod shell;
+mod words;
 
 pub use content::content;
 pub use live::{Going, Live, Shown};

@@ -24,13 +24,18 @@ pub fn small(subject: Subject) -> Option<Scene> {
         y = row(&mut draft, bar, &x, y);
     }
     if !compared.in_still_air {
+        let mut taken = 0.0_f64;
         for (wind, word) in [(compared.wind_m_s, "today"), (compared.gust_m_s, "gusts")] {
             let at = x.at(wind);
             draft.line(&[(at, 7.2), (at, 9.0)], Pen::SMALL);
             let words = alone(|| format!("{word} {}", show::speed(wind)));
             let half = width(&words, Style::NOTE) / 2.0;
             let at = at.clamp(4.0 + half, WIDTH - 4.0 - half);
-            draft.text_if_free((at, 6.0), words, Style::NOTE.role(Role::Ink).middle());
+            // Where the gusts' words would touch the wind's, they begin a little further on.
+            let at = at.max(taken + half + 2.0).min(WIDTH - 4.0 - half);
+            if draft.text_if_free((at, 6.0), words, Style::NOTE.role(Role::Ink).middle()) {
+                taken = at + half;
+            }
             let mut y = first;
             for _ in &bars {
                 draft.line(&[(x.at(wind), y - 0.6), (x.at(wind), y)], Pen::SMALL);
