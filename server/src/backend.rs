@@ -26,7 +26,11 @@ pub struct Backend {
 impl Backend {
     /// A server with a state thread of its own.
     pub fn start(client: Client, outbox: Outbox, analyze: Analyze) -> Backend {
-        Backend { client, events: state::start(outbox, analyze), answers: answers::start(), terms: OnceLock::new() }
+        #[cfg(feature = "pictures")]
+        let events = state::start(outbox, analyze, crate::preview::Previews::new(client.clone()));
+        #[cfg(not(feature = "pictures"))]
+        let events = state::start(outbox, analyze);
+        Backend { client, events, answers: answers::start(), terms: OnceLock::new() }
     }
 
     fn send(&self, event: Event) {
@@ -39,6 +43,27 @@ impl Backend {
         let (reply, answer) = oneshot::channel();
         self.send(Event::Ask(uri, reply));
         async { answer.await.unwrap_or(Ok(None)) }
+    }
+}
+
+#[cfg(feature = "pictures")]
+impl Backend {
+    /// The notification `finwright/cursor`.
+    pub async fn cursor(&self, cursor: crate::preview::Cursor) {
+        self.send(Event::Cursor(cursor));
+    }
+
+    /// The address of a document's live page.
+    async fn preview(&self, arguments: Vec<serde_json::Value>) -> Result<Option<serde_json::Value>> {
+        let uri = arguments.into_iter().next().and_then(|uri| serde_json::from_value::<Url>(uri).ok());
+        let uri = uri.ok_or_else(|| tower_lsp::jsonrpc::Error::invalid_params("the document's address is missing"))?;
+        let Some(view) = self.view(uri).await? else { return Ok(None) };
+        let (reply, answer) = oneshot::channel();
+        self.send(Event::Preview(view, reply));
+        match answer.await {
+            Ok(Ok(url)) => Ok(Some(url.into())),
+            Ok(Err(_)) | Err(_) => Err(tower_lsp::jsonrpc::Error::internal_error()),
+        }
     }
 }
 
@@ -129,6 +154,14 @@ impl LanguageServer for Backend {
     async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
         let view = self.view(params.text_document.uri).await?;
         Ok(view.and_then(|view| symbols::answer(&view)))
+    }
+
+    #[cfg(feature = "pictures")]
+    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<serde_json::Value>> {
+        match params.command.as_str() {
+            crate::preview::COMMAND => self.preview(params.arguments).await,
+            _ => Err(tower_lsp::jsonrpc::Error::invalid_params("there is no such command")),
+        }
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {

@@ -23,6 +23,8 @@ mod hover;
 mod lens;
 mod outbox;
 mod position;
+#[cfg(feature = "pictures")]
+mod preview;
 mod serve;
 mod state;
 mod symbols;

@@ -61,7 +61,10 @@ where
 {
     let (outbox, outgoing) = outbox();
     let writer = tokio::spawn(outgoing.write(output));
-    let (mut service, socket) = LspService::new(|client| Backend::start(client, outbox.clone(), analyze));
+    let built = LspService::build(|client| Backend::start(client, outbox.clone(), analyze));
+    #[cfg(feature = "pictures")]
+    let built = built.custom_method("finwright/cursor", Backend::cursor);
+    let (mut service, socket) = built.finish();
     let (mut to_client, mut from_client) = socket.split();
     let forward = tokio::spawn({
         let outbox = outbox.clone();

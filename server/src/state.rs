@@ -33,12 +33,22 @@ pub enum Event {
     Ask(Url, oneshot::Sender<Answer>),
     /// An analysis is finished.
     Done(Done),
+    /// A document's live page is asked for: its address, or why there is none.
+    #[cfg(feature = "pictures")]
+    Preview(Arc<crate::view::View>, oneshot::Sender<Result<String, String>>),
+    /// The editor's cursor moved.
+    #[cfg(feature = "pictures")]
+    Cursor(crate::preview::Cursor),
     /// The conversation is over.
     Stop,
 }
 
 /// Start the thread. It ends with [`Event::Stop`].
-pub fn start(outbox: Outbox, analyze: Analyze) -> Sender<Event> {
+pub fn start(
+    outbox: Outbox,
+    analyze: Analyze,
+    #[cfg(feature = "pictures")] previews: crate::preview::Previews,
+) -> Sender<Event> {
     let (sender, events) = channel();
     let results = sender.clone();
     std::thread::spawn(move || {
@@ -55,6 +65,8 @@ pub fn start(outbox: Outbox, analyze: Analyze) -> Sender<Event> {
             generation: 0,
             dirty: BTreeSet::new(),
             touched: HashMap::new(),
+            #[cfg(feature = "pictures")]
+            previews,
         };
         state.run(events);
     });
@@ -72,6 +84,8 @@ struct State {
     /// When each file last became another one. Which files a document uses is known only when its analysis is finished,
     /// and one of them may have changed meanwhile.
     touched: HashMap<PathBuf, u64>,
+    #[cfg(feature = "pictures")]
+    previews: crate::preview::Previews,
 }
 
 impl State {
@@ -104,6 +118,13 @@ impl State {
             }
             Event::Ask(uri, reply) => self.ask(uri, reply),
             Event::Done(done) => self.finish(done),
+            #[cfg(feature = "pictures")]
+            Event::Preview(view, reply) => {
+                let newest = self.documents.get(&view.uri).and_then(|document| document.view.clone());
+                let _ = reply.send(self.previews.open(&newest.unwrap_or(view)));
+            }
+            #[cfg(feature = "pictures")]
+            Event::Cursor(cursor) => self.previews.mark(&cursor),
             Event::Stop => {}
         }
     }
@@ -136,6 +157,8 @@ impl State {
         document.reply_waiting(|| Ok(None));
         document.no_longer_wanted();
         self.dirty.remove(&uri);
+        #[cfg(feature = "pictures")]
+        self.previews.close(&uri);
         self.publish(uri, Vec::new(), None);
         self.touch(&document.path);
     }
@@ -170,6 +193,8 @@ impl State {
         // To free the older view of a large file takes a while, and the client needn't wait for that.
         let older = document.view.replace(done.view.clone());
         document.reply_waiting(|| Ok(Some(done.view.clone())));
+        #[cfg(feature = "pictures")]
+        self.previews.show(&done.view);
         self.publish(uri, done.diagnostics, Some(done.view.version));
         drop(older);
     }

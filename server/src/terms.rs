@@ -75,6 +75,11 @@ impl Terms {
                 ..CodeActionOptions::default()
             })),
             code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(true) }),
+            #[cfg(feature = "pictures")]
+            execute_command_provider: Some(ExecuteCommandOptions {
+                commands: vec![crate::preview::COMMAND.to_string()],
+                ..ExecuteCommandOptions::default()
+            }),
             workspace: Some(WorkspaceServerCapabilities {
                 workspace_folders: Some(WorkspaceFoldersServerCapabilities {
                     supported: Some(true),
