@@ -2,16 +2,18 @@
 
 const { workspace } = require("vscode");
 const { LanguageClient } = require("vscode-languageclient/node");
+const { preview } = require("./preview.js");
 
 let client;
 
-function activate() {
+function activate(context) {
   const [command, ...args] = workspace.getConfiguration("finwright").get("command");
   client = new LanguageClient(
     "finwright",
     { command, args },
     { documentSelector: [{ language: "finwright" }] },
   );
+  context.subscriptions.push(...preview(client));
   return client.start();
 }
 

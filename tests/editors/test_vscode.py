@@ -72,20 +72,42 @@ def test_the_extension_starts_the_server_that_the_setting_names(tmp_path):
     for name in ("vscode", "vscode-languageclient"):
         (tmp_path / "node_modules" / name).mkdir(parents=True)
     (tmp_path / "node_modules" / "vscode" / "index.js").write_text(
-        "exports.workspace = { getConfiguration: (section) => ({ get: (key) => ['/bin/' + section, key] }) };"
+        "exports.workspace = { getConfiguration: (section) => ({ get: (key) => ['/bin/' + section, key] }) };\n"
+        "exports.ViewColumn = { Beside: -2 };\nexports.Uri = { parse: (url) => url };\n"
+        "exports.window = { onDidChangeTextEditorSelection: (then) => { exports.moved = then; return {}; } };\n"
+        "exports.commands = {\n"
+        "  registerTextEditorCommand: (name, then) => { exports.named = name; exports.open = then; return {}; },\n"
+        "  executeCommand: (...told) => console.log(JSON.stringify(told)),\n"
+        "};"
     )
     (tmp_path / "node_modules" / "vscode-languageclient" / "node.js").write_text(
         "exports.LanguageClient = class {\n"
         "  constructor(...told) { this.told = told; }\n"
         "  start() { console.log(JSON.stringify(this.told)); }\n"
         "  stop() { console.log(JSON.stringify('stopped')); }\n"
+        "  code2ProtocolConverter = { asUri: (uri) => uri };\n"
+        "  async sendRequest(...told) { console.log(JSON.stringify(told)); return 'http://page'; }\n"
+        "  sendNotification(...told) { console.log(JSON.stringify(told)); }\n"
         "};"
     )
-    shutil.copy(FOLDER / "extension.js", tmp_path)
-    script = "const it = require('./extension.js'); it.activate(); it.deactivate();"
+    for name in ("extension.js", "preview.js"):
+        shutil.copy(FOLDER / name, tmp_path)
+    script = (
+        "const it = require('./extension.js'), vscode = require('vscode');\n"
+        "const document = { uri: 'file:///a.finw', languageId: 'finwright' };\n"
+        "it.activate({ subscriptions: [] });\n"
+        "vscode.moved({ textEditor: { document }, selections: [{ active: { line: 3, character: 4 } }] });\n"
+        "vscode.moved({ textEditor: { document: { languageId: 'toml' } }, selections: [] });\n"
+        "vscode.open({ document }).then(() => { console.log(JSON.stringify(vscode.named)); it.deactivate(); });"
+    )
     done = subprocess.run(["node", "-e", script], cwd=tmp_path, capture_output=True, text=True, timeout=60)
     assert done.returncode == 0, done.stderr
-    started, stopped = map(json.loads, done.stdout.splitlines())
+    started, moved, asked, beside, named, stopped = map(json.loads, done.stdout.splitlines())
+    where = {"textDocument": {"uri": "file:///a.finw"}, "position": {"line": 3, "character": 4}}
+    assert moved == ["finwright/cursor", where]
+    assert asked == ["workspace/executeCommand", {"command": "finwright.preview", "arguments": ["file:///a.finw"]}]
+    assert beside[:2] == ["simpleBrowser.api.open", "http://page"]
+    assert named in [command["command"] for command in read("package.json")["contributes"]["commands"]]
     (language,) = read("package.json")["contributes"]["languages"]
     assert started[1:] == [
         {"command": "/bin/finwright", "args": ["command"]},
