@@ -153,7 +153,7 @@ fn answers(subject: Subject, balanced: &Balanced) -> Vec<String> {
         }
     }
     let rules = [&MASS_DIFFERS, &BALANCE_DIFFERS, &IMPOSSIBLE, &UNSTABLE, &LOW_MARGIN, &OVER_STABLE];
-    said.extend(subject.found(&rules).map(|finding| sentence(&finding.message)));
+    said.extend(subject.found(&rules).map(|finding| sentence("Look at it", &finding.message)));
     said
 }
 

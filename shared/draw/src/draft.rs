@@ -188,6 +188,16 @@ impl Draft {
         self.scene.texts().all(|other| !meet(own, bounds(other)))
     }
 
+    /// Words that look for room keep off this line, too.
+    pub fn guard(&mut self, a: Point, b: Point) {
+        self.guards.push([a, b]);
+    }
+
+    /// Whether a stroke passes through no words.
+    pub fn passes_words(&self, a: Point, b: Point) -> bool {
+        self.scene.texts().any(|text| passes(a, b, bounds(text)))
+    }
+
     /// A label: its first line bold, what it means below in grey. Gives the height that it takes.
     pub fn say(&mut self, (x, y): Point, lines: &[String], style: Style) -> f64 {
         let lead = style.size * LEAD;

@@ -68,7 +68,7 @@ pub fn end_on(subject: Subject) -> Option<Scene> {
     let over = format!("{}, seen from behind, {written}", subject.flight_line());
     let said = answers(subject, closest.as_ref(), &held);
     let top = draft.heading(&over, "Do rod, rail, fins and guides clear each other?", &said);
-    let behind = Behind { middle: (WIDTH / 2.0, top + 12.0 + RING), scale: zoom * 1000.0 };
+    let behind = Behind { middle: (WIDTH / 2.0, top + 15.0 + RING), scale: zoom * 1000.0 };
 
     degrees(&mut draft, subject, &behind, &held);
     surfaces(&mut draft, subject, &behind);
@@ -131,7 +131,7 @@ fn answers(subject: Subject, closest: Option<&Nearest>, held: &[Held]) -> Vec<St
     match (subject.found(&way), closest) {
         (Some(finding), _) => {
             said.push(format!("No: {}.", finding.message.trim_end_matches('.')));
-            said.extend(Some(sentence(&finding.help)).filter(|help| !help.is_empty()));
+            said.extend(Some(sentence("To pass", &finding.help)).filter(|help| !help.is_empty()));
         }
         (None, Some(closest)) => {
             said.push(format!("Yes. The {word} comes closest to a fin, {} away.", show::length(closest.apart)))

@@ -7,10 +7,11 @@ use finwright_checks::Level;
 /// What a flight lacks, a sentence each, the causes first; where nothing is missing but something is wrong, that.
 pub fn lacking(subject: Subject) -> Vec<String> {
     let groups = causes(&subject.analysis.assessment, subject.flight.map(|_| subject.number));
-    let lacks: Vec<String> = groups.iter().map(|group| sentence(&caused(subject.design(), group))).collect();
+    let lacks: Vec<String> =
+        groups.iter().map(|group| sentence("Not known", &caused(subject.design(), group))).collect();
     if !lacks.is_empty() {
         return lacks;
     }
     let wrong = subject.findings().find(|finding| finding.level == Level::Error);
-    wrong.map(|finding| sentence(&finding.message)).into_iter().collect()
+    wrong.map(|finding| sentence("Mend this first", &finding.message)).into_iter().collect()
 }

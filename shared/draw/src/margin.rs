@@ -56,7 +56,7 @@ pub fn margin(subject: Subject) -> Option<Scene> {
     let said = headline(subject, &stable);
     let rules = [&UNSTABLE, &LOW_MARGIN, &LOW_MARGIN_AT_RELEASE, &LOW_MARGIN_BURNT];
     let mut answers: Vec<String> =
-        subject.found(&rules).map(|finding| sentence(&finding.message)).into_iter().collect();
+        subject.found(&rules).map(|finding| sentence("Look at it", &finding.message)).into_iter().collect();
     if stable.release.is_none() {
         answers.extend(lacking(subject).into_iter().take(1));
     }

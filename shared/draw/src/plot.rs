@@ -49,6 +49,7 @@ pub fn round_step(least: f64) -> f64 {
 /// An axis upwards at `x`, its unit over it; numbers are divided by `unit`.
 pub fn upright(draft: &mut Draft, x: f64, axis: &Axis, unit: f64, name: &str) {
     draft.line(&[(x, axis.at(axis.from)), (x, axis.at(axis.to))], Pen::HAIR);
+    draft.guard((x, axis.at(axis.from)), (x, axis.at(axis.to)));
     let scaled = Axis { from: axis.from / unit, to: axis.to / unit, ..*axis };
     for tick in scaled.ticks(6.0) {
         let y = scaled.at(tick);
@@ -102,10 +103,13 @@ pub fn label(draft: &mut Draft, to: Point, lines: &[(String, Style)], right: boo
                 style: styled(*style),
             })
             .collect();
-        if texts.iter().all(|text| draft.is_free(crate::font::bounds(text))) {
-            if dy.abs() > high + 6.0 {
-                let end = (to.0 + dx - 1.0 * side, to.1 + dy - 1.0 + if dy < 0.0 { high } else { 0.0 });
-                draft.line(&[(to.0 + 0.8 * side, to.1 + dy.signum() * 0.8), end], Pen::HAIR);
+        let from = (to.0 + 0.8 * side, to.1 + dy.signum() * 0.8);
+        let end = (to.0 + dx - 1.0 * side, to.1 + dy - 1.0 + if dy < 0.0 { high } else { 0.0 });
+        let leads = dy.abs() > high + 6.0;
+        let free = texts.iter().all(|text| draft.is_free(crate::font::bounds(text)));
+        if free && !(leads && draft.passes_words(from, end)) {
+            if leads {
+                draft.line(&[from, end], Pen::HAIR);
             }
             texts.into_iter().for_each(|text| draft.text(text.at, text.words, text.style));
             return true;

@@ -131,11 +131,11 @@ pub fn guide_width(design: &Design, pad: &Pad) -> Option<f64> {
     }
 }
 
-/// A sentence with its full stop and a capital.
-pub fn sentence(words: &str) -> String {
-    let mut chars = words.trim().trim_end_matches('.').chars();
-    match chars.next() {
-        Some(first) => first.to_uppercase().collect::<String>() + chars.as_str() + ".",
-        None => String::new(),
+/// Words after what they are about, with a full stop: "To pass: a longer rod." Their first letter stays small, since they
+/// may begin with a name; nothing for none.
+pub fn sentence(about: &str, words: &str) -> String {
+    match words.trim().trim_end_matches('.') {
+        "" => String::new(),
+        words => format!("{about}: {words}."),
     }
 }

@@ -1,6 +1,6 @@
 //! What was found, as articles that lead to their places.
 
-use crate::words::{capital, line_of};
+use crate::words::line_of;
 use finwright_checks::{Analysis, Finding, Level};
 use finwright_draw::svg::escaped;
 
@@ -33,12 +33,12 @@ fn article(html: &mut String, analysis: &Analysis, finding: &Finding, file: &str
         Level::Warning => ("", "Look at it"),
         Level::Note => (" note", "Good to know"),
     };
-    let message = escaped(&capital(finding.message.trim_end_matches('.')));
+    let message = escaped(finding.message.trim_end_matches('.'));
     *html +=
         &format!("<article class=\"finding{class}\"><h3><span class=\"kind\">{kind}:</span> {message}.</h3>\n<dl>\n");
     *html += &format!("<dt>why</dt><dd>{}</dd>\n", escaped(&finding.why));
     if !finding.help.is_empty() {
-        *html += &format!("<dt>to pass</dt><dd>{}.</dd>\n", escaped(&capital(finding.help.trim_end_matches('.'))));
+        *html += &format!("<dt>to pass</dt><dd>{}.</dd>\n", escaped(finding.help.trim_end_matches('.')));
     }
     let line = line_of(analysis, finding.place);
     let span = finding.place.span;

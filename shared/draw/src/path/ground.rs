@@ -56,7 +56,7 @@ impl Land {
             Some(_) => format!("{when} it climbs to {top} and lands {far} away, on the field."),
             None => format!("{when} it climbs to {top} and lands {far} from the pad."),
         };
-        let help = subject.found(&[&DRIFTS_OUT]).map(|finding| crate::subject::sentence(&finding.help));
+        let help = subject.found(&[&DRIFTS_OUT]).map(|finding| crate::subject::sentence("To pass", &finding.help));
         (said, help.into_iter().filter(|_| self.out && lands_out(subject)).collect())
     }
 

@@ -22,15 +22,17 @@ pub fn answers(subject: Subject, ladder: &Ladder) -> Vec<String> {
                 show::speed(ladder.floor)
             ));
             let help = subject.found(&[&SLOW_EXIT]).map(|finding| finding.help.as_str()).unwrap_or_default();
-            said.extend(Some(sentence(help)).filter(|help| !help.is_empty()));
+            said.extend(Some(sentence("To pass", help)).filter(|help| !help.is_empty()));
         }
         Some((_, speed)) => {
             let floor = show::speed(ladder.floor);
             said.push(format!("Yes: it lets go at {}; its fins need {floor}.", show::speed(speed)));
-            said.extend(subject.found(&[&SLOW_FRONT]).map(|finding| sentence(&finding.message)));
+            said.extend(
+                subject.found(&[&SLOW_FRONT]).map(|finding| sentence("Look at the front guide", &finding.message)),
+            );
         }
         None => {
-            let weak = subject.found(&[&TOO_WEAK]).map(|finding| sentence(&finding.message));
+            let weak = subject.found(&[&TOO_WEAK]).map(|finding| sentence("No", &finding.message));
             said.push(
                 weak.unwrap_or_else(|| "That isn't known: its speeds along the guide are missing here.".to_string()),
             );

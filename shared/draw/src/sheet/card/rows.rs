@@ -1,6 +1,6 @@
 //! What stands on a card.
 
-use crate::subject::{guide_words, sentence, Subject};
+use crate::subject::{guide_words, Subject};
 use finwright_advice::ceiling;
 use finwright_advice::words::floor;
 use finwright_assess::field_rules::{limits, Facts};
@@ -168,7 +168,7 @@ pub fn notes(subject: Subject) -> Vec<Note> {
         Note { label, words: if none { "nothing".to_string() } else { words.join("; ") }, looks: false, most }
     };
     let matters = subject.findings().filter(|finding| finding.level <= Level::Warning);
-    let cautions: Vec<String> = matters.map(|finding| sentence(&finding.message)).collect();
+    let cautions: Vec<String> = matters.map(|finding| format!("{}.", finding.message.trim_end_matches('.'))).collect();
     let caution = Note { looks: !cautions.is_empty(), words: cautions.join(" "), ..note("caution", Vec::new(), 5) };
     let caution = if cautions.is_empty() { note("caution", Vec::new(), 5) } else { caution };
     let judgement = subject.judgement();
