@@ -17,8 +17,8 @@ const FOLDERS: [&str; 6] = [
 const MOST_FILES: usize = 3000;
 const LARGEST: u64 = 40 << 20;
 
-/// Fonts that between them have the letters of some texts, as far as the system has any. None is read where the embedded
-/// font has them all.
+/// Fonts that between them have the letters of some texts, as far as the system has any. None is read where the
+/// embedded font has them all.
 pub fn fonts_for<'t>(texts: impl Iterator<Item = &'t str>) -> Vec<Arc<[u8]>> {
     let mut wanted: Vec<char> = texts.flat_map(str::chars).filter(|c| !finwright_draw::font::has(*c)).collect();
     wanted.sort_unstable();

@@ -4,8 +4,8 @@ use std::io::Write;
 use std::path::Path;
 use tempfile::Builder;
 
-/// Write a file: into one beside it, which then takes its name. Where that fails nothing is left, and an older file is as
-/// it was.
+/// Write a file: into one beside it, which then takes its name. Where that fails nothing is left, and an older file
+/// is as it was.
 pub fn write(path: &Path, bytes: &[u8]) -> Result<(), String> {
     let failed = |error: std::io::Error| format!("{} can't be written ({error})", path.display());
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));

@@ -11,7 +11,7 @@ function activate(context) {
   client = new LanguageClient(
     "finwright",
     { command, args },
-    { documentSelector: [{ language: "finwright" }] },
+    { documentSelector: [{ language: "finwright" }], initializationOptions: { pictures: true } },
   );
   context.subscriptions.push(...preview(client));
   return client.start();

@@ -76,7 +76,7 @@ impl Drop for Backend {
 #[async_trait]
 impl LanguageServer for Backend {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
-        let terms = Terms::agreed(&params.capabilities);
+        let terms = Terms::agreed(&params.capabilities).with_options(params.initialization_options.as_ref());
         self.send(Event::Start(terms, folders(&params)));
         let terms = self.terms.get_or_init(|| terms);
         Ok(InitializeResult {

@@ -11,8 +11,10 @@ pub fn answer(view: &View, position: Position) -> Option<Hover> {
         true => MarkupKind::Markdown,
         false => MarkupKind::PlainText,
     };
-    Some(Hover {
-        contents: HoverContents::Markup(MarkupContent { kind, value: hover.markdown }),
-        range: Some(view.range(hover.span)),
-    })
+    #[cfg(feature = "pictures")]
+    let drawn = view.terms.pictures.then(|| crate::hover_picture::of(analysis, hover.span)).flatten();
+    #[cfg(not(feature = "pictures"))]
+    let drawn: Option<String> = None;
+    let value = hover.markdown + &drawn.filter(|_| view.terms.markdown).unwrap_or_default();
+    Some(Hover { contents: HoverContents::Markup(MarkupContent { kind, value }), range: Some(view.range(hover.span)) })
 }

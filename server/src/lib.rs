@@ -20,6 +20,8 @@ mod files;
 mod formatting;
 mod frame;
 mod hover;
+#[cfg(feature = "pictures")]
+mod hover_picture;
 mod lens;
 mod outbox;
 mod position;

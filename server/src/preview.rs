@@ -1,4 +1,5 @@
-//! The live page of a document: it follows every analysis, and the editor's cursor; a click on it leads back to the text.
+//! The live page of a document: it follows every analysis, and the editor's cursor; a click on it leads back to the
+//! text.
 
 use crate::view::View;
 use finwright_grammar::{FileId, Place, Span};

@@ -20,6 +20,8 @@ pub struct Terms {
     pub markdown: bool,
     /// The client watches files when asked to.
     pub watches: bool,
+    /// Hovers may hold pictures: asked for by the initialization option `pictures`.
+    pub pictures: bool,
 }
 
 /// The kinds of action that there are.
@@ -50,7 +52,14 @@ impl Terms {
             watches: workspace
                 .and_then(|workspace| workspace.did_change_watched_files?.dynamic_registration)
                 .unwrap_or(false),
+            pictures: false,
         }
+    }
+
+    /// The same with what the client's initialization options ask for besides.
+    pub fn with_options(self, options: Option<&serde_json::Value>) -> Terms {
+        let pictures = options.and_then(|options| options.get("pictures")?.as_bool()).unwrap_or(false);
+        Terms { pictures, ..self }
     }
 
     /// What the server offers on these terms.

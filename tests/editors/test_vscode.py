@@ -111,6 +111,6 @@ def test_the_extension_starts_the_server_that_the_setting_names(tmp_path):
     (language,) = read("package.json")["contributes"]["languages"]
     assert started[1:] == [
         {"command": "/bin/finwright", "args": ["command"]},
-        {"documentSelector": [{"language": language["id"]}]},
+        {"documentSelector": [{"language": language["id"]}], "initializationOptions": {"pictures": True}},
     ]
     assert stopped == "stopped"

@@ -47,8 +47,12 @@ export class Editor {
     });
   }
 
-  async start() {
-    await this.request("initialize", { processId: null, rootUri: null, capabilities: { window: { showDocument: { support: true } } } });
+  async start(initializationOptions) {
+    const capabilities = {
+      window: { showDocument: { support: true } },
+      textDocument: { hover: { contentFormat: ["markdown"] } },
+    };
+    await this.request("initialize", { processId: null, rootUri: null, capabilities, initializationOptions });
     this.send({ method: "initialized", params: {} });
   }
 

@@ -150,6 +150,19 @@ function asked(path, headers = {}, method = "GET") {
   });
 }
 
+test("a hover has a picture only where the client asks for it", async () => {
+  const asks = new Editor();
+  await asks.start({ pictures: true });
+  for (const [one, wanted] of [[asks, true], [editor, false]]) {
+    if (one === asks) one.open(URI, text);
+    const line = text.split("\n").findIndex((words) => words.startsWith("flight rod_day"));
+    const at = { textDocument: { uri: URI }, position: { line, character: 9 } };
+    const hover = await one.request("textDocument/hover", at);
+    assert.equal(hover.contents.value.includes("](data:image/svg+xml;base64,"), wanted);
+  }
+  await asks.stop();
+});
+
 test("another host's name, another origin and a wrong token read nothing", async () => {
   const { pathname } = new URL(url);
   assert.equal((await asked(pathname)).statusCode, 200);

@@ -4,7 +4,7 @@ use super::{put, Form, Wish};
 use crate::chosen::chosen;
 use crate::collect::{find, read};
 use crate::output::plural;
-use finwright_checks::analyze;
+use finwright_checks::{analyze, Verdict};
 use finwright_draw::paper::Paper;
 use finwright_draw::pdf::Page;
 use finwright_draw::sheet::{card, cards_on};
@@ -76,6 +76,10 @@ fn of(path: &Path, wish: &Wish) -> Result<Vec<Scene>, String> {
     let input = read(path).in_units(wish.units);
     let shown = input.shown;
     let analysis = analyze(&input.snapshot.map_err(|reason| format!("{shown}: {reason}"))?);
+    // Definitions that others use have nothing of their own that would fly.
+    if analysis.verdict == Verdict::Library && wish.flight.is_none() {
+        return Ok(Vec::new());
+    }
     let flights = match wish.flight {
         Some(_) => vec![chosen(&analysis.design, wish.flight)?],
         None => (0..analysis.design.flights.len().max(1)).collect(),

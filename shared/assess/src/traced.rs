@@ -1,6 +1,6 @@
-//! What a picture draws as lines, by the same methods and from the same inputs as the numbers beside them: how the speed
-//! grows along the guide, how the margin changes through the burn, and which two points of a rod or rail and a fin come
-//! closest. The course of the flight is [`crate::flight::path::course`].
+//! What a picture draws as lines, by the same methods and from the same inputs as the numbers beside them: how the
+//! speed grows along the guide, how the margin changes through the burn, and which two points of a rod or rail and a
+//! fin come closest. The course of the flight is [`crate::flight::path::course`].
 
 use crate::airframe::Airframe;
 use crate::flight::FlightNumbers;
@@ -30,8 +30,8 @@ pub fn travel_at(numbers: &FlightNumbers, speed: f64) -> Option<f64> {
     numbers.run.as_ref()?.inputs_on(numbers.curve.as_ref()?).travel_for_speed(speed)
 }
 
-/// The static margin in calibres by time in s from ignition, from the pad to burnout, at `steps` even times and at every
-/// point of the thrust curve; empty where it isn't known.
+/// The static margin in calibres by time in s from ignition, from the pad to burnout, at `steps` even times and at
+/// every point of the thrust curve; empty where it isn't known.
 pub fn margins(airframe: &Airframe, numbers: &FlightNumbers, steps: u32) -> Vec<(f64, f64)> {
     let known = || {
         let (calibre, weighed, curve) = (airframe.calibre?, numbers.weighed?, numbers.curve.as_ref()?);
@@ -77,8 +77,8 @@ pub fn at(distance: f64, clock: f64, beside: f64) -> Point {
     (distance * sin + beside * cos, distance * cos - beside * sin)
 }
 
-/// The closest two points of a flight's rod or rail and its fins; `None` where one of them, or its angle, isn't known, or
-/// no fin stands beside it.
+/// The closest two points of a flight's rod or rail and its fins; `None` where one of them, or its angle, isn't
+/// known, or no fin stands beside it.
 pub fn nearest(parts: Parts, pad: &Pad, numbers: &FlightNumbers) -> Option<Nearest> {
     let clearance = numbers.clearance.as_ref()?;
     let line = clearance.guides.iter().find(|line| line.clock.is_some())?;

@@ -142,10 +142,11 @@ fn answers(subject: Subject, balanced: &Balanced) -> Vec<String> {
         (Some(balance), Some(pressure), Some(margin)) => {
             let apart = show::station((pressure - balance).abs());
             let calibres = show::number(margin.abs());
-            said.push(match pressure >= balance {
-                true => format!("The wind pushes {apart} behind the balance point, {calibres} calibres: it turns the nose into the wind."),
-                false => format!("The wind pushes {apart} ahead of the balance point, {calibres} calibres: it would turn the rocket over."),
-            });
+            let (side, so) = match pressure >= balance {
+                true => ("behind", "it turns the nose into the wind"),
+                false => ("ahead of", "it would turn the rocket over"),
+            };
+            said.push(format!("The wind pushes {apart} {side} the balance point, {calibres} calibres: {so}."));
         }
         _ => {
             said.push("Where it balances, or where the wind pushes, isn't known yet.".to_string());

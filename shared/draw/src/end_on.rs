@@ -1,11 +1,13 @@
 //! The rocket from behind: do rod, rail, fins and every set of guides clear each other?
 
+mod list;
+mod ring;
 mod section;
 
 use crate::draft::Draft;
-use crate::font::{cut, width, wrapped};
+use crate::font::width;
 use crate::scene::{Pen, Point, Ring, Role, Scene, Style};
-use crate::subject::{guide_width, guide_words, sentence, Subject};
+use crate::subject::{guide_width, sentence, Subject};
 use finwright_assess::hardware::guide_offset;
 use finwright_assess::traced::{at as across, fins, nearest, Nearest};
 use finwright_checks::rules::guide::body_in_the_way::BODY_IN_THE_WAY;
@@ -70,7 +72,7 @@ pub fn end_on(subject: Subject) -> Option<Scene> {
     let top = draft.heading(&over, "Do rod, rail, fins and guides clear each other?", &said);
     let behind = Behind { middle: (WIDTH / 2.0, top + 15.0 + RING), scale: zoom * 1000.0 };
 
-    degrees(&mut draft, subject, &behind, &held);
+    ring::draw(&mut draft, subject, &behind, &held);
     surfaces(&mut draft, subject, &behind);
     body(&mut draft, subject, &behind, radius);
     for one in &held {
@@ -80,10 +82,10 @@ pub fn end_on(subject: Subject) -> Option<Scene> {
     if let Some(closest) = &closest {
         gap(&mut draft, subject, &behind, closest);
     }
-    let y = list(&mut draft, subject, radius, &held, behind.middle.1 + RING + 17.0);
+    let y = list::draw(&mut draft, subject, radius, &held, behind.middle.1 + RING + 17.0);
     draft.foot(y + 2.0);
     draft.set_height(y + 6.5);
-    let told = format!("Seen from behind, clockwise from above, {written}. {} {}", said.join(" "), placed(subject));
+    let told = format!("Seen from behind, clockwise from above, {written}. {} {}", said.join(" "), ring::told(subject));
     let title = format!("{} from behind: do rod, rail, fins and guides clear each other?", subject.title());
     Some(draft.done(title, told))
 }
@@ -142,95 +144,6 @@ fn answers(subject: Subject, closest: Option<&Nearest>, held: &[Held]) -> Vec<St
         (None, None) => said.push(format!("Yes: no fin stands beside the {word}.")),
     }
     said
-}
-
-/// What stands at each angle, by name.
-fn at_angles(subject: Subject, held: &[Held]) -> Vec<(f64, String)> {
-    let parts = subject.parts();
-    let mut found: Vec<(f64, String)> = Vec::new();
-    let mut add = |clock: f64, word: String| {
-        let degrees = clock.to_degrees().rem_euclid(360.0);
-        let degrees = if degrees > 359.95 { 0.0 } else { degrees };
-        match found.iter_mut().find(|(known, _)| (known - degrees).abs() < 0.5) {
-            Some((_, words)) if words.split(", ").any(|known| known == word) => {}
-            Some((_, words)) => *words += &format!(", {word}"),
-            None => found.push((degrees, word)),
-        }
-    };
-    for (_, part) in parts.all() {
-        let first = part.clock.as_ref().map(|clock| clock.si);
-        let count = match &part.kind {
-            PartKind::Fins(fins) => fins.count.as_ref().map(|count| (count.si, "fin")),
-            PartKind::TubeFins { count, .. } => count.as_ref().map(|count| (count.si, "tube fin")),
-            _ => None,
-        };
-        if let Some((count, word)) = count {
-            let first = first.unwrap_or(0.0);
-            (0..count as u32).for_each(|n| add(first + 2.0 * PI * f64::from(n) / count, word.to_string()));
-        }
-        let word = match &part.kind {
-            PartKind::Lug { .. } => "lug",
-            PartKind::Button { .. } => "button",
-            PartKind::RailGuide { .. } => "rail guide",
-            _ => continue,
-        };
-        if let Some(clock) = first {
-            add(clock, word.to_string());
-        }
-    }
-    for one in held {
-        add(one.clock, one.pad.rail_word().to_string());
-    }
-    found.sort_by(|one, other| one.0.total_cmp(&other.0));
-    found
-}
-
-/// A ring of degrees all around, long marks where something stands, each with its name.
-fn degrees(draft: &mut Draft, subject: Subject, behind: &Behind, held: &[Held]) {
-    draft.circle(behind.middle, RING, None, Some(Pen::HAIR));
-    let ticks = (0..36).map(|i| f64::from(i) * PI / 18.0);
-    draft.lines(ticks.map(|clock| [behind.polar(RING, clock), behind.polar(RING + 1.3, clock)]), Pen::HAIR);
-    for (degrees, words) in at_angles(subject, held) {
-        let clock = degrees.to_radians();
-        draft.line(&[behind.polar(RING, clock), behind.polar(RING + 3.0, clock)], Pen::LINE);
-        let (sin, cos) = clock.sin_cos();
-        let style = Style::LABEL;
-        let style = if sin.abs() < 0.1 {
-            style.middle()
-        } else if sin < 0.0 {
-            style.end()
-        } else {
-            style
-        };
-        let (x, y) = behind.polar(RING + 5.0, clock);
-        let room = if sin.abs() < 0.1 {
-            90.0
-        } else {
-            (WIDTH - 8.0 - x).min(x - 8.0).max(if sin > 0.0 { WIDTH - 8.0 - x } else { x - 8.0 })
-        };
-        let mut lines = vec![format!("{}°", show::trimmed(degrees, 1))];
-        lines.extend(wrapped(&words, Style::LABEL, room));
-        let lead = style.size * crate::font::LEAD;
-        let down = if cos > 0.9 {
-            -lead * (lines.len() as f64 - 1.0)
-        } else if cos < -0.9 {
-            2.5
-        } else {
-            1.1 - 0.5 * lead * (lines.len() as f64 - 1.0)
-        };
-        // Neighbours a few degrees apart give way outwards along the ring.
-        let steps = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0];
-        let free = |draft: &Draft, dy: f64| {
-            let own = lines.iter().enumerate().map(|(i, line)| {
-                let style = if i == 0 { style.bold() } else { style };
-                crate::scene::Text { at: (x, y + down + dy + lead * i as f64), words: line.clone(), style }
-            });
-            own.into_iter().all(|text| draft.is_free(crate::font::bounds(&text)))
-        };
-        if let Some(step) = steps.into_iter().find(|step| free(draft, step * lead)) {
-            draft.say((x, y + down + step * lead), &lines, style);
-        }
-    }
 }
 
 fn surfaces(draft: &mut Draft, subject: Subject, behind: &Behind) {
@@ -372,50 +285,4 @@ fn gap(draft: &mut Draft, subject: Subject, behind: &Behind, closest: &Nearest) 
     }
     draft.leader(&[(at.0, at.1 - 1.1), (at.0 - 1.5 * side, at.1 - 1.1), middle], role);
     draft.say((at.0 + 1.5 * side, at.1), &lines, style);
-}
-
-/// What is what, under the picture.
-fn list(draft: &mut Draft, subject: Subject, radius: f64, held: &[Held], y: f64) -> f64 {
-    let mut rows: Vec<(String, String)> = vec![("body".to_string(), show::length(2.0 * radius))];
-    rows.extend(subject.motor_words().map(|motor| {
-        let wide = subject.motor().and_then(|motor| motor.diameter.as_ref());
-        ("motor".to_string(), wide.map_or(motor.clone(), |wide| format!("{motor}, {}", show::length(wide.si))))
-    }));
-    for one in held {
-        let words = guide_words(subject.design(), one.pad).unwrap_or_default();
-        rows.push((
-            one.pad.name.value.clone(),
-            format!("{words}, {} from the rocket's axis", show::length(one.distance)),
-        ));
-    }
-    let numbers = subject.numbers.and_then(|numbers| numbers.clearance.as_ref());
-    if let Some(room) = numbers.and_then(|c| c.fins.iter().map(|fin| fin.room).reduce(f64::min)) {
-        let words = match room >= 0.0 {
-            true => format!("the guides stand {} further out than they have to, for the fins", show::length(room)),
-            false => format!("the guides stand {} too close to the body, for the fins", show::length(-room)),
-        };
-        rows.push(("room".to_string(), words));
-    }
-    if let Some(body) = numbers.and_then(|c| c.body) {
-        let part = subject.design().parts.get(body.part).map_or(String::new(), |part| part.label());
-        rows.push((
-            part,
-            format!("wider than the body under the guides; {} of room beyond what it needs", show::length(body.room)),
-        ));
-    }
-    let mut y = y;
-    for (name, words) in rows {
-        draft.text((12.0, y), cut(&name, Style::LABEL.bold(), 36.0), Style::LABEL.bold());
-        y = draft.paragraph((50.0, y), &words, Style::LABEL.role(Role::Mid), WIDTH - 62.0);
-    }
-    y
-}
-
-fn placed(subject: Subject) -> String {
-    let found: Vec<String> =
-        at_angles(subject, &[]).iter().map(|(at, words)| format!("{words} at {}°", show::trimmed(*at, 1))).collect();
-    if found.is_empty() {
-        return String::new();
-    }
-    format!("Around the body: {}.", found.join("; "))
 }

@@ -1,7 +1,9 @@
 //! Pictures of a design as plain data, and what writes them.
 //!
-//! * [`scene`]: what a picture is made of. [`svg`](mod@svg): its writer for screens; [`pdf`](mod@pdf): the one for paper.
-//! * [`picture`](mod@picture): the seven pictures by name, each with the question that it answers, and the way to a scene.
+//! * [`scene`]: what a picture is made of. [`svg`](mod@svg): its writer for screens; [`pdf`](mod@pdf): the one for
+//!   paper.
+//! * [`picture`](mod@picture): the seven pictures by name, each with the question that it answers, and the way to a
+//!   scene.
 //! * [`draft`]: the kit that they are drawn with; with it [`font`], [`hatch`](mod@hatch), [`column`] and
 //!   [`spread`](mod@spread), which keep words apart.
 //! * [`subject`]: the design and flight that a picture is of. [`rocket`](mod@rocket), [`side`] and [`pose`]: the rocket
@@ -27,6 +29,7 @@ pub mod picture;
 pub mod plot;
 pub mod pose;
 pub mod rocket;
+pub mod room;
 mod run;
 pub mod scene;
 pub mod sheet;

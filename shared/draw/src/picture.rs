@@ -64,8 +64,8 @@ impl Picture {
     }
 }
 
-/// A picture of one flight of a design. What isn't known is left out and said; where nothing can be drawn, the error says
-/// why.
+/// A picture of one flight of a design. What isn't known is left out and said; where nothing can be drawn, the error
+/// says why.
 pub fn picture(analysis: &Analysis, picture: Picture, flight: usize, size: Size) -> Result<Scene, Refusal> {
     with(analysis.settings.units, || {
         let subject = Subject::new(analysis, flight);

@@ -79,8 +79,8 @@ pub fn level(draft: &mut Draft, y: f64, axis: &Axis, unit: f64, name: &str) {
     }
 }
 
-/// A label beside a point, where it meets no other words: up and left of it where there is room, else further off with a
-/// leader. Whether it found room.
+/// A label beside a point, where it meets no other words: up and left of it where there is room, else further off
+/// with a leader. Whether it found room.
 pub fn label(draft: &mut Draft, to: Point, lines: &[(String, Style)], right: bool) -> bool {
     let lead = 4.0;
     let high = lead * (lines.len() as f64 - 1.0);

@@ -5,8 +5,8 @@ use crate::scene::Point;
 use crate::subject::{guide_width, Subject};
 use std::f64::consts::PI;
 
-/// The rocket on its pad. Lengths along the rod or rail from its foot and off its middle, m; positive is downwind, to the
-/// right.
+/// The rocket on its pad. Lengths along the rod or rail from its foot and off its middle, m; positive is downwind, to
+/// the right.
 pub struct Pose {
     /// The rocket, with its guides towards the rod or rail.
     pub rocket: Rocket,

@@ -131,8 +131,8 @@ pub fn guide_width(design: &Design, pad: &Pad) -> Option<f64> {
     }
 }
 
-/// Words after what they are about, with a full stop: "To pass: a longer rod." Their first letter stays small, since they
-/// may begin with a name; nothing for none.
+/// Words after what they are about, with a full stop: "To pass: a longer rod." Their first letter stays small, since
+/// they may begin with a name; nothing for none.
 pub fn sentence(about: &str, words: &str) -> String {
     match words.trim().trim_end_matches('.') {
         "" => String::new(),

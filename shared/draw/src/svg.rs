@@ -2,6 +2,7 @@
 
 use crate::colour::{Scheme, DARK, LIGHT, ROLES};
 use crate::scene::{Anchor, Item, Ring, Role, Scene, Shape, Text, What};
+use base64::prelude::{Engine, BASE64_STANDARD};
 use std::fmt::Write;
 
 /// A picture as an SVG file that stands by itself: with its own colours, light and dark.
@@ -19,8 +20,8 @@ pub fn svg(scene: &Scene) -> String {
     out + "</svg>\n"
 }
 
-/// The same to stand in a page that has [`style`] once, under an id of its own there. No attribute holds a style, so that
-/// a page may forbid them.
+/// The same to stand in a page that has [`style`] once, under an id of its own there. No attribute holds a style, so
+/// that a page may forbid them.
 pub fn inline_svg(scene: &Scene, id: &str) -> String {
     let (w, h) = (number(scene.width), number(scene.height));
     let mut out = format!(
@@ -29,6 +30,11 @@ pub fn inline_svg(scene: &Scene, id: &str) -> String {
     );
     body(scene, &mut out);
     out + "</svg>\n"
+}
+
+/// A picture as an address that holds it whole, for a hover that shows pictures.
+pub fn data_address(scene: &Scene) -> String {
+    format!("data:image/svg+xml;base64,{}", BASE64_STANDARD.encode(svg(scene)))
 }
 
 /// The style sheet of every picture: all of it under one class.

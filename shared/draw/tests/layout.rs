@@ -1,5 +1,5 @@
-//! Every picture of every design is one that can be handed out: its words never meet, nothing leaves the paper, and it is
-//! sound SVG that says what it shows.
+//! Every picture of every design is one that can be handed out: its words never meet, nothing leaves the paper, and
+//! it is sound SVG that says what it shows.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod common;

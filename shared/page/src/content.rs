@@ -24,8 +24,8 @@ pub struct Content {
     pub unreadable: Option<String>,
 }
 
-/// The page of an analysis for the flight of a name, the first one where none is of that name; `file` is what the design's
-/// file is called.
+/// The page of an analysis for the flight of a name, the first one where none is of that name; `file` is what the
+/// design's file is called.
 pub fn content(analysis: &Analysis, flight: Option<&str>, file: &str) -> Content {
     with(analysis.settings.units, || {
         let flights = &analysis.design.flights;
@@ -130,7 +130,8 @@ fn notes(html: &mut String, analysis: &Analysis, number: usize) {
     let taken = defaults::defaults(&analysis.design, airframe, numbers, flown);
     let said = if taken.is_empty() { "Nothing.".to_string() } else { format!("{}.", capital(&taken.join("; "))) };
     *html += &format!(
-        "<section aria-labelledby=\"default\"><h2 id=\"default\">By default, because the file doesn't say</h2>\n<p>{}</p></section>\n",
+        "<section aria-labelledby=\"default\"><h2 id=\"default\">By default, because the file doesn't say</h2>\n\
+         <p>{}</p></section>\n",
         escaped(&said)
     );
     let judged = analysis.flights.get(number);

@@ -43,7 +43,8 @@ fn article(html: &mut String, analysis: &Analysis, finding: &Finding, file: &str
     let line = line_of(analysis, finding.place);
     let span = finding.place.span;
     *html += &format!(
-        "<dt>more</dt><dd><code>{}</code>, <button type=\"button\" data-from=\"{}\" data-to=\"{}\">{} line {line}</button></dd>\n</dl></article>\n",
+        "<dt>more</dt><dd><code>{}</code>, <button type=\"button\" data-from=\"{}\" data-to=\"{}\">\
+         {} line {line}</button></dd>\n</dl></article>\n",
         escaped(finding.rule),
         span.start,
         span.end,

@@ -1,6 +1,8 @@
-//! The live page: a design's verdict, pictures, findings and numbers in one column, served on the loopback address only.
+//! The live page: a design's verdict, pictures, findings and numbers in one column, served on the loopback address
+//! only.
 //!
-//! * [`content`](mod@content): what the page shows of an analysis, as HTML in which nothing from a design stands unescaped.
+//! * [`content`](mod@content): what the page shows of an analysis, as HTML in which nothing from a design stands
+//!   unescaped.
 //! * [`shell`]: the document around it, its style and its script.
 //! * [`live`]: what is shown now, and who waits for the next.
 //! * [`serve`](mod@serve): the server. [`request`]: what it understands and what it turns away.

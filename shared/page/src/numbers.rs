@@ -19,7 +19,8 @@ pub fn table(html: &mut String, analysis: &Analysis, number: usize) {
     if order.is_empty() {
         return;
     }
-    *html += "<details id=\"numbers\" open>\n<summary>Numbers <span class=\"folds\">of each flight</span></summary>\n<table>\n<thead><tr><td></td>";
+    *html += "<details id=\"numbers\" open>\n<summary>Numbers <span class=\"folds\">of each flight</span></summary>\n";
+    *html += "<table>\n<thead><tr><td></td>";
     for at in &order {
         let name = analysis.design.flights.get(*at).map_or("?", |flight| flight.name.value.as_str());
         *html += &format!("<th class=\"n\" scope=\"col\">{}</th>", escaped(name));
@@ -45,7 +46,9 @@ pub fn table(html: &mut String, analysis: &Analysis, number: usize) {
         }
         if !rows.is_empty() {
             let columns = order.len() + 1;
-            *html += &format!("<tbody>\n<tr class=\"part\"><th colspan=\"{columns}\" scope=\"rowgroup\">{}</th></tr>\n{rows}</tbody>\n", section.heading());
+            let heading = section.heading();
+            *html += "<tbody>\n<tr class=\"part\">";
+            *html += &format!("<th colspan=\"{columns}\" scope=\"rowgroup\">{heading}</th></tr>\n{rows}</tbody>\n");
         }
     }
     *html += "</table>\n</details>\n";

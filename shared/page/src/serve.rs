@@ -107,8 +107,8 @@ fn respond(stream: &mut TcpStream, status: &str, kind: &str, policy: &str, body:
 fn head(status: &str, kind: &str, policy: &str) -> String {
     format!(
         "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Security-Policy: {policy}\r\n\
-         X-Content-Type-Options: nosniff\r\nReferrer-Policy: no-referrer\r\nCross-Origin-Resource-Policy: same-origin\r\n\
-         Cache-Control: no-store\r\nConnection: close\r\n"
+         X-Content-Type-Options: nosniff\r\nReferrer-Policy: no-referrer\r\n\
+         Cross-Origin-Resource-Policy: same-origin\r\nCache-Control: no-store\r\nConnection: close\r\n"
     )
 }
 

@@ -11,8 +11,8 @@ pub fn shell(nonce: &str) -> String {
          <style nonce=\"{nonce}\">\n{}{}</style>\n</head>\n<body>\n\
          <a class=\"skip\" href=\"#found\">Skip to what was found</a>\n\
          <p id=\"state\" role=\"status\" hidden></p>\n<main id=\"main\"><h1>Waiting for the design</h1></main>\n\
-         <footer><p>Computed from the file, not measured. Not a clearance to fly: the range safety officer and the local \
-         code decide.</p></footer>\n<script nonce=\"{nonce}\">\n{}</script>\n</body>\n</html>\n",
+         <footer><p>Computed from the file, not measured. Not a clearance to fly: the range safety officer and the \
+         local code decide.</p></footer>\n<script nonce=\"{nonce}\">\n{}</script>\n</body>\n</html>\n",
         style(),
         include_str!("shell/page.css"),
         include_str!("shell/page.js"),

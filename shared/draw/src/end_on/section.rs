@@ -40,8 +40,8 @@ fn rod(draft: &mut Draft, behind: &Behind, held: &Held, radius: f64) {
     draft.hatch(&[ring], 0.6, 45.0, Pen::HAIR.role(Role::Ink));
 }
 
-/// A plain square section with a mouth on each side; how it is inside differs from one to the next, so the picture shows
-/// that it's hollow, and not a size.
+/// A plain square section with a mouth on each side; how it is inside differs from one to the next, so the picture
+/// shows that it's hollow, and not a size.
 fn rail(draft: &mut Draft, behind: &Behind, held: &Held, width: f64, mouth: f64) {
     let (w, m) = (width / 2.0, (mouth / 2.0).min(0.3 * width));
     let (lip, deep, wide) = (0.18 * w, 0.62 * w, 0.52 * w);

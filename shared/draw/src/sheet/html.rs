@@ -19,7 +19,8 @@ pub fn html(pages: &[Page], title: &str) -> String {
     for (weight, bytes) in [("400", PLAIN), ("600 700", BOLD)] {
         let data = BASE64_STANDARD.encode(bytes);
         out += &format!(
-            "@font-face{{font-family:\"DejaVu Sans\";font-weight:{weight};src:url(data:font/ttf;base64,{data}) format(\"truetype\")}}\n"
+            "@font-face{{font-family:\"DejaVu Sans\";font-weight:{weight};\
+             src:url(data:font/ttf;base64,{data}) format(\"truetype\")}}\n"
         );
     }
     out += &style();

@@ -61,6 +61,10 @@ fn pages(subject: Subject, strip: &Strip, paper: Paper) -> Vec<Scene> {
             );
             let tile = Tile { row, column, rows, columns, at: to, size: (tile_wide, tile_high) };
             joins(&mut draft, &tile);
+            if row == 0 {
+                let style = Style::NOTE.role(Role::Ink).bold();
+                draft.text((EDGE, height - UNDER + 4.0), "this edge: the tube's aft end", style);
+            }
             beside(&mut draft, subject, strip, (width - EDGE - BESIDE + 5.0, &tile, number));
             bars(&mut draft, (width, height));
             let of = rows * columns;

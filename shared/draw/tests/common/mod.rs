@@ -115,13 +115,13 @@ pub fn made(seed: u64) -> String {
     ]);
     let (tilt, wind) = (d.between(0.0, 20.0), d.between(0.0, 12.0));
     format!(
-        "finwright 1\ndesign \"{title}\" {{}}\nairframe {{\n  nose {{ shape: {shape}; length: {nose:.2} mm; base: {wide:.2} mm; \
-         wall: {wall:.2} mm; material: polystyrene }}\n  tube body {{\n    length: {long:.2} mm; outer: {wide:.2} mm; \
-         inner: {inner:.2} mm; material: kraft_paper\n    fins main {{ count: {count}; root: {root:.2} mm; tip: {tip:.2} mm; \
-         span: {span:.2} mm; sweep: {sweep:.2} mm; thickness: {thick:.2} mm; material: balsa; at: 0 mm from back }}\n    \
-         mount engine {{ bore: {bore:.2} mm; outer: {outer:.2} mm; length: {motor:.2} mm; material: kraft_paper; \
-         sticks_out: {out:.2} mm }}\n    parachute {{ diameter: {chute:.1} mm; mass: 5 g; at: {chute_at:.1} mm from front }}\n    \
-         {rear}\n    {front}\n  }}\n}}\n\
+        "finwright 1\ndesign \"{title}\" {{}}\nairframe {{\n  nose {{ shape: {shape}; length: {nose:.2} mm; \
+         base: {wide:.2} mm; wall: {wall:.2} mm; material: polystyrene }}\n  tube body {{\n    length: {long:.2} mm; outer: {wide:.2} mm; \
+         inner: {inner:.2} mm; material: kraft_paper\n    fins main {{ count: {count}; root: {root:.2} mm; \
+         tip: {tip:.2} mm; span: {span:.2} mm; sweep: {sweep:.2} mm; thickness: {thick:.2} mm; \
+         material: balsa; at: 0 mm from back }}\n    mount engine {{ bore: {bore:.2} mm; outer: {outer:.2} mm; length: {motor:.2} mm; \
+         material: kraft_paper; sticks_out: {out:.2} mm }}\n    parachute {{ diameter: {chute:.1} mm; mass: 5 g; \
+         at: {chute_at:.1} mm from front }}\n    {rear}\n    {front}\n  }}\n}}\n\
          motor m {{ diameter: {bore:.2} mm; length: {motor:.2} mm; mass: {mass:.3} g; propellant: {propellant:.3} g; \
          delay: {delay:.1} s; curve: [0 s: 0 N, 0.05 s: {push:.3} N, {burn:.2} s: {push:.3} N, {end:.2} s: 0 N] }}\n\
          pad p {{ {pad}; stop: {stop:.1} mm; tilt: {tilt:.1} deg; leans: {leans} }}\n\

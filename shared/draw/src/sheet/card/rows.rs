@@ -168,7 +168,10 @@ pub fn notes(subject: Subject) -> Vec<Note> {
         Note { label, words: if none { "nothing".to_string() } else { words.join("; ") }, looks: false, most }
     };
     let matters = subject.findings().filter(|finding| finding.level <= Level::Warning);
-    let cautions: Vec<String> = matters.map(|finding| format!("{}.", finding.message.trim_end_matches('.'))).collect();
+    let mut matters: Vec<_> = matters.collect();
+    matters.sort_by_key(|finding| finding.level);
+    let cautions: Vec<String> =
+        matters.iter().map(|finding| format!("{}.", finding.message.trim_end_matches('.'))).collect();
     let caution = Note { looks: !cautions.is_empty(), words: cautions.join(" "), ..note("caution", Vec::new(), 5) };
     let caution = if cautions.is_empty() { note("caution", Vec::new(), 5) } else { caution };
     let judgement = subject.judgement();

@@ -1,7 +1,8 @@
 //! The strip itself, unrolled: the angle around the tube goes to the right, the height from its aft end up.
 
 use crate::draft::{Draft, Head};
-use crate::scene::{Dash, Pen, Point, Role, Scene, Style};
+use crate::font::bounds;
+use crate::scene::{Dash, Pen, Point, Role, Scene, Style, Text};
 use crate::subject::Subject;
 use finwright_assess::flight::seat::seat;
 use finwright_grammar::Place;
@@ -282,16 +283,19 @@ impl Strip {
                 Style::NOTE.middle().upwards(),
             );
         }
-        draft.text_if_free(
-            (MARGIN + 6.0, bottom - 1.4),
-            "this edge: the tube's aft end",
-            Style::NOTE.role(Role::Ink).bold(),
-        );
         if let Some(balance) = self.balance {
             let style = Style::NOTE.role(Role::Looks).bold().knock();
             let words = format!("balance, motor in: {}", said(balance));
             let xs = (1..12).map(|i| MARGIN + self.around * f64::from(i) / 12.0);
-            let _ = xs.into_iter().any(|x| draft.text_if_free((x, bottom - balance - 1.6), words.as_str(), style));
+            // Lines may run behind it, since paper lies between; other words may not.
+            let at = |x: f64| Text { at: (x, bottom - balance - 1.6), words: words.clone(), style };
+            let fits = |x: &f64| {
+                let own = bounds(&at(*x));
+                own.2 < MARGIN + self.around - 8.0 && draft.is_clear_of_words(own)
+            };
+            if let Some(x) = xs.into_iter().find(fits) {
+                draft.text((x, bottom - balance - 1.6), words.as_str(), style);
+            }
         }
     }
 
@@ -299,8 +303,8 @@ impl Strip {
     pub fn told(&self, subject: Subject) -> String {
         let list: Vec<String> = self.list.iter().map(|(name, words)| format!("{name} {words}")).collect();
         format!(
-            "A strip to cut out and wrap around {} of {}, {} around with {} of overlap, its lower edge at the tube's aft end. \
-             {}. A bar of 100 mm and one of 4 inches check the printer.",
+            "A strip to cut out and wrap around {} of {}, {} around with {} of overlap, its lower edge at the tube's \
+             aft end. {}. A bar of 100 mm and one of 4 inches check the printer.",
             self.name,
             subject.title(),
             show::length(self.around * 1e-3),
