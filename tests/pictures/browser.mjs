@@ -21,7 +21,8 @@ export async function faults(page) {
 /// Waits until something holds in a page. The page's policy forbids the library's own way, which evaluates words.
 export async function until(page, holds) {
   for (let i = 0; i < 400; i += 1) {
-    if (await page.evaluate(holds)) return;
+    // In the middle of a navigation there is no page to ask.
+    if (await page.evaluate(holds).catch(() => false)) return;
     await page.waitForTimeout(20);
   }
   throw new Error(`it never held: ${holds}`);
