@@ -12,6 +12,8 @@ pub struct Draft {
     source: Option<Place>,
     /// Lines that words that look for room keep off.
     guards: Vec<[Point; 2]>,
+    /// Where words that look for room don't look.
+    closed: Option<Rect>,
 }
 
 /// A slim arrowhead: its length, and half its width as a share of that.
@@ -31,7 +33,12 @@ impl Draft {
     /// An empty paper.
     pub fn new(name: &'static str, width: f64, height: f64) -> Draft {
         let (title, desc) = (String::new(), String::new());
-        Draft { scene: Scene { name, width, height, title, desc, items: Vec::new() }, source: None, guards: Vec::new() }
+        Draft {
+            scene: Scene { name, width, height, title, desc, items: Vec::new() },
+            source: None,
+            guards: Vec::new(),
+            closed: None,
+        }
     }
 
     /// The picture, with what it shows in words.
@@ -181,12 +188,18 @@ impl Draft {
     pub fn is_free(&self, own: Rect) -> bool {
         let on_paper = own.0 >= 4.0 && own.1 >= 3.0 && own.2 <= self.scene.width - 4.0;
         let clear = |[a, b]: &[Point; 2]| !passes(*a, *b, (own.0 - 0.4, own.1 - 0.3, own.2 + 0.4, own.3 + 0.4));
-        on_paper && self.scene.texts().all(|other| !meet(own, bounds(other))) && self.guards.iter().all(clear)
+        let open = self.closed.is_none_or(|closed| !meet(own, closed));
+        on_paper && open && self.scene.texts().all(|other| !meet(own, bounds(other))) && self.guards.iter().all(clear)
     }
 
     /// Whether a rectangle meets no words.
     pub fn is_clear_of_words(&self, own: Rect) -> bool {
         self.scene.texts().all(|other| !meet(own, bounds(other)))
+    }
+
+    /// Words that look for room don't look here; nothing opens all paper again.
+    pub fn close(&mut self, area: Option<Rect>) {
+        self.closed = area;
     }
 
     /// Words that look for room keep off this line, too.

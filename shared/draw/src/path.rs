@@ -50,7 +50,7 @@ pub fn path(subject: Subject) -> Option<Scene> {
     let (said, more) = land.headline(subject, known);
     let top = draft.heading(&over, &said, &more);
     let ground = top + 14.0 + high * scale;
-    let field = Field { pad: (18.0 + spare * 0.3 - west * scale, ground), scale };
+    let field = Field { pad: (18.0 + spare * 0.45 - west * scale, ground), scale };
     land.draw(&mut draft, &field, WIDTH);
     let line = |of: &mut dyn Iterator<Item = &Moment>| of.map(|m| field.at(m.drift, m.height)).collect::<Vec<_>>();
     let top_time = known.moments.apogee.time;
@@ -59,9 +59,17 @@ pub fn path(subject: Subject) -> Option<Scene> {
     draft.line(&up, Pen::BOLD);
     draft.line(&line(&mut moments.iter().filter(|moment| moment.time >= top_time - 1e-9)), Pen::LINE);
     let seconds = dots(&mut draft, &moments, top_time, &field);
-    events(&mut draft, subject, known, &field, seconds);
+    // What is told of the flight stands in the air.
+    draft.close(Some((0.0, ground, WIDTH, ground + 60.0)));
+    let untold = events(&mut draft, subject, known, &field, seconds);
+    land.name_edge(&mut draft, &field);
+    draft.close(None);
     wind(&mut draft, subject, high, &field, top);
-    let below = land.distances(&mut draft, &field, known);
+    let mut below = land.distances(&mut draft, &field, known);
+    if !untold.is_empty() {
+        // What finds no room beside the flight stands under it.
+        below = draft.paragraph((12.0, below + 3.0), &untold.join("; "), Style::NOTE.role(Role::Ink), WIDTH - 24.0);
+    }
     draft.foot(below + 7.0);
     draft.set_height(below + 11.5);
     let title = format!("{}: where the flight goes in the wind, and where it comes down", subject.title());
@@ -89,7 +97,9 @@ fn dots(draft: &mut Draft, moments: &[Moment], top_time: f64, field: &Field) -> 
     step
 }
 
-fn events(draft: &mut Draft, subject: Subject, known: &Path, field: &Field, seconds: f64) {
+/// What happens on the way, each beside its point; what found no room there is given back.
+fn events(draft: &mut Draft, subject: Subject, known: &Path, field: &Field, seconds: f64) -> Vec<String> {
+    let mut untold = Vec::new();
     let flown = &known.moments;
     let at = |moment: &Moment| field.at(moment.drift, moment.height);
     let note = Style::NOTE.role(Role::Ink);
@@ -104,7 +114,7 @@ fn events(draft: &mut Draft, subject: Subject, known: &Path, field: &Field, seco
     if let Some(burnout) = &flown.burnout {
         ring(draft, at(burnout));
         let words = format!("burnout at {}, {}", show::length(burnout.height), show::speed(burnout.speed));
-        label(draft, at(burnout), &[(words, note)], true);
+        tell(draft, at(burnout), words, &mut untold);
     }
     for opening in known.descent.iter().flat_map(|descent| &descent.openings) {
         let names: Vec<String> = opening
@@ -125,7 +135,7 @@ fn events(draft: &mut Draft, subject: Subject, known: &Path, field: &Field, seco
         if (point.0 - apogee.0).hypot(point.1 - apogee.1) > 2.5 {
             ring(draft, point);
         }
-        label(draft, (point.0 + 0.5, point.1 + 4.0), &[(crate::font::cut(&words, note, 100.0), note)], true);
+        tell(draft, (point.0 + 0.5, point.1 + 4.0), crate::font::cut(&words, note, 100.0), &mut untold);
     }
     if let Some(descent) = &known.descent {
         let middle = (flown.apogee.height + flown.landing.height) * 0.5;
@@ -143,7 +153,14 @@ fn events(draft: &mut Draft, subject: Subject, known: &Path, field: &Field, seco
         format!("{} {}", show::angle(lean.abs()), if lean > 0.0 { "into the wind" } else { "with the wind" })
     };
     let words = format!("lets go at {}, {way}", show::speed(known.release.speed));
-    label(draft, (field.pad.0, field.pad.1 - 0.6), &[(words, note)], true);
+    tell(draft, (field.pad.0, field.pad.1 - 0.6), words, &mut untold);
+    untold
+}
+
+fn tell(draft: &mut Draft, to: Point, words: String, untold: &mut Vec<String>) {
+    if !label(draft, to, &[(words.clone(), Style::NOTE.role(Role::Ink))], true) {
+        untold.push(words);
+    }
 }
 
 /// The wind, as long as it's strong at each height.

@@ -85,13 +85,14 @@ pub fn label(draft: &mut Draft, to: Point, lines: &[(String, Style)], right: boo
     let lead = 4.0;
     let high = lead * (lines.len() as f64 - 1.0);
     let side = if right { 1.0 } else { -1.0 };
-    let places: Vec<(f64, f64, f64)> = [side, -side]
-        .into_iter()
-        .flat_map(|side| {
-            (0..9).map(move |i| (side, side * (3.0 + 0.6 * f64::from(i)), -1.2 - high - 4.2 * f64::from(i)))
-        })
-        .chain((0..9).map(|i| (side, side * (3.0 + 0.6 * f64::from(i)), 4.6 + 4.2 * f64::from(i))))
-        .collect();
+    // Near before far; above on the side that is asked for, below on the other one.
+    let places = (0..9).flat_map(|i| {
+        let (far, step) = (f64::from(i), 4.2 * f64::from(i));
+        let aside = 3.0 + 0.6 * far;
+        let above = [side, -side].map(|side| (side, side * aside, -1.2 - high - step));
+        let below = [-side, side].map(|side| (side, side * aside, 4.6 + step));
+        above.into_iter().chain(below)
+    });
     for (side, dx, dy) in places {
         let styled = |style: Style| if side > 0.0 { style } else { style.end() };
         let texts: Vec<crate::scene::Text> = lines

@@ -130,12 +130,17 @@ pub fn run(subject: Subject) -> Option<Scene> {
         let points: Vec<Point> = curve.points.iter().map(|point| at(*point)).collect();
         draft.line(&points, Pen::BOLD);
     }
-    marks(&mut draft, &curves, floor, &at);
+    let untold = marks(&mut draft, &curves, floor, &at);
     for (i, curve) in curves.iter().enumerate() {
         guide(&mut draft, curve, &x, bottom + 13.0 + 8.5 * i as f64);
     }
     let y = bottom + 13.0 + 8.5 * curves.len() as f64;
     draft.text((x.start, y), "below the axis the guides themselves, to its scale", Style::NOTE);
+    let mut y = y;
+    if !untold.is_empty() {
+        let style = Style::NOTE.role(Role::Ink);
+        y = draft.paragraph((12.0, y + 5.0), &untold.join("; "), style, WIDTH - 24.0) - 4.0;
+    }
     draft.foot(y + 8.0);
     draft.set_height(y + 12.5);
     let title = format!("{}: how the speed grows along the guide", subject.title());
@@ -207,7 +212,8 @@ fn floor_line(draft: &mut Draft, curves: &[Curve], floor: f64, (x, y): (&Axis, &
     }
 }
 
-fn marks(draft: &mut Draft, curves: &[Curve], floor: f64, at: &dyn Fn(Point) -> Point) {
+/// The releases, each with its words; what found no room beside its point is given back.
+fn marks(draft: &mut Draft, curves: &[Curve], floor: f64, at: &dyn Fn(Point) -> Point) -> Vec<String> {
     for curve in curves {
         let end = at(curve.last);
         if let Some(sd) = curve.spread {
@@ -245,9 +251,13 @@ fn marks(draft: &mut Draft, curves: &[Curve], floor: f64, at: &dyn Fn(Point) -> 
     }
     // The last releases first: what counts has the best places.
     told.sort_by_key(|(_, lines)| !lines[0].1.bold);
+    let mut untold = Vec::new();
     for (to, lines) in told {
-        label(draft, to, &lines, false);
+        if !label(draft, to, &lines, false) {
+            untold.push(lines.iter().map(|line| line.0.as_str()).collect::<Vec<_>>().join(", "));
+        }
     }
+    untold
 }
 
 /// A guide under the axis, to its scale.

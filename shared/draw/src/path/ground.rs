@@ -75,19 +75,13 @@ impl Land {
             }
             _ => draft.limit((left, y), (right, y), 1.0, Pen::LINE.role(Role::Mid)),
         }
-        if let (Some(x), Some(metres)) = (edge, self.edge) {
+        if let Some(x) = edge {
             let role = if self.out { Role::Fails } else { Role::Ink };
             let side = self.side();
             match side > 0.0 {
                 true => draft.limit((x, y), (x, y - 14.0), 1.0, Pen::SMALL.role(role)),
                 false => draft.limit((x, y - 14.0), (x, y), 1.0, Pen::SMALL.role(role)),
             }
-            let words = format!("field's edge, {}", show::length(metres));
-            let style = Style::NOTE.role(role);
-            let _ = [-12.0, -16.0, -8.0].into_iter().any(|dy| {
-                let style = if side > 0.0 { style.end() } else { style };
-                draft.text_if_free((x - 2.0 * side, y + dy), words.as_str(), style)
-            });
         }
         if let Some(landing) = self.landing {
             let (x, y) = field.at(landing, 0.0);
@@ -96,6 +90,25 @@ impl Land {
                 true => draft
                     .lines([[(x - 1.2, y - 1.2), (x + 1.2, y + 1.2)], [(x + 1.2, y - 1.2), (x - 1.2, y + 1.2)]], pen),
                 false => draft.circle((x, y), 1.0, Some(Role::Ink), None),
+            }
+        }
+    }
+
+    /// The edge's name, where the flight leaves room for it.
+    pub fn name_edge(&self, draft: &mut Draft, field: &Field) {
+        let Some(metres) = self.edge else { return };
+        let (x, y) = field.at(metres * self.side(), 0.0);
+        if !(8.0..=draft.width() - 6.0).contains(&x) {
+            return;
+        }
+        let words = format!("field's edge, {}", show::length(metres));
+        let style = Style::NOTE.role(if self.out { Role::Fails } else { Role::Ink });
+        let beside = [(-2.0, style.end()), (2.5, style)];
+        let places =
+            [-12.0, -8.0, -4.0, -16.0, -20.0].into_iter().flat_map(|dy| beside.map(|(dx, style)| (dx, dy, style)));
+        for (dx, dy, style) in places {
+            if draft.text_if_free((x + dx, y + dy), words.as_str(), style) {
+                return;
             }
         }
     }

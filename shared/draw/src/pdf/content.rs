@@ -7,6 +7,8 @@ use crate::font::width;
 use crate::scene::{Anchor, Point, Ring, Role, Shape, Style, Text, What};
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Name, Str};
+use std::borrow::Cow;
+use unicode_bidi::BidiInfo;
 
 /// The page's content, uncompressed.
 pub fn content(page: &Page, note: Option<&Text>, faces: &mut Typefaces) -> Vec<u8> {
@@ -99,7 +101,8 @@ fn words(out: &mut Content, text: &Text, to: &dyn Fn(Point) -> (f32, f32), faces
     out.set_fill_rgb(r, g, b).begin_text();
     let mut along = -back;
     // A run for each face in turn: nearly always one.
-    let letters: Vec<(usize, u16, f64)> = text.words.chars().map(|letter| faces.glyph(letter, bold)).collect();
+    let seen = as_seen(&text.words);
+    let letters: Vec<(usize, u16, f64)> = seen.chars().map(|letter| faces.glyph(letter, bold)).collect();
     for run in letters.chunk_by(|one, other| one.0 == other.0) {
         let face = run.first().map_or(0, |letter| letter.0);
         let (x, y) = match upwards {
@@ -112,4 +115,27 @@ fn words(out: &mut Content, text: &Text, to: &dyn Fn(Point) -> (f32, f32), faces
         along += run.iter().map(|letter| letter.2).sum::<f64>() * size;
     }
     out.end_text();
+}
+
+/// Words in the order in which they are seen: where some read from the right, the Unicode Bidirectional Algorithm's.
+fn as_seen(words: &str) -> Cow<'_, str> {
+    if words.is_ascii() {
+        return Cow::Borrowed(words);
+    }
+    let order = BidiInfo::new(words, None);
+    match order.paragraphs.first().filter(|_| order.has_rtl()) {
+        Some(line) => Cow::Owned(order.reorder_line(line, line.range.clone()).into_owned()),
+        None => Cow::Borrowed(words),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::as_seen;
+
+    #[test]
+    fn what_reads_from_the_right_is_set_in_the_order_in_which_it_is_seen() {
+        assert_eq!(as_seen("abc \u{5d0}\u{5d1}\u{5d2}"), "abc \u{5d2}\u{5d1}\u{5d0}");
+        assert_eq!(as_seen("Жар-птица"), "Жар-птица");
+    }
 }
