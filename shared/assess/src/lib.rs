@@ -50,6 +50,7 @@ pub mod mounted;
 pub mod needed;
 pub mod place;
 pub mod report;
+mod retold;
 pub mod second;
 pub mod shape;
 pub mod sold;

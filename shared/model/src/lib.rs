@@ -21,6 +21,7 @@ mod part_word;
 mod parts;
 pub mod problem;
 pub mod read;
+mod retold;
 pub mod station;
 mod typed;
 
@@ -31,4 +32,5 @@ pub use files::{Files, SourceFile, CATALOG};
 pub use meant::{size_meant, units_used};
 pub use pad::{Taken, RAIL_FRICTION, ROD_FRICTION};
 pub use problem::{Problem, Replacement};
+pub use retold::retold;
 pub use station::{place_parts, station_of, Extent};
