@@ -1,5 +1,6 @@
 //! What is said of a comparison besides its table, the same on a page and in a terminal.
 
+use super::lengths::heaviest;
 use finwright_advice::words::{ceiling_in_words, name, spoken_of};
 use finwright_advice::{Candidate, Comparison};
 use finwright_checks::{Analysis, Verdict};
@@ -17,11 +18,13 @@ pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
     guides + &against
 }
 
-/// How much wind each pad bears, and what limits it.
+/// How much wind each pad bears and how heavy the rocket may become on it, and what limits them.
 pub fn winds(comparison: &Comparison) -> Vec<String> {
     let of =
         |c: &Candidate| Some(format!("{} {}.", name(comparison, c), ceiling_in_words(c.ceiling.as_ref()?, c.verdict)));
-    comparison.candidates.iter().filter(|c| c.may_pass()).take(3).filter_map(of).collect()
+    let weight = |c: &Candidate| heaviest(&name(comparison, c), c);
+    let passing: Vec<&Candidate> = comparison.candidates.iter().filter(|c| c.may_pass()).take(3).collect();
+    passing.iter().filter_map(|c| of(c)).chain(passing.iter().filter_map(|c| weight(c))).collect()
 }
 
 /// What wasn't checked, what else wasn't made, and what rests on a default.

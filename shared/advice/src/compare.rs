@@ -1,8 +1,10 @@
 //! Every pad at hand for one rocket and motor, side by side and ranked.
 
 use crate::ceiling::{ceiling_of, Ceiling, Limit};
+use crate::heaviest::{heaviest, Heaviest};
+use crate::lengths::{cut_to, lengths, Lengths};
 use crate::placement::{place_on, Hardware};
-use crate::supposed::{from_pad, in_wind, only, with_motor, Supposed};
+use crate::supposed::{at_site, from_pad, in_wind, only, with_motor, Supposed};
 use crate::usual::usual_pads;
 use finwright_assess::fit::runs_on;
 use finwright_assess::Likelihood;
@@ -12,6 +14,7 @@ use finwright_checks::common::limits::TIP_SLOPE;
 use finwright_checks::lacking::{basis_in_words, joined, needed_in_words};
 use finwright_checks::rule::Concern;
 use finwright_checks::{rule, Analysis, Finding, Judgement, Level, Verdict};
+use finwright_grammar::FileId;
 use finwright_model::{Design, Named, Pad, PartId, Rail};
 use finwright_units::show;
 use serde::Serialize;
@@ -44,6 +47,8 @@ pub struct Comparison {
     pub candidates: Vec<Candidate>,
     /// Where none of them will do: the smallest usual rod and the smallest usual rail that would.
     pub of_the_usual: Vec<Candidate>,
+    /// How long a rod or rail of each usual size must be, where that is asked.
+    pub lengths: Option<Lengths>,
 }
 
 /// One pad with the guides that would run on it. SI units, angles in rad.
@@ -75,6 +80,8 @@ pub struct Candidate {
     /// The greatest load over what the guide bears.
     pub load_share: Option<f64>,
     pub ceiling: Option<Ceiling>,
+    /// How heavy the rocket may become on it, where that is asked.
+    pub heaviest: Option<Heaviest>,
     /// What the rules say of it, the gravest first.
     pub found: Vec<Limit>,
     /// Whether to fly from it, with these guides.
@@ -110,32 +117,58 @@ impl Candidate {
 /// What to compare.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Wish<'a> {
+    /// The steady winds, m/s, in which the shortest rods and rails are looked for; none where that isn't asked.
+    pub winds: &'a [f64],
     /// Another wind than the site's, m/s.
     pub wind: Option<f64>,
-    /// Only flights of this motor, or the first flight with it in.
-    pub motor: Option<&'a str>,
+    /// With which motors.
+    pub motors: Motors<'a>,
+    /// Another site than the flights' own, by its number in the design.
+    pub site: Option<usize>,
+    /// Only pads of this file, where there is more than one.
+    pub pads_of: Option<FileId>,
+    /// The usual rods and rails cut to this length, m, instead of those in which they are sold.
+    pub length: Option<f64>,
+    /// How heavy the rocket may become, too.
+    pub weights: bool,
     /// The usual rods and rails too, where the file has pads.
     pub ladder: bool,
 }
 
-/// One comparison for every pair of motor and site that the design flies, or for the motor that is wished for.
+/// The motors to compare pads for, by their numbers in the design.
+#[derive(Clone, Copy, Debug, Default)]
+pub enum Motors<'a> {
+    /// Those of the flights.
+    #[default]
+    Flown,
+    /// These, in the flights as they are else.
+    These(&'a [usize]),
+}
+
+/// One comparison for every pair of motor and site that the design flies, or for the motors that are wished for.
 pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
     let design = &analysis.design;
     let mut done = Vec::new();
     let mut found = Vec::new();
-    let wished = wish.motor.and_then(|name| design.motors.iter().position(|m| m.name.value == name));
     for (number, flight) in design.flights.iter().enumerate() {
-        let motor = wished.or(flight.motor.as_ref().map(|m| m.value));
-        let key = (motor, flight.booster_motor.as_ref().map(|m| m.value), flight.site.as_ref().map(|s| s.value));
-        if done.contains(&key) {
-            continue;
+        let motors = match wish.motors {
+            Motors::Flown => vec![flight.motor.as_ref().map(|m| m.value)],
+            Motors::These(motors) => motors.iter().copied().map(Some).collect(),
+        };
+        let site = wish.site.or(flight.site.as_ref().map(|s| s.value));
+        for motor in motors {
+            let key = (motor, flight.booster_motor.as_ref().map(|m| m.value), site);
+            if done.contains(&key) {
+                continue;
+            }
+            done.push(key);
+            found.extend(only(design, number).and_then(|one| {
+                let one = motor.map_or(one.clone(), |motor| with_motor(one, motor));
+                let one = wish.site.map_or(one.clone(), |site| at_site(one, site));
+                let one = wish.wind.map_or(one.clone(), |wind| in_wind(one, wind));
+                comparison(&Asked { analysis, like: number, bare: &Supposed::new(one) }, wish)
+            }));
         }
-        done.push(key);
-        found.extend(only(design, number).and_then(|one| {
-            let one = motor.map_or(one.clone(), |motor| with_motor(one, motor));
-            let one = wish.wind.map_or(one.clone(), |wind| in_wind(one, wind));
-            comparison(&Asked { analysis, like: number, bare: &Supposed::new(one) }, wish.ladder)
-        }));
     }
     found
 }
@@ -143,40 +176,43 @@ pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
 /// The comparison for one flight, with its motor at its site.
 pub fn compare_flight(analysis: &Analysis, flight: usize) -> Option<Comparison> {
     let one = only(&analysis.design, flight)?;
-    comparison(&Asked { analysis, like: flight, bare: &Supposed::new(one) }, false)
+    comparison(&Asked { analysis, like: flight, bare: &Supposed::new(one) }, &Wish::default())
 }
 
 /// What is compared: a flight of a file, by itself.
-struct Asked<'a> {
-    analysis: &'a Analysis,
+pub(crate) struct Asked<'a> {
+    pub analysis: &'a Analysis,
     /// The flight's number in the file.
-    like: usize,
+    pub like: usize,
     /// Nothing but that flight, its motor and wind as asked.
-    bare: &'a Supposed,
+    pub bare: &'a Supposed,
 }
 
-fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
+fn comparison(asked: &Asked, wish: &Wish) -> Option<Comparison> {
     let (design, bare) = (&asked.analysis.design, asked.bare);
     let one = &bare.design;
     let flight = one.flights.first()?;
     let numbers = bare.numbers()?;
     let air = numbers.air?;
     numbers.loaded()?;
-    let own: Vec<Pad> = design.pads.iter().filter(|pad| pad.rail.is_some() && pad.broken.is_empty()).cloned().collect();
+    let is_wished = |pad: &&Pad| wish.pads_of.is_none_or(|file| pad.header.file == file);
+    let is_known = |pad: &&Pad| pad.rail.is_some() && pad.broken.is_empty();
+    let own: Vec<Pad> = design.pads.iter().filter(is_wished).filter(is_known).cloned().collect();
     let from_ladder = own.is_empty();
     let mut trials: Vec<Trial> = own.iter().flat_map(|pad| trials(asked, pad)).collect();
     let none_at_hand = !trials.iter().any(|trial| trial.candidate.may_pass());
     let mut of_the_usual = Vec::new();
-    if from_ladder || ladder {
-        trials.extend(usual_trials(asked, own.first()));
+    if from_ladder || wish.ladder {
+        trials.extend(usual_trials(asked, own.first(), wish.length));
     } else if none_at_hand {
         // They come in order of size, so that the first of each kind that has room to spare is the smallest.
-        let usual = usual_trials(asked, own.first()).into_iter().filter(|trial| trial.has_room_to_spare);
+        let usual = usual_trials(asked, own.first(), wish.length).into_iter().filter(|trial| trial.has_room_to_spare);
         let (rails, rods): (Vec<Trial>, Vec<Trial>) = usual.partition(|trial| trial.candidate.is_rail);
         of_the_usual.extend(rods.into_iter().take(1).chain(rails.into_iter().take(1)));
     }
     for trial in trials.iter_mut().chain(&mut of_the_usual) {
         trial.candidate.ceiling = ceiling_of(asked.analysis, &trial.supposed);
+        trial.candidate.heaviest = wish.weights.then(|| heaviest(asked, &trial.supposed)).flatten();
     }
     if from_ladder {
         // What one buys is the smallest that has room to spare.
@@ -186,7 +222,10 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
     }
     let only_candidates = |trials: Vec<Trial>| trials.into_iter().map(|trial| trial.candidate).collect();
     let judged = asked.analysis.judge_supposed(&bare.design, &bare.assessment, asked.like);
-    let of_the_rocket = judged.of_the_file.iter().chain(&judged.findings);
+    // What the flight itself doesn't say is asked here.
+    let is_asked = |f: &Finding| [flight.header, flight.name.place].contains(&f.place);
+    let of_the_file = judged.of_the_file.iter().filter(|f| !is_asked(f));
+    let of_the_rocket = of_the_file.chain(&judged.findings);
     let name_of = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
     let motor = name_of(&flight.motor)?;
     let motor = name_of(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
@@ -203,13 +242,14 @@ fn comparison(asked: &Asked, ladder: bool) -> Option<Comparison> {
         from_ladder,
         candidates: only_candidates(trials),
         of_the_usual: only_candidates(of_the_usual),
+        lengths: (!wish.winds.is_empty()).then(|| lengths(asked, own.first(), wish.winds)),
     })
 }
 
 /// A candidate with what it was judged by.
-struct Trial {
-    candidate: Candidate,
-    supposed: Supposed,
+pub(crate) struct Trial {
+    pub candidate: Candidate,
+    pub supposed: Supposed,
     /// Whether it is well over the floor and well below the lean that is told, and nothing about the pad is found.
     has_room_to_spare: bool,
 }
@@ -220,7 +260,7 @@ const OVER_FLOOR: f64 = 1.1;
 const OF_LEAN: f64 = 0.5;
 
 /// Of each usual size the shortest that has room to spare, else the best of its lengths.
-fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
+fn usual_trials(asked: &Asked, like: Option<&Pad>, length: Option<f64>) -> Vec<Trial> {
     let best_of = |lengths: Vec<Pad>| {
         let mut best: Option<Trial> = None;
         for pad in &lengths {
@@ -239,7 +279,11 @@ fn usual_trials(asked: &Asked, like: Option<&Pad>) -> Vec<Trial> {
         }
         best
     };
-    usual_pads(&asked.bare.design, like).into_iter().filter_map(best_of).collect()
+    let cut = |mut pads: Vec<Pad>| match length {
+        Some(length) => pads.drain(..).take(1).map(|pad| cut_to(pad, length)).collect(),
+        None => pads,
+    };
+    usual_pads(&asked.bare.design, like).into_iter().map(cut).filter_map(best_of).collect()
 }
 
 /// The lower the better: the verdict, a rail before a rod (common practice, no source), the wind that it bears, the
@@ -256,7 +300,7 @@ fn by_rank(one: &Candidate, other: &Candidate) -> Ordering {
 
 /// A pad with the guides that the rocket has for it, each set that a flight uses; else with guides as they would be
 /// placed.
-fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
+pub(crate) fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
     if !asked.analysis.wanted.still() {
         return Vec::new();
     }
@@ -323,6 +367,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         play_rad: numbers.loads.as_ref().and_then(|loads| loads.slop),
         load_share,
         ceiling: None,
+        heaviest: None,
         found: grave.iter().map(|f| Limit::of(f)).collect(),
         reason: reason(&judgement, last.map(|last| last.speed - floor)),
         reason_rule: judgement.reason.as_ref().map(|reason| reason.rule),
@@ -347,7 +392,7 @@ fn reason(judgement: &Judgement, over_floor: Option<f64>) -> String {
 }
 
 /// Whether a finding is about the rocket itself, the same from every pad.
-fn is_of_the_rocket(finding: &Finding) -> bool {
+pub(crate) fn is_of_the_rocket(finding: &Finding) -> bool {
     finding.level <= Level::Warning && rule(finding.rule).is_some_and(|rule| rule.concerns != Concern::Pad)
 }
 

@@ -6,10 +6,14 @@
 //! * [`compare`](mod@compare): every pad at hand, or the usual rods and rails as they are sold, side by side and
 //!   ranked.
 //! * [`ceiling`](mod@ceiling): the strongest wind in which a flight still passes every rule.
+//! * [`heaviest`](mod@heaviest): the most that the rocket may weigh on a pad.
+//! * [`lengths`](mod@lengths): how long a rod or rail of each usual size must be, wind by wind.
 //! * [`table`](mod@table) and [`words`]: the comparison in cells and in sentences.
 
 pub mod ceiling;
 pub mod compare;
+pub mod heaviest;
+pub mod lengths;
 pub mod placement;
 pub mod supposed;
 pub mod table;
@@ -17,5 +21,7 @@ mod usual;
 pub mod words;
 
 pub use ceiling::{ceiling, Ceiling};
-pub use compare::{compare, compare_flight, Candidate, Comparison};
+pub use compare::{compare, compare_flight, Candidate, Comparison, Motors, Wish};
+pub use heaviest::Heaviest;
+pub use lengths::{Least, Lengths, Size};
 pub use placement::{place, Hardware, Placement};

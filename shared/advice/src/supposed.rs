@@ -70,6 +70,15 @@ pub fn with_motor(mut design: Design, motor: usize) -> Design {
     design
 }
 
+/// The only flight at another site.
+pub fn at_site(mut design: Design, site: usize) -> Design {
+    if let Some(flight) = design.flights.first_mut() {
+        flight.site = Some(Named { value: site, place: flight.header });
+        flight.broken.retain(|field| *field != "site");
+    }
+    design
+}
+
 /// The only flight in a steady wind of so many m/s, with gusts in the site's own proportion to it; a site that gives no
 /// gust has none.
 pub fn in_wind(mut design: Design, wind: f64) -> Design {
