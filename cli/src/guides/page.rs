@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::places::{in_words, placements};
-use super::said::{guides_of, left_open, nothing, winds};
+use super::said::{guides_of, left_open, nothing, supposed, winds};
 use super::{lengths, motors};
 use crate::output::{AT_THE_PAD, CAUTION};
 use finwright_advice::table::{heading, markdown as table};
@@ -14,6 +14,9 @@ pub fn page(asked: &Asked, found: &[Comparison]) -> String {
     let mut out = format!("# {}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     if found.is_empty() {
         out += &format!("\n**{}**\n", nothing(analysis));
+    }
+    if let Some(supposed) = supposed(asked) {
+        out += &format!("\n{supposed}\n");
     }
     if asked.is_about_motors() {
         let heads = motors::HEADS.map(str::to_string).to_vec();

@@ -1,5 +1,6 @@
 //! What is said of a comparison besides its table, the same on a page and in a terminal.
 
+use super::asked::Asked;
 use super::lengths::heaviest;
 use finwright_advice::words::{ceiling_in_words, name, spoken_of};
 use finwright_advice::{Candidate, Comparison};
@@ -41,6 +42,15 @@ pub fn left_open(comparison: &Comparison) -> Vec<String> {
         ("by default", each(|c| &c.defaults)),
     ];
     open.into_iter().filter(|(_, said)| !said.is_empty()).map(|(what, said)| format!("{what}: {said}")).collect()
+}
+
+/// That the flights compared stand in no file, where the design has none.
+pub fn supposed(asked: &Asked) -> Option<String> {
+    let added = asked.own.design.flights.is_empty() && !asked.analysis().design.flights.is_empty();
+    let site = asked.analysis().design.flights.first().and_then(|flight| flight.site.as_ref());
+    let place =
+        if site.is_some() { "at the only site that it knows, or the one that was named" } else { "in still air" };
+    added.then(|| format!("The file has no flight, so that one with each motor is supposed, {place}."))
 }
 
 /// Why nothing is compared: the verdict on the file as it stands.

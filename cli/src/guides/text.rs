@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::places::{in_words, placements};
-use super::said::{guides_of, left_open, nothing, winds};
+use super::said::{guides_of, left_open, nothing, supposed, winds};
 use super::{lengths, motors};
 use crate::layout::table::{Column as Laid, Table};
 use crate::layout::{columns, hanging, measure, paragraph};
@@ -16,6 +16,9 @@ pub fn text(asked: &Asked, found: &[Comparison]) -> String {
     let mut out = format!("{}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     if found.is_empty() {
         out += &format!("\n{}\n", paragraph(&nothing(analysis), "", measure()));
+    }
+    if let Some(supposed) = supposed(asked) {
+        out += &format!("\n{}\n", paragraph(&supposed, "", measure()));
     }
     if asked.is_about_motors() {
         out += &format!("\n{}\n\n{}", paragraph(&motors::answer(found), "", measure()), of_motors(found));

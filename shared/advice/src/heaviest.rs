@@ -1,7 +1,7 @@
 //! The most that a rocket may weigh on a pad, and what limits it.
 
+use crate::asked::{is_of_the_rocket, Asked};
 use crate::ceiling::Limit;
-use crate::compare::{is_of_the_rocket, Asked};
 use crate::supposed::{amount, placement, Supposed};
 use finwright_checks::rule::{Concern, Family};
 use finwright_checks::{rule, Finding, Level, Rule};

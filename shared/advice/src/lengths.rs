@@ -1,8 +1,9 @@
 //! How long a rod or rail must be: of each usual size the shortest that meets everything, wind by wind, and the rule
 //! that decides.
 
+use crate::asked::{is_of_the_rocket, Asked};
+use crate::candidate::trials;
 use crate::ceiling::Limit;
-use crate::compare::{is_of_the_rocket, trials, Asked};
 use crate::supposed::{amount, in_wind, Supposed};
 use crate::usual::usual_pads;
 use finwright_checks::{Finding, Level};

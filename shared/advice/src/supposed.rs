@@ -54,6 +54,7 @@ pub fn from_pad(mut design: Design, pad: Pad, guides: &[PartId]) -> Design {
     if let Some(flight) = design.flights.first_mut() {
         flight.pad = Some(Named { value: number, place: flight.header });
         flight.guided_by = guides.iter().map(|id| Named { value: *id, place: flight.header }).collect();
+        flight.guides_taken = false;
         flight.missing.retain(|field| !matches!(*field, "pad" | "guided_by"));
         flight.broken.retain(|field| !matches!(*field, "pad" | "guided_by"));
     }

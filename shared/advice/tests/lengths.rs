@@ -85,7 +85,8 @@ fn as_heavy_as_it_may_be_and_a_little_more() {
     let loaded = own.assessment.flights[number].loaded().unwrap();
     assert!(heaviest.mass_kg > loaded.mass);
     let weighing = |mass: f64| {
-        let measured = format!("\nmeasured {{ with: b8; mass: {} g; balance: {} mm from tip }}\n", mass * 1e3, loaded.x * 1e3);
+        let measured =
+            format!("\nmeasured {{ with: b8; mass: {} g; balance: {} mm from tip }}\n", mass * 1e3, loaded.x * 1e3);
         analysis(&(BASE.to_string() + &measured))
     };
     let rule = heaviest.limit.as_ref().unwrap().rule;

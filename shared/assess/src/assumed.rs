@@ -20,6 +20,10 @@ pub enum Assumed {
     FlatFront(PartId),
     /// Rings or tubes lift by a form between two theories.
     RingLift(PartId),
+    /// A motor's thrust is flat, known by its label alone.
+    FlatThrust(usize),
+    /// A flight that names no guides is held by those that run on its pad.
+    GuidesTaken(usize),
     /// Guides rub with this coefficient.
     Friction(f64),
     /// The rocket rests at the foot of its rod or rail.
@@ -86,6 +90,23 @@ impl Assumed {
             Assumed::FlatFront(id) => format!("{} has a flat front, since there is no nose", label(id)),
             Assumed::RingLift(id) => {
                 format!("{}' lift between slender-body and strip theory, by a form of our own", label(id))
+            }
+            Assumed::FlatThrust(motor) => {
+                let motor = design.motors.get(motor);
+                let numbers = motor.and_then(crate::motor::motor);
+                numbers.map_or(String::new(), |numbers| {
+                    format!(
+                        "{}'s thrust is a flat {} for {}, by its label: the most that its letter stands for",
+                        motor.map_or("", |motor| motor.name.value.as_str()),
+                        show::force(numbers.peak),
+                        show::time(numbers.burn_time)
+                    )
+                })
+            }
+            Assumed::GuidesTaken(flight) => {
+                let guides = design.flights.get(flight).map_or(&[][..], |flight| &flight.guided_by);
+                let guides: Vec<String> = guides.iter().map(|named| label(named.value)).collect();
+                format!("held by {}, which run on the pad", guides.join(" and "))
             }
             Assumed::Friction(friction) => format!("friction {friction}"),
             Assumed::NoStop => "no stop: it rests at the foot".to_string(),

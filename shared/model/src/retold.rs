@@ -42,11 +42,11 @@ shift_fields! {
     Placement: distance place; anchor;
     Material: name density stiffness shear;;
     Section: name width mouth second_moment button_mass guide_mass material;;
-    Motor: name header code diameter length mass propellant delay curve; missing broken;
+    Motor: name header code diameter length mass propellant delay curve; by_label missing broken;
     Curve: places place; points;
     Pad: name header rail stop tilt leans friction foot end; broken;
     Site: name elevation temperature pressure wind wind_height gust across people; broken;
-    Flight: name header motor booster_motor pad guided_by site; missing broken;
+    Flight: name header motor booster_motor pad guided_by site; guides_taken missing broken;
     Measured: header with mass balance;;
 }
 

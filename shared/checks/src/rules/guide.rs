@@ -22,6 +22,7 @@ pub mod slow_front;
 pub mod starts_above;
 pub mod stick_on_heavy;
 pub mod tip_off;
+pub mod unused_in_the_way;
 pub mod wants_rail;
 pub mod wrong_hardware;
 
@@ -43,6 +44,7 @@ pub static RULES: &[&Rule] = &[
     &not_in_line::NOT_IN_LINE,
     &fin_in_the_way::FIN_IN_THE_WAY,
     &body_in_the_way::BODY_IN_THE_WAY,
+    &unused_in_the_way::UNUSED_IN_THE_WAY,
     &on_taper::ON_TAPER,
     &across_joint::ACROSS_JOINT,
     &no_backing::NO_BACKING,
