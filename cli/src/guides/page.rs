@@ -1,7 +1,7 @@
 //! The comparison as a page in Markdown.
 
 use super::asked::Asked;
-use super::places::{in_words, placements};
+use super::places::{in_words, placements, to_fix};
 use super::said::{guides_of, left_open, nothing, supposed, winds};
 use super::{lengths, motors};
 use crate::output::{AT_THE_PAD, CAUTION};
@@ -46,7 +46,10 @@ pub fn page(asked: &Asked, found: &[Comparison]) -> String {
     }
     for (what, placement) in placements(asked.analysis(), asked.wind) {
         out += &format!("\n## {what}\n\n");
-        placement.guides.iter().for_each(|spot| out += &format!("* {}\n", in_words(spot)));
+        for spot in &placement.guides {
+            let fixed = to_fix(&placement, spot).map_or(String::new(), |fix| format!("; {fix}"));
+            out += &format!("* {}{fixed}\n", in_words(spot));
+        }
         placement.reasons.iter().for_each(|reason| out += &format!("* {reason}\n"));
     }
     out + "\n" + AT_THE_PAD + "\n\n" + CAUTION + "\n"

@@ -1,7 +1,7 @@
 //! The comparison in a terminal: the sentence that answers, then the table, then what stands behind it.
 
 use super::asked::Asked;
-use super::places::{in_words, placements};
+use super::places::{in_words, placements, to_fix};
 use super::said::{guides_of, left_open, nothing, supposed, winds};
 use super::{lengths, motors};
 use crate::layout::table::{Column as Laid, Table};
@@ -37,7 +37,11 @@ pub fn text(asked: &Asked, found: &[Comparison]) -> String {
     }
     for (what, placement) in placements(asked.analysis(), asked.wind) {
         out += &format!("\n{what}\n");
-        placement.guides.iter().for_each(|spot| out += &(hanging(&in_words(spot), "  ", "    ", measure()) + "\n"));
+        for spot in &placement.guides {
+            out += &(hanging(&in_words(spot), "  ", "    ", measure()) + "\n");
+            let fixed = to_fix(&placement, spot);
+            out += &fixed.map_or(String::new(), |fix| hanging(&fix, "    ", "    ", measure()) + "\n");
+        }
         placement.reasons.iter().for_each(|reason| out += &point(reason));
     }
     out + &closing(AT_THE_PAD) + &closing(CAUTION)

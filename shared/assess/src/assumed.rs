@@ -48,6 +48,8 @@ pub enum Assumed {
     BondStrength,
     /// A wall bears what is usual around a screw.
     WallStrength,
+    /// A button is held by an ordinary screw of this thread.
+    Screw(&'static str),
     /// A button or shoe has its usual play in the slot.
     SlotPlay,
     /// The upper motor lights at the booster's burnout.
@@ -125,6 +127,7 @@ impl Assumed {
             Assumed::SolidShare => "45 % of the rail's square is metal".to_string(),
             Assumed::BondStrength => "a bond that bears 0.3 MPa".to_string(),
             Assumed::WallStrength => "a wall that bears 4 MPa around a screw, nothing behind it".to_string(),
+            Assumed::Screw(thread) => format!("an ordinary {thread} screw through its button"),
             Assumed::SlotPlay => "0.4 mm of play in the slot".to_string(),
             Assumed::LightsAtOnce => "the upper motor lights at the booster's burnout".to_string(),
             Assumed::LiftHeldAbove(mach) => format!("above Mach {mach} the fins' lift is held at its value there"),

@@ -34,6 +34,7 @@ pub mod airframe;
 mod assessment;
 pub mod assumed;
 pub mod bench;
+pub mod bought;
 pub mod chances;
 pub mod defaults;
 pub mod field_rules;

@@ -4,6 +4,7 @@ pub mod across_joint;
 pub mod body_in_the_way;
 pub mod close_spacing;
 pub mod fin_in_the_way;
+pub mod heavy_for_its_rail;
 pub mod lone_guide_off_balance;
 pub mod much_play;
 pub mod no_backing;
@@ -51,6 +52,7 @@ pub static RULES: &[&Rule] = &[
     &screw_too_long::SCREW_TOO_LONG,
     &stick_on_heavy::STICK_ON_HEAVY,
     &overloaded::OVERLOADED,
+    &heavy_for_its_rail::HEAVY_FOR_ITS_RAIL,
     &rod_too_thin::ROD_TOO_THIN,
     &wants_rail::WANTS_RAIL,
     &rail_at_hand::RAIL_AT_HAND,
