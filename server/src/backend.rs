@@ -1,8 +1,8 @@
 //! The protocol's requests, each given to the file that answers it.
 
 use crate::answers::{self, Answers};
-use crate::commands::{self, CHECK_WORKSPACE, EXPLAIN};
 use crate::document::Answer;
+use crate::offer::{CHECK_WORKSPACE, EXPLAIN};
 use crate::options::Scope;
 use crate::outbox::Outbox;
 use crate::progress::Progress;
@@ -11,7 +11,9 @@ use crate::state::{self, Event};
 use crate::survey::Workspace;
 use crate::terms::{folders, Terms};
 use crate::view::View;
-use crate::{actions, completion, definition, formatting, hints, hover, lens, outline, pull, references, semantic};
+use crate::{
+    actions, commands, completion, definition, formatting, hints, hover, lens, outline, pull, references, semantic,
+};
 use crate::{settings_file, signature, symbols, watch};
 use finwright_checks::Analyze;
 use lsp_types::*;

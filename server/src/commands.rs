@@ -8,15 +8,6 @@ use serde_json::{json, Value};
 use std::sync::Arc;
 use tower_lsp::jsonrpc::{Error, Result};
 
-/// What may be run.
-pub const COMMANDS: [&str; 2] = [EXPLAIN, CHECK_WORKSPACE];
-
-/// `finwright.explain RULE`: the rule's page, in Markdown.
-pub const EXPLAIN: &str = "finwright.explain";
-
-/// `finwright.checkWorkspace`: every design of the workspace, with its verdict and how much was found.
-pub const CHECK_WORKSPACE: &str = "finwright.checkWorkspace";
-
 /// A rule's page.
 pub fn explain(arguments: &[Value]) -> Result<Value> {
     let name = arguments.first().and_then(Value::as_str).ok_or_else(|| refused("say which rule"))?;

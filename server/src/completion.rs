@@ -17,7 +17,8 @@ struct Data {
 /// closed where the text may go on without any of it.
 pub fn answer(view: &View, position: Position, context: Option<&CompletionContext>) -> Option<CompletionResponse> {
     let analysis = view.analysis.as_ref().ok()?;
-    let found = completion(analysis, view.offset(position), &|ending| files_near(view, ending));
+    let near = |ending: &str| view.path().map_or(Vec::new(), |own| files_near(own, view.folders(), ending));
+    let found = completion(analysis, view.offset(position), &near);
     let opens_itself = context.is_some_and(|context| context.trigger_character.as_deref() == Some(" "));
     if opens_itself && !found.due {
         return None;

@@ -26,6 +26,7 @@ mod frame;
 mod hints;
 mod hover;
 mod kept;
+mod legend;
 mod lens;
 mod near;
 mod offer;

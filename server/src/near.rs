@@ -1,6 +1,5 @@
 //! The files of a workspace: those that a design may use, and all that there are.
 
-use crate::view::View;
 use finwright_assist::moved_path;
 use ignore::WalkBuilder;
 use std::path::{Path, PathBuf};
@@ -11,12 +10,14 @@ const MOST_NEAR: usize = 200;
 /// A list to choose from looks no deeper than this into folders.
 const DEEPEST_NEAR: usize = 4;
 
-/// The paths of files with an ending that the view's document may use, as they are written from its folder: its own
-/// folder's first, then those further away.
-pub fn files_near(view: &View, ending: &str) -> Vec<String> {
-    let Some(own) = view.path().filter(|path| path.is_absolute()) else { return Vec::new() };
+/// The paths of files with an ending below some folders, as they are written in the file at `own`: its own folder's
+/// first, then those further away.
+pub fn files_near(own: &Path, folders: &[PathBuf], ending: &str) -> Vec<String> {
+    if !own.is_absolute() {
+        return Vec::new();
+    }
     let mut found: Vec<String> = Vec::new();
-    for root in view.folders() {
+    for root in folders {
         let walk = walk(root).max_depth(Some(DEEPEST_NEAR)).build();
         let files = walk.flatten().filter(|entry| has_ending(entry.path(), ending) && entry.path() != own);
         found.extend(files.take(MOST_NEAR).filter_map(|entry| moved_path(own, entry.path())));

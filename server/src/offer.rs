@@ -1,9 +1,17 @@
 //! What the server offers to a client.
 
-use crate::commands::COMMANDS;
+use crate::legend;
 use crate::position::Encoding;
-use crate::semantic;
 use lsp_types::*;
+
+/// What may be run.
+pub const COMMANDS: [&str; 2] = [EXPLAIN, CHECK_WORKSPACE];
+
+/// `finwright.explain RULE`: the rule's page, in Markdown.
+pub const EXPLAIN: &str = "finwright.explain";
+
+/// `finwright.checkWorkspace`: every design of the workspace, with its verdict and how much was found.
+pub const CHECK_WORKSPACE: &str = "finwright.checkWorkspace";
 
 /// The kinds of action that there are.
 pub fn action_kinds() -> Vec<CodeActionKind> {
@@ -64,7 +72,7 @@ pub fn capabilities(encoding: Encoding, pulls: bool) -> ServerCapabilities {
         }),
         folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
         selection_range_provider: Some(SelectionRangeProviderCapability::Simple(true)),
-        semantic_tokens_provider: Some(semantic::offered().into()),
+        semantic_tokens_provider: Some(legend::offered().into()),
         inlay_hint_provider: Some(OneOf::Left(true)),
         execute_command_provider: Some(ExecuteCommandOptions {
             commands: COMMANDS.map(String::from).into(),

@@ -1,34 +1,9 @@
 //! `textDocument/semanticTokens`: what each word is, of the whole text or of a stretch.
 
+use crate::legend::TYPES;
 use crate::view::View;
-use finwright_assist::{colours, Colour, ColourKind};
+use finwright_assist::{colours, Colour};
 use lsp_types::*;
-
-const TYPES: [(ColourKind, SemanticTokenType); 10] = [
-    (ColourKind::Remark, SemanticTokenType::COMMENT),
-    (ColourKind::Keyword, SemanticTokenType::KEYWORD),
-    (ColourKind::Block, SemanticTokenType::CLASS),
-    (ColourKind::Field, SemanticTokenType::PROPERTY),
-    (ColourKind::Listed, SemanticTokenType::ENUM_MEMBER),
-    (ColourKind::Name, SemanticTokenType::VARIABLE),
-    (ColourKind::Function, SemanticTokenType::FUNCTION),
-    (ColourKind::Number, SemanticTokenType::NUMBER),
-    (ColourKind::Unit, SemanticTokenType::TYPE),
-    (ColourKind::Text, SemanticTokenType::STRING),
-];
-
-/// What is offered.
-pub fn offered() -> SemanticTokensOptions {
-    SemanticTokensOptions {
-        legend: SemanticTokensLegend {
-            token_types: TYPES.map(|(_, kind)| kind).into(),
-            token_modifiers: vec![SemanticTokenModifier::DECLARATION],
-        },
-        full: Some(SemanticTokensFullOptions::Bool(true)),
-        range: Some(true),
-        work_done_progress_options: WorkDoneProgressOptions::default(),
-    }
-}
 
 /// The words of the whole text, or of those lines that a range touches.
 pub fn answer(view: &View, range: Option<Range>) -> Option<SemanticTokens> {
