@@ -20,8 +20,9 @@ use lsp_types::*;
 use serde_json::Value;
 use std::future::Future;
 use std::path::PathBuf;
+use std::sync::atomic::AtomicBool;
 use std::sync::mpsc::Sender;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 use tokio::sync::oneshot;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::{async_trait, Client, LanguageServer};
@@ -38,9 +39,9 @@ pub struct Backend {
 }
 
 impl Backend {
-    /// A server with a state thread of its own.
-    pub fn start(client: Client, outbox: Outbox, analyze: Analyze) -> Backend {
-        let events = state::start(outbox.clone(), Refresh::of(client.clone()), analyze);
+    /// A server with a state thread of its own. `more` says whether messages have arrived that aren't read yet.
+    pub fn start(client: Client, outbox: Outbox, more: Arc<AtomicBool>, analyze: Analyze) -> Backend {
+        let events = state::start(outbox.clone(), more, Refresh::of(client.clone()), analyze);
         let (answers, surveys) = (answers::start(), answers::start());
         Backend { client, outbox, events, answers, surveys, terms: OnceLock::new() }
     }

@@ -18,6 +18,9 @@ use tower::Service;
 use tower_lsp::jsonrpc::{Error, Request, Response};
 use tower_lsp::LspService;
 
+/// A burst of some hundred edits is seen as one.
+const READ_AHEAD: usize = 64 << 10;
+
 /// How a conversation came to its end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ending {
@@ -62,7 +65,9 @@ where
 {
     let (outbox, outgoing) = outbox();
     let mut writer = tokio::spawn(outgoing.write(output));
-    let (mut service, socket) = LspService::new(|client| Backend::start(client, outbox.clone(), analyze));
+    let more = Arc::new(AtomicBool::new(false));
+    let (mut service, socket) =
+        LspService::new(|client| Backend::start(client, outbox.clone(), more.clone(), analyze));
     let (mut to_client, mut from_client) = socket.split();
     let forward = tokio::spawn({
         let outbox = outbox.clone();
@@ -74,7 +79,7 @@ where
     });
 
     let proper = Arc::new(AtomicBool::new(false));
-    let mut input = BufReader::new(input);
+    let mut input = BufReader::with_capacity(READ_AHEAD, input);
     let mut parent = None;
     loop {
         let frame = tokio::select! {
@@ -85,6 +90,8 @@ where
         };
         let Some(frame) = frame else { break };
         outbox.room().await;
+        // A burst of edits is one: what has arrived is read before anything is analysed.
+        more.store(!input.buffer().is_empty(), Ordering::Release);
         match frame.and_then(Frame::parse) {
             Ok(Message::Request(request)) if request.method() == "exit" => break,
             Ok(Message::Request(request)) if is_unknown(&request) => {

@@ -16,8 +16,10 @@ use lsp_types::notification::PublishDiagnostics;
 use lsp_types::*;
 use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{channel, Receiver, Sender};
 use std::sync::Arc;
+use std::time::Duration;
 use tokio::sync::oneshot;
 
 /// What can happen to the state.
@@ -53,7 +55,10 @@ pub enum Event {
 }
 
 /// Start the thread. It ends with [`Event::Stop`].
-pub fn start(outbox: Outbox, refresh: Refresh, analyze: Analyze) -> Sender<Event> {
+///
+/// While `more` messages have arrived that aren't read yet it waits for them, for a moment, before it asks for an
+/// analysis.
+pub fn start(outbox: Outbox, more: Arc<AtomicBool>, refresh: Refresh, analyze: Analyze) -> Sender<Event> {
     let (sender, events) = channel();
     let results = sender.clone();
     let results_of_unopened = sender.clone();
@@ -68,6 +73,7 @@ pub fn start(outbox: Outbox, refresh: Refresh, analyze: Analyze) -> Sender<Event
         });
         let state = State {
             outbox,
+            more,
             refresh,
             jobs,
             unopened,
@@ -85,8 +91,12 @@ pub fn start(outbox: Outbox, refresh: Refresh, analyze: Analyze) -> Sender<Event
     sender
 }
 
+/// Long for reading a message, short for whoever types.
+const MOMENT: Duration = Duration::from_millis(1);
+
 struct State {
     outbox: Outbox,
+    more: Arc<AtomicBool>,
     refresh: Refresh,
     jobs: Sender<Job>,
     unopened: Sender<Told>,
@@ -112,6 +122,14 @@ impl State {
                 match event {
                     Event::Stop => return,
                     other => self.take(other),
+                }
+            }
+            while self.more.load(Ordering::Acquire) {
+                match events.recv_timeout(MOMENT) {
+                    Ok(Event::Stop) => return,
+                    Ok(event) => self.take(event),
+                    // What has arrived concerns nobody here.
+                    Err(_) => break,
                 }
             }
             self.send_jobs();
