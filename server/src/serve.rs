@@ -66,8 +66,7 @@ where
     let (outbox, outgoing) = outbox();
     let mut writer = tokio::spawn(outgoing.write(output));
     let more = Arc::new(AtomicBool::new(false));
-    let (mut service, socket) =
-        LspService::new(|client| Backend::start(client, outbox.clone(), more.clone(), analyze));
+    let (mut service, socket) = LspService::new(|client| Backend::start(client, outbox.clone(), more.clone(), analyze));
     let (mut to_client, mut from_client) = socket.split();
     let forward = tokio::spawn({
         let outbox = outbox.clone();
