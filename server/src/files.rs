@@ -26,6 +26,7 @@ pub type Buffers = HashMap<PathBuf, Buffer>;
 pub struct ProjectFiles {
     buffers: Arc<Buffers>,
     disk: Option<DiskFiles>,
+    folders: Vec<PathBuf>,
     asked: Mutex<Vec<Asked>>,
 }
 
@@ -50,8 +51,13 @@ enum Answer {
 impl ProjectFiles {
     /// The open documents, and the disk below these folders.
     pub fn new(buffers: Arc<Buffers>, folders: Vec<PathBuf>) -> ProjectFiles {
-        let disk = (!folders.is_empty()).then(|| DiskFiles::below(folders));
-        ProjectFiles { buffers, disk, asked: Mutex::default() }
+        let disk = (!folders.is_empty()).then(|| DiskFiles::below(folders.clone()));
+        ProjectFiles { buffers, disk, folders, asked: Mutex::default() }
+    }
+
+    /// The folders below which files may be read.
+    pub fn folders(&self) -> &[PathBuf] {
+        &self.folders
     }
 
     /// The open document with this path.

@@ -2,17 +2,24 @@
 
 use crate::document::{Answer, Document};
 use crate::files::{Buffer, Buffers, ProjectFiles};
+use crate::options::Scope;
 use crate::outbox::Outbox;
+use crate::pull::Known;
+use crate::refresh::Refresh;
+use crate::survey::Workspace;
 use crate::terms::Terms;
+use crate::unopened::{self, Seen, Told};
 use crate::worker::{self, Done, Job};
 use finwright_checks::Analyze;
 use finwright_disk::real_path;
 use lsp_types::notification::PublishDiagnostics;
 use lsp_types::*;
 use std::collections::{BTreeSet, HashMap};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{channel, Receiver, Sender};
 use std::sync::Arc;
+use std::time::Duration;
 use tokio::sync::oneshot;
 
 /// What can happen to the state.
@@ -27,8 +34,18 @@ pub enum Event {
     Change(DidChangeTextDocumentParams),
     /// A document was closed.
     Close(Url),
-    /// Files changed on disk.
+    /// A document was saved.
+    Saved(Url),
+    /// Files or folders changed on disk.
     Disk(Vec<Url>),
+    /// The user has chosen otherwise.
+    Options(serde_json::Value),
+    /// A design that nobody has open was looked at.
+    Seen(Seen),
+    /// A request wants to know about the whole workspace.
+    AskWorkspace(oneshot::Sender<Workspace>),
+    /// A request wants to know all diagnostics.
+    AskDiagnostics(oneshot::Sender<Vec<Known>>),
     /// A request wants to know what is known about the newest text of a document.
     Ask(Url, oneshot::Sender<Answer>),
     /// An analysis is finished.
@@ -38,17 +55,30 @@ pub enum Event {
 }
 
 /// Start the thread. It ends with [`Event::Stop`].
-pub fn start(outbox: Outbox, analyze: Analyze) -> Sender<Event> {
+///
+/// While `more` messages have arrived that aren't read yet it waits for them, for a moment, before it asks for an
+/// analysis.
+pub fn start(outbox: Outbox, more: Arc<AtomicBool>, refresh: Refresh, analyze: Analyze) -> Sender<Event> {
     let (sender, events) = channel();
     let results = sender.clone();
+    let results_of_unopened = sender.clone();
     std::thread::spawn(move || {
         let jobs = worker::start(analyze, move |done| {
             // No state thread means that the conversation is over.
             let _ = results.send(Event::Done(done));
         });
+        let seen = results_of_unopened;
+        let unopened = unopened::start(analyze, move |looked| {
+            let _ = seen.send(Event::Seen(looked));
+        });
         let state = State {
             outbox,
+            more,
+            refresh,
             jobs,
+            unopened,
+            known: HashMap::new(),
+            news: Vec::new(),
             terms: Terms::agreed(&ClientCapabilities::default()),
             folders: Vec::new(),
             documents: HashMap::new(),
@@ -61,9 +91,19 @@ pub fn start(outbox: Outbox, analyze: Analyze) -> Sender<Event> {
     sender
 }
 
+/// Long for reading a message, short for whoever types.
+const MOMENT: Duration = Duration::from_millis(1);
+
 struct State {
     outbox: Outbox,
+    more: Arc<AtomicBool>,
+    refresh: Refresh,
     jobs: Sender<Job>,
+    unopened: Sender<Told>,
+    /// What is known of designs that nobody has open.
+    known: HashMap<PathBuf, Known>,
+    /// Files that have changed since the designs that nobody has open were told.
+    news: Vec<PathBuf>,
     terms: Terms,
     folders: Vec<PathBuf>,
     documents: HashMap<Url, Document>,
@@ -84,7 +124,16 @@ impl State {
                     other => self.take(other),
                 }
             }
+            while self.more.load(Ordering::Acquire) {
+                match events.recv_timeout(MOMENT) {
+                    Ok(Event::Stop) => return,
+                    Ok(event) => self.take(event),
+                    // What has arrived concerns nobody here.
+                    Err(_) => break,
+                }
+            }
             self.send_jobs();
+            self.send_news();
         }
     }
 
@@ -93,6 +142,7 @@ impl State {
             Event::Start(terms, folders) => {
                 self.terms = terms;
                 self.folders = folders.iter().filter_map(folder_path).collect();
+                self.look_at_all();
             }
             Event::Folders(change) => self.change_folders(change),
             Event::Open(item) => self.open(item),
@@ -101,6 +151,15 @@ impl State {
             Event::Disk(uris) => {
                 let paths = uris.iter().filter_map(|uri| uri.to_file_path().ok());
                 paths.for_each(|path| self.touch(&real_path(&path)));
+            }
+            Event::Saved(uri) => self.saved(&uri),
+            Event::Options(sent) => self.choose(&sent),
+            Event::Seen(seen) => self.see(seen),
+            Event::AskWorkspace(reply) => {
+                let _ = reply.send(self.workspace());
+            }
+            Event::AskDiagnostics(reply) => {
+                let _ = reply.send(self.all_known());
             }
             Event::Ask(uri, reply) => self.ask(uri, reply),
             Event::Done(done) => self.finish(done),
@@ -136,7 +195,7 @@ impl State {
         document.reply_waiting(|| Ok(None));
         document.no_longer_wanted();
         self.dirty.remove(&uri);
-        self.publish(uri, Vec::new(), None);
+        self.publish(uri, &[], None);
         self.touch(&document.path);
     }
 
@@ -170,8 +229,100 @@ impl State {
         // To free the older view of a large file takes a while, and the client needn't wait for that.
         let older = document.view.replace(done.view.clone());
         document.reply_waiting(|| Ok(Some(done.view.clone())));
-        self.publish(uri, done.diagnostics, Some(done.view.version));
+        self.publish(uri, &done.view.diagnostics, Some(done.view.version));
+        self.refresh_if_settled();
         drop(older);
+    }
+
+    /// Once everything that changed from outside is known again, the client is told, once.
+    fn refresh_if_settled(&mut self) {
+        let settled = self.documents.values().all(|document| document.current_view().is_some());
+        if settled && self.documents.values().any(|document| document.touched_from_outside) {
+            self.documents.values_mut().for_each(|document| document.touched_from_outside = false);
+            self.refresh.send(self.terms.refreshes);
+        }
+    }
+
+    /// What was being typed is what is meant.
+    fn saved(&mut self, uri: &Url) {
+        let Some(document) = self.documents.get_mut(uri) else { return };
+        if document.typing.take().is_some() {
+            self.stale_from_outside(uri);
+        }
+    }
+
+    fn choose(&mut self, sent: &serde_json::Value) {
+        let options = self.terms.options.with(sent);
+        if options == self.terms.options {
+            return;
+        }
+        self.terms.options = options;
+        let all: Vec<_> = self.documents.keys().cloned().collect();
+        all.iter().for_each(|uri| self.stale_from_outside(uri));
+        self.look_at_all();
+    }
+
+    fn stale_from_outside(&mut self, uri: &Url) {
+        if let Some(document) = self.documents.get_mut(uri) {
+            document.touched_from_outside = true;
+        }
+        self.stale(uri);
+    }
+
+    fn workspace(&self) -> Workspace {
+        Workspace { folders: self.folders.clone(), buffers: Arc::new(self.buffers()), terms: self.terms }
+    }
+
+    /// Everything that is known to be wrong, in open documents and in others.
+    fn all_known(&self) -> Vec<Known> {
+        let open = self.documents.iter().filter_map(|(uri, document)| {
+            let view = document.view.as_ref()?;
+            let (result_id, items) = (view.generation.to_string(), view.diagnostics.clone());
+            Some(Known { uri: uri.clone(), version: Some(view.version), result_id, items })
+        });
+        let unopened = self.known.iter().filter(|(path, _)| !self.is_open(path)).map(|(_, known)| known.clone());
+        let mut all: Vec<Known> = match self.terms.options.diagnostics {
+            Scope::Off => Vec::new(),
+            Scope::Open => open.collect(),
+            Scope::Workspace => open.chain(unopened).collect(),
+        };
+        all.sort_by(|a, b| a.uri.cmp(&b.uri));
+        all
+    }
+
+    fn is_open(&self, path: &Path) -> bool {
+        self.documents.values().any(|document| document.path == path)
+    }
+
+    /// Look at the designs that nobody has open, or take back what was told of them.
+    fn look_at_all(&mut self) {
+        let wanted = self.terms.options.diagnostics == Scope::Workspace;
+        if !wanted {
+            let told: Vec<Known> = self.known.drain().map(|(_, known)| known).collect();
+            told.into_iter().for_each(|known| self.publish(known.uri, &[], None));
+        }
+        let _ = self.unopened.send(Told::All(wanted.then(|| self.workspace())));
+    }
+
+    fn see(&mut self, Seen { known, path, is_gone }: Seen) {
+        if self.is_open(&path) || self.terms.options.diagnostics != Scope::Workspace {
+            return;
+        }
+        self.publish(known.uri.clone(), &known.items, None);
+        match is_gone {
+            true => drop(self.known.remove(&path)),
+            false => drop(self.known.insert(path, known)),
+        }
+    }
+
+    fn send_news(&mut self) {
+        if self.news.is_empty() {
+            return;
+        }
+        let news = std::mem::take(&mut self.news);
+        if self.terms.options.diagnostics == Scope::Workspace {
+            let _ = self.unopened.send(Told::Touched(news, self.workspace()));
+        }
     }
 
     fn change_folders(&mut self, change: WorkspaceFoldersChangeEvent) {
@@ -179,20 +330,22 @@ impl State {
         self.folders.retain(|folder| !gone.contains(folder));
         self.folders.extend(change.added.iter().filter_map(|folder| folder_path(&folder.uri)));
         let all: Vec<_> = self.documents.keys().cloned().collect();
-        all.iter().for_each(|uri| self.stale(uri));
+        all.iter().for_each(|uri| self.stale_from_outside(uri));
+        self.look_at_all();
     }
 
-    /// The file at this path is another one now, so the documents that use it have to be looked at again.
+    /// The file or folder at this path is another one now, so the documents that use it have to be looked at again.
     fn touch(&mut self, path: &PathBuf) {
         self.generation += 1;
         self.touched.insert(path.clone(), self.generation);
         let users: Vec<_> = self
             .documents
             .iter()
-            .filter(|(_, document)| document.uses.contains(path))
+            .filter(|(_, document)| document.uses.iter().any(|used| used.starts_with(path)))
             .map(|(uri, _)| uri.clone())
             .collect();
-        users.iter().for_each(|uri| self.stale(uri));
+        users.iter().for_each(|uri| self.stale_from_outside(uri));
+        self.news.push(path.clone());
     }
 
     fn stale(&mut self, uri: &Url) {
@@ -229,6 +382,7 @@ impl State {
                 path: document.path.clone(),
                 text: document.text.clone(),
                 rope: document.rope.clone(),
+                typing: document.typing,
                 files: Arc::new(files),
                 terms: self.terms,
             };
@@ -255,8 +409,13 @@ impl State {
         }
     }
 
-    fn publish(&self, uri: Url, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
-        let params = PublishDiagnosticsParams::new(uri.clone(), diagnostics, version);
+    /// Tell a document's diagnostics, unless the client asks for them itself.
+    fn publish(&self, uri: Url, diagnostics: &[Diagnostic], version: Option<i32>) {
+        if self.terms.pulls {
+            return;
+        }
+        let shown = if self.terms.options.diagnostics == Scope::Off { &[] } else { diagnostics };
+        let params = PublishDiagnosticsParams::new(uri.clone(), shown.to_vec(), version);
         self.outbox.notify::<PublishDiagnostics>(&uri, &params);
     }
 }

@@ -1,5 +1,6 @@
 //! The thread that analyses. It always takes the newest state of a document, and skips what is overtaken.
 
+use crate::built_in::is_built_in;
 use crate::diagnostics::{diagnostics, troubles};
 use crate::files::ProjectFiles;
 use crate::terms::Terms;
@@ -7,7 +8,7 @@ use crate::view::View;
 use finwright_checks::settings::{self, settings_for, FILE_NAME};
 use finwright_checks::{Analysis, Analyze, Snapshot};
 use finwright_disk::SIZE_LIMIT;
-use lsp_types::{Diagnostic, Url};
+use lsp_types::Url;
 use ropey::Rope;
 use std::collections::VecDeque;
 use std::panic::AssertUnwindSafe;
@@ -29,6 +30,8 @@ pub struct Job {
     pub text: Arc<str>,
     /// The same text, for positions.
     pub rope: Rope,
+    /// Where somebody is typing in it.
+    pub typing: Option<usize>,
     /// What it may use.
     pub files: Arc<ProjectFiles>,
     /// What was agreed with the client.
@@ -39,8 +42,6 @@ pub struct Job {
 pub struct Done {
     /// The view to answer requests from.
     pub view: Arc<View>,
-    /// The diagnostics to publish.
-    pub diagnostics: Vec<Diagnostic>,
     /// The files that the analysis asked for.
     pub uses: Vec<PathBuf>,
 }
@@ -93,7 +94,8 @@ fn run(analyze: Analyze, job: Job, last: Option<&Last>) -> Done {
         return settings_file(job);
     }
     let identity = (job.uri.clone(), job.version, job.generation);
-    let view = if job.text.len() > SIZE_LIMIT {
+    let built_in = is_built_in(&job.path, &job.text);
+    let mut view = if job.text.len() > SIZE_LIMIT {
         let reason = "This file is larger than 1 MB, so it isn't read and nothing in it is checked.";
         View::without_analysis(identity, job.terms, job.rope, reason.into())
     } else {
@@ -109,7 +111,10 @@ fn run(analyze: Analyze, job: Job, last: Option<&Last>) -> Done {
             }
         }
     };
-    Done { diagnostics: diagnostics(&view), uses: job.files.asked(), view: Arc::new(view) }
+    view.typing = job.typing;
+    // The catalogue is there to be read.
+    view.diagnostics = Arc::new(if built_in { Vec::new() } else { diagnostics(&view) });
+    Done { uses: job.files.asked(), view: Arc::new(view) }
 }
 
 /// What is known already, where only the words of a comment are others than in the last analysis.
@@ -124,6 +129,7 @@ fn retold(uri: &Url, files: &ProjectFiles, snapshot: &Snapshot, last: Option<&La
 fn settings_file(job: Job) -> Done {
     let settings = settings::read(FILE_NAME, &job.text);
     let reason = "These are settings, not a design.".to_string();
-    let view = View::without_analysis((job.uri, job.version, job.generation), job.terms, job.rope, reason);
-    Done { diagnostics: troubles(&view, &job.text, &settings.problems), uses: Vec::new(), view: Arc::new(view) }
+    let mut view = View::without_analysis((job.uri, job.version, job.generation), job.terms, job.rope, reason);
+    view.diagnostics = Arc::new(troubles(&view, &job.text, &settings.problems));
+    Done { uses: Vec::new(), view: Arc::new(view) }
 }

@@ -22,6 +22,7 @@ pub mod rule;
 pub mod rules;
 pub mod settings;
 pub mod threshold;
+mod unfinished;
 pub mod verdict;
 pub mod wanted;
 

@@ -214,6 +214,7 @@ impl Rule {
             also: Vec::new(),
             flight: None,
             of_rocket: false,
+            unfinished: false,
             beyond: 1.0,
         }
     }

@@ -30,7 +30,7 @@ mod typed;
 pub use build::{build, rebuild};
 pub use design::*;
 pub use evaluate::functions;
-pub use files::{Files, SourceFile, CATALOG};
+pub use files::{beside, load, Files, SourceFile, CATALOG};
 pub use meant::{size_meant, units_used};
 pub use motor_code::{read_code, Code};
 pub use pad::{Taken, RAIL_FRICTION, ROD_FRICTION};
