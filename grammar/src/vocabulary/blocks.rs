@@ -567,6 +567,8 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("length", D::LENGTH, "1.2 m", "Length."),
             quantity("mass", D::MASS, "5 g", "Its mass.").needed(),
+            quantity("bears", D::FORCE, "400 N", "The pull at which it breaks, knots and anchor included.")
+                .hardly_matters(),
             AT,
         ],
         example: "cord { length: 1.2 m; mass: 5 g; at: 90 mm from front }",
