@@ -464,7 +464,7 @@ async fn hints_stand_beside_parts_and_each_kind_can_be_switched_off() {
         answer["result"].as_array().unwrap().iter().map(|hint| hint["label"].as_str().unwrap().to_string()).collect()
     };
     let all = hints(&client.request("textDocument/inlayHint", asked.clone()).await);
-    for wanted in ["g · 0 mm to 80 mm", "280 mm from the tip", "= 24.8 mm"] {
+    for wanted in ["g · 0 to 80 mm", "280 mm from the tip", "= 24.8 mm"] {
         assert!(all.iter().any(|hint| hint.ends_with(wanted)), "{wanted} in {all:?}");
     }
     let settings = json!({"finwright": {"hints": {"stations": false, "values": false}}});
