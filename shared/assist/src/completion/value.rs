@@ -30,6 +30,8 @@ enum Reached<'t> {
 fn reached<'t>(tokens: &[Token<'t>]) -> Reached<'t> {
     match tokens {
         [.., Token::Word(name), Token::Mark('.')] => Reached::Path(name),
+        // A number that ends with its point goes on.
+        [.., Token::Number(number)] if number.ends_with('.') => Reached::End,
         [.., Token::Number(_)] => Reached::Number,
         [] | [.., Token::Mark('+' | '-' | '*' | '/' | '(' | ',' | '[' | ':' | '=' | '±')] => Reached::Operand,
         _ => Reached::End,

@@ -9,6 +9,11 @@ use crate::tokens::Token;
 use finwright_checks::Analysis;
 use finwright_units::Dimension;
 
+/// A word that only one other can follow.
+fn longer(word: &str, rest: &str, doc: &str) -> Offer {
+    Offer { text: format!("{word} {rest}"), ..Offer::word(word, doc) }.detail(rest)
+}
+
 /// Where a part sits.
 pub(super) fn of_place(analysis: &Analysis, cursor: &Cursor, value: &[Token]) -> Found {
     // In a list each place is one by itself.
@@ -47,8 +52,8 @@ pub(super) fn of_place(analysis: &Analysis, cursor: &Cursor, value: &[Token]) ->
         }
         _ if reached(place) == Reached::End && place != [Token::Word("balance")] => Found::due(vec![
             word("from", "`from front`, `from back`, `from tip`, `from tail`, or another part's edge").goes_on(),
-            word("ahead of balance", "towards the tip from the balance point"),
-            word("behind balance", "towards the tail from the balance point"),
+            longer("ahead", "of balance", "towards the tip from the balance point"),
+            longer("behind", "balance", "towards the tail from the balance point"),
         ]),
         [Token::Word("balance")] => Found::default(),
         // Behind a factor a placement may go on.
@@ -66,8 +71,8 @@ pub(super) fn of_place(analysis: &Analysis, cursor: &Cursor, value: &[Token]) ->
 pub(super) fn of_moment(value: &[Token]) -> Found {
     let word = |word, doc| Offer::word(word, doc);
     let events = [("delay", "by the motor's charge, its delay after burnout"), ("top", "at the highest point")];
-    let above = || word("above ground", "on the way down, at this height");
-    let after = || word("after top", "so long after the highest point");
+    let above = || longer("above", "ground", "on the way down, at this height");
+    let after = || longer("after", "top", "so long after the highest point");
     Found::due(match value {
         [] => events.map(|(event, doc)| Offer::word(&format!("at {event}"), doc)).into(),
         [Token::Word("at")] => events.map(|(event, doc)| word(event, doc)).into(),
