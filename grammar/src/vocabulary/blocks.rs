@@ -797,7 +797,7 @@ pub static BLOCKS: &[BlockWord] = &[
                 "The lugs, buttons or rail guides \
                 that run on it.",
             )
-            .needed(),
+            .or("the guides that run on the pad, where they are one set"),
             field("site", FieldKind::Reference(Kind::Site), "fen", "The site.").or("sea level, standard air, no wind"),
         ],
         example: "flight rod_day { motor: d9; pad: club_rod; guided_by: [rear, front]; site: fen }",

@@ -1,6 +1,7 @@
 //! The comparison as a table: the same cells in a terminal, on a page and in a hover.
 
-use crate::compare::{Candidate, Comparison};
+use crate::candidate::Candidate;
+use crate::compare::Comparison;
 use crate::words::floor;
 use finwright_checks::rules::pad::leans::BENDS_OVER;
 use finwright_checks::Verdict;

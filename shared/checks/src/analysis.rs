@@ -44,7 +44,7 @@ pub struct Analysis {
     pub reason: Option<Reason>,
     /// Whether anybody still waits for answers that are drawn from it: an editor's text moves on.
     pub wanted: Wanted,
-    allowances: Allowances,
+    pub(crate) allowances: Allowances,
 }
 
 /// The whole way from a text to its findings: [`analyze`], or what a test puts in its place.
