@@ -44,7 +44,8 @@ async function checkAll() {
   const rows = await client.sendRequest("workspace/executeCommand", { command: "finwright.checkWorkspace", arguments: [] });
   const shown = rows.map((row) => {
     const name = row.uri ? workspace.asRelativePath(Uri.parse(row.uri)) : "a design";
-    return `${name}: ${row.verdict} (${row.errors} errors, ${row.warnings} warnings)`;
+    const counted = (number, word) => `${number} ${word}${number === 1 ? "" : "s"}`;
+    return `${name}: ${row.verdict} (${counted(row.errors, "error")}, ${counted(row.warnings, "warning")})`;
   });
   const text = shown.length ? shown.join("\n") : "There is no design in the workspace.";
   const document = await workspace.openTextDocument({ language: "plaintext", content: text + "\n" });

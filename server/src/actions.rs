@@ -82,7 +82,7 @@ fn fixes(view: &View, range: Range) -> CodeActionResponse {
         for fix in fixes {
             if let Some(edit) = workspace_edit(view, fix) {
                 found.push(CodeActionOrCommand::CodeAction(CodeAction {
-                    title: fix.title.clone(),
+                    title: format!("{}{}", fix.title, where_else(view, fix)),
                     kind: Some(CodeActionKind::QUICKFIX),
                     diagnostics: Some(vec![diagnostic(view, finding)]),
                     edit: Some(edit),
@@ -93,6 +93,22 @@ fn fixes(view: &View, range: Range) -> CodeActionResponse {
         }
     }
     found
+}
+
+/// The other files that a fix changes, for its title: what they hold may be others' too.
+fn where_else(view: &View, fix: &Fix) -> String {
+    let others = fix.edits.iter().map(|edit| edit.place.file).filter(|file| file.0 != 0);
+    let name = |file| {
+        let path = view.source(file)?.uri.as_ref()?.path_segments()?.next_back()?.to_string();
+        Some(path)
+    };
+    let mut names: Vec<String> = others.filter_map(name).collect();
+    names.dedup();
+    if names.is_empty() {
+        String::new()
+    } else {
+        format!(", in {}", names.join(" and "))
+    }
 }
 
 /// A remark for each finding that its author may allow.

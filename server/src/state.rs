@@ -1,5 +1,7 @@
 //! The one thread that owns the open documents. It does nothing that takes long, and it never waits for the client.
 
+mod background;
+
 use crate::document::{Answer, Document};
 use crate::files::{Buffer, Buffers, ProjectFiles};
 use crate::options::Scope;
@@ -15,7 +17,7 @@ use finwright_disk::real_path;
 use lsp_types::notification::PublishDiagnostics;
 use lsp_types::*;
 use std::collections::{BTreeSet, HashMap};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{channel, Receiver, Sender};
 use std::sync::Arc;
@@ -234,15 +236,6 @@ impl State {
         drop(older);
     }
 
-    /// Once everything that changed from outside is known again, the client is told, once.
-    fn refresh_if_settled(&mut self) {
-        let settled = self.documents.values().all(|document| document.current_view().is_some());
-        if settled && self.documents.values().any(|document| document.touched_from_outside) {
-            self.documents.values_mut().for_each(|document| document.touched_from_outside = false);
-            self.refresh.send(self.terms.refreshes);
-        }
-    }
-
     /// What was being typed is what is meant.
     fn saved(&mut self, uri: &Url) {
         let Some(document) = self.documents.get_mut(uri) else { return };
@@ -267,62 +260,6 @@ impl State {
             document.touched_from_outside = true;
         }
         self.stale(uri);
-    }
-
-    fn workspace(&self) -> Workspace {
-        Workspace { folders: self.folders.clone(), buffers: Arc::new(self.buffers()), terms: self.terms }
-    }
-
-    /// Everything that is known to be wrong, in open documents and in others.
-    fn all_known(&self) -> Vec<Known> {
-        let open = self.documents.iter().filter_map(|(uri, document)| {
-            let view = document.view.as_ref()?;
-            let (result_id, items) = (view.generation.to_string(), view.diagnostics.clone());
-            Some(Known { uri: uri.clone(), version: Some(view.version), result_id, items })
-        });
-        let unopened = self.known.iter().filter(|(path, _)| !self.is_open(path)).map(|(_, known)| known.clone());
-        let mut all: Vec<Known> = match self.terms.options.diagnostics {
-            Scope::Off => Vec::new(),
-            Scope::Open => open.collect(),
-            Scope::Workspace => open.chain(unopened).collect(),
-        };
-        all.sort_by(|a, b| a.uri.cmp(&b.uri));
-        all
-    }
-
-    fn is_open(&self, path: &Path) -> bool {
-        self.documents.values().any(|document| document.path == path)
-    }
-
-    /// Look at the designs that nobody has open, or take back what was told of them.
-    fn look_at_all(&mut self) {
-        let wanted = self.terms.options.diagnostics == Scope::Workspace;
-        if !wanted {
-            let told: Vec<Known> = self.known.drain().map(|(_, known)| known).collect();
-            told.into_iter().for_each(|known| self.publish(known.uri, &[], None));
-        }
-        let _ = self.unopened.send(Told::All(wanted.then(|| self.workspace())));
-    }
-
-    fn see(&mut self, Seen { known, path, is_gone }: Seen) {
-        if self.is_open(&path) || self.terms.options.diagnostics != Scope::Workspace {
-            return;
-        }
-        self.publish(known.uri.clone(), &known.items, None);
-        match is_gone {
-            true => drop(self.known.remove(&path)),
-            false => drop(self.known.insert(path, known)),
-        }
-    }
-
-    fn send_news(&mut self) {
-        if self.news.is_empty() {
-            return;
-        }
-        let news = std::mem::take(&mut self.news);
-        if self.terms.options.diagnostics == Scope::Workspace {
-            let _ = self.unopened.send(Told::Touched(news, self.workspace()));
-        }
     }
 
     fn change_folders(&mut self, change: WorkspaceFoldersChangeEvent) {

@@ -319,3 +319,22 @@ async fn the_end_of_the_stream_ends_the_server() {
     client.request("shutdown", Value::Null).await;
     assert_eq!(client.hang_up().await, Ending::Proper);
 }
+
+#[tokio::test]
+async fn an_edit_during_a_code_action_is_not_held_up_by_it() {
+    const URI: &str = "untitled:meanwhile.finw";
+    let mut client = Client::start(full()).await;
+    client.open(URI, "bad").await;
+    client.diagnostics(URI).await;
+    // The gate stands in the way of the fix that is tried, which says `hold` when it's applied.
+    client.change(URI, 2, [0, 0, 0, 0], "hold ").await;
+    client.diagnostics(URI).await;
+    let mut trial = Held::new(URI);
+    let params = json!({"textDocument": {"uri": URI}, "range": range(0, 5, 0, 5), "context": {"diagnostics": []}});
+    let asked = client.ask("textDocument/codeAction", params).await;
+    trial.begun().await;
+    client.change(URI, 3, [0, 0, 0, 5], "").await;
+    assert_eq!(client.diagnostics(URI).await["version"], 3);
+    trial.release();
+    assert_eq!(client.answer(asked).await["error"]["code"], -32801);
+}

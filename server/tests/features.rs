@@ -346,6 +346,32 @@ async fn code_actions_mend_add_convert_name_and_allow() {
 }
 
 #[tokio::test]
+async fn a_rod_in_a_shared_file_is_mended_there_for_the_version_that_is_open() {
+    let folder = Folder::new("shared-rod");
+    let kit = KIT.replace("length: 1 m", "length: 0.3 m");
+    folder.write("kit.finw", &kit);
+    let mut client = Client::whole(able(&folder)).await;
+    let (uri, shared) = (folder.uri("design.finw"), folder.uri("kit.finw"));
+    client.open(&shared, &kit).await;
+    client.change(&shared, 2, [0, 0, 0, 0], "# The club's own.\n").await;
+    client.open(&uri, DESIGN).await;
+    let place = position(DESIGN, "flight fir$0st");
+    let asked = json!({
+        "textDocument": {"uri": uri}, "range": {"start": place, "end": place},
+        "context": {"diagnostics": [], "only": ["quickfix"]},
+    });
+    let answer = client.request("textDocument/codeAction", asked).await;
+    let all = answer["result"].as_array().unwrap();
+    let longer = all.iter().find(|one| one["title"].as_str().unwrap().starts_with("lengthen the rod")).unwrap();
+    assert!(longer["title"].as_str().unwrap().ends_with(", in kit.finw"), "{longer}");
+    let change = &longer["edit"]["documentChanges"][0];
+    assert_eq!((&change["textDocument"]["uri"], &change["textDocument"]["version"]), (&json!(shared), &json!(2)));
+    let kit = format!("# The club's own.\n{kit}");
+    assert!(edited(&kit, &change["edits"]).contains("diameter: 3 mm; length: "), "{change}");
+    assert_ne!(edited(&kit, &change["edits"]), kit);
+}
+
+#[tokio::test]
 async fn code_actions_mend_all_slips_at_once() {
     let text = DESIGN.replace("outer: width;", "outer: widht;").replace("pad: stand", "pad: stnad");
     let (mut client, _folder, uri) = opened("all", &text).await;
@@ -438,7 +464,7 @@ async fn hints_stand_beside_parts_and_each_kind_can_be_switched_off() {
         answer["result"].as_array().unwrap().iter().map(|hint| hint["label"].as_str().unwrap().to_string()).collect()
     };
     let all = hints(&client.request("textDocument/inlayHint", asked.clone()).await);
-    for wanted in ["g · 0 mm to 80 mm", "280 mm from the tip", "= 24.8 mm"] {
+    for wanted in ["g · 0 to 80 mm", "280 mm from the tip", "= 24.8 mm"] {
         assert!(all.iter().any(|hint| hint.ends_with(wanted)), "{wanted} in {all:?}");
     }
     let settings = json!({"finwright": {"hints": {"stations": false, "values": false}}});
@@ -704,6 +730,7 @@ const ROWS: &[(&str, &str, &[&str])] = &[
         &[
             "code_actions_mend_add_convert_name_and_allow",
             "code_actions_mend_all_slips_at_once",
+            "a_rod_in_a_shared_file_is_mended_there_for_the_version_that_is_open",
             "a_value_gets_a_name_and_gives_it_back",
             "a_finding_is_allowed_with_a_reason",
         ],

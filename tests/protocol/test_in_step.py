@@ -108,3 +108,21 @@ def test_a_burst_of_changes_costs_at_most_two_analyses(design):
             while seen[-1] != version:
                 seen.append(client.diagnostics(URI)["version"])
             assert len(seen) <= 2, seen
+
+
+def test_a_design_typed_letter_by_letter_is_never_shouted_at(design):
+    """While somebody types from top to bottom nothing is an error, for nothing is wrong but what isn't there yet."""
+    with Checked(program()) as client:
+        client.greet(ABLE)
+        client.open(URI, "")
+        client.diagnostics(URI)
+        line = column = 0
+        loud = {}
+        for version, letter in enumerate(design, start=2):
+            client.change(URI, version, (line, column), (line, column), letter)
+            line, column = (line + 1, 0) if letter == "\n" else (line, column + len(letter.encode("utf-16-le")) // 2)
+            for found in client.diagnostics(URI, version)["diagnostics"]:
+                if found["severity"] <= 2:
+                    loud.setdefault((found["severity"], found["code"]), found["message"].splitlines()[0])
+        # A guide placed from the balance point waits for the motor that balances, some lines further down.
+        assert set(loud) <= {(2, "file/missing-field")}, loud

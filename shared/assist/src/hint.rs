@@ -57,11 +57,20 @@ fn of_parts(analysis: &Analysis) -> Vec<Hint> {
                 (at.place.span.range().end, format!("{} from the tip", show::station(station)))
             }
             Some(_) => continue,
-            None => (end, format!("{} to {}", show::station(extent.front), show::station(extent.back))),
+            None => (end, stretch(extent.front, extent.back)),
         };
         found.push(Hint { offset, text, kind: HintKind::Station });
     }
     found
+}
+
+/// From one station to another, with the unit once.
+fn stretch(front: f64, back: f64) -> String {
+    let (front, back) = (show::station(front), show::station(back));
+    match (front.split_once(' '), back.split_once(' ')) {
+        (Some((number, one)), Some((_, other))) if one == other => format!("{number} to {back}"),
+        _ => format!("{front} to {back}"),
+    }
 }
 
 /// What expressions come to, where that isn't what is written.

@@ -175,6 +175,7 @@ fn in_a_curve_behind_a_number() {
 
 #[test]
 fn nothing_behind_a_finished_value() {
+    assert!(labels("airframe { tube { length: 41.$0").is_empty());
     for text in ["material: balsa $0", "length: 3 mm $0", "count: 3 $0", "at: 3 mm from front $0", "at: balance $0"] {
         assert!(labels(&format!("airframe {{ tube {{ fins {{ {text}")).is_empty(), "{text}");
     }

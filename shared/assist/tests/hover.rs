@@ -84,6 +84,16 @@ fn on_fields_and_values() {
 }
 
 #[test]
+fn rows_of_a_table_do_not_wrap() {
+    let said = hover("reed_heron.finw", "flight rod_d$0ay");
+    let rows: Vec<&str> = said.lines().filter(|line| line.starts_with('|')).collect();
+    assert!(rows.len() >= 4, "{said}");
+    for row in rows {
+        assert!(row.chars().count() <= 100, "{row}");
+    }
+}
+
+#[test]
 fn on_words_of_the_language() {
     insta::assert_snapshot!("unit", hover("reed_heron.finw", "length: 430 m$0m"));
     insta::assert_snapshot!("unit_inches", hover("pond_wren.finw", "diameter: 1/8 i$0n"));

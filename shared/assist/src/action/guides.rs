@@ -5,8 +5,11 @@ use finwright_advice::placement::Spot;
 use finwright_advice::{place, Hardware, Placement};
 use finwright_checks::{Analysis, Fix};
 use finwright_grammar::{Block, FileId, Item, Place, Span, Tree};
-use finwright_model::{Part, PartId, PartKind};
+use finwright_model::{Amount, Part, PartId, PartKind};
 use finwright_units::show;
+
+/// Half a degree around the body is nothing that anybody could glue on.
+const SAME_ANGLE: f64 = 0.0087;
 
 /// What may be done with the guide under the cursor.
 pub(super) fn guides(analysis: &Analysis, tree: &Tree, offset: usize) -> Vec<Fix> {
@@ -70,8 +73,9 @@ fn moved(analysis: &Analysis, tree: &Tree, guides: &[PartId], placement: &Placem
         let at = part.at.as_ref().filter(|at| at.place.file == FileId(0))?;
         edits.push(edit(at.place.span, station(spot)));
         let clock = part.clock.as_ref().filter(|clock| clock.place.file == FileId(0));
-        if let (Some(clock), Some(advised)) = (clock, placement.clock) {
-            edits.push(edit(clock.place.span, show::angle(advised)));
+        let other = |clock: &&Amount| placement.clock.is_some_and(|advised| (advised - clock.si).abs() > SAME_ANGLE);
+        if let (Some(clock), Some(advised)) = (clock.filter(other), placement.clock) {
+            edits.push(edit(clock.place.span, format!("{} deg", show::number(advised.to_degrees()))));
         }
     }
     edits.retain(|edit| tree.text(edit.place.span) != edit.text);

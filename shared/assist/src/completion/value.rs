@@ -1,5 +1,7 @@
 //! Behind a field's colon and a `let`'s sign: words, names, numbers' units, and what a placement goes on with.
 
+mod place;
+
 use super::document::About;
 use super::names;
 use super::offer::{CompletionKind, Offer};
@@ -9,6 +11,7 @@ use crate::tokens::Token;
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{self, ChoiceWord, FieldKind, Kind};
 use finwright_units::Dimension;
+use place::{of_moment, of_place};
 
 /// How far a value has come that is an amount.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,6 +30,8 @@ enum Reached<'t> {
 fn reached<'t>(tokens: &[Token<'t>]) -> Reached<'t> {
     match tokens {
         [.., Token::Word(name), Token::Mark('.')] => Reached::Path(name),
+        // A number that ends with its point goes on.
+        [.., Token::Number(number)] if number.ends_with('.') => Reached::End,
         [.., Token::Number(_)] => Reached::Number,
         [] | [.., Token::Mark('+' | '-' | '*' | '/' | '(' | ',' | '[' | ':' | '=' | '±')] => Reached::Operand,
         _ => Reached::End,
@@ -108,81 +113,6 @@ fn of_list(analysis: &Analysis, cursor: &Cursor, kind: Kind, value: &[Token]) ->
         [] | [.., Token::Mark('[' | ',')] => Found::due(names::of_kind(analysis, cursor, kind, &said)),
         _ => Found::default(),
     }
-}
-
-fn of_place(analysis: &Analysis, cursor: &Cursor, value: &[Token]) -> Found {
-    // In a list each place is one by itself.
-    let begun = value.iter().rposition(|token| matches!(token, Token::Mark('[' | ','))).map_or(0, |at| at + 1);
-    let place = value.get(begun..).unwrap_or_default();
-    let word = |word, doc| Offer::word(word, doc);
-    let balance = || word("balance", "the balance point, motor in and unlit");
-    match place {
-        [] => {
-            let amounts = amounts(analysis, cursor, Some(Dimension::LENGTH));
-            Found::due(std::iter::once(balance()).chain(amounts).collect())
-        }
-        [.., Token::Word("from")] => {
-            let edges = [
-                ("front", "the front of the part that this one is in"),
-                ("back", "the back of the part that this one is in"),
-                ("tip", "the rocket's tip"),
-                ("tail", "the rocket's tail"),
-            ];
-            let parts = names::of_parts(analysis, cursor, |_| true).into_iter().map(|(name, block)| {
-                let text = format!("{name}.");
-                let offer = Offer::new(CompletionKind::Name, &name, text).detail(block.clone());
-                offer.about(About::Named(block, name)).goes_on()
-            });
-            Found::due(edges.into_iter().map(|(edge, doc)| word(edge, doc)).chain(parts).collect())
-        }
-        [.., Token::Word("from"), Token::Word(_), Token::Mark('.')] => {
-            Found::due(vec![word("front", "its front edge"), word("back", "its back edge")])
-        }
-        [.., Token::Word("ahead")] => {
-            Found::due(vec![Offer { text: "of balance".into(), ..word("of", "`ahead of balance`") }])
-        }
-        [.., Token::Word("ahead"), Token::Word("of")] | [.., Token::Word("behind")] => Found::due(vec![balance()]),
-        [.., Token::Word("from" | "of" | "behind"), Token::Word(_)] | [.., Token::Word("from"), _, _, _] => {
-            Found::default()
-        }
-        _ if reached(place) == Reached::End && place != [Token::Word("balance")] => Found::due(vec![
-            word("from", "`from front`, `from back`, `from tip`, `from tail`, or another part's edge").goes_on(),
-            word("ahead of balance", "towards the tip from the balance point"),
-            word("behind balance", "towards the tail from the balance point"),
-        ]),
-        [Token::Word("balance")] => Found::default(),
-        // Behind a factor a placement may go on.
-        [.., Token::Mark('*' | '/'), Token::Number(_)] => {
-            let units = units(Dimension::LENGTH).into_iter().take(5);
-            Found::possible(
-                std::iter::once(Offer::word("from", "`from front`, `from back`").goes_on()).chain(units).collect(),
-            )
-        }
-        _ => of_amount(analysis, cursor, Dimension::LENGTH, place),
-    }
-}
-
-/// When something may open.
-fn of_moment(value: &[Token]) -> Found {
-    let word = |word, doc| Offer::word(word, doc);
-    let events = [("delay", "by the motor's charge, its delay after burnout"), ("top", "at the highest point")];
-    let above = || word("above ground", "on the way down, at this height");
-    let after = || word("after top", "so long after the highest point");
-    Found::due(match value {
-        [] => events.map(|(event, doc)| Offer::word(&format!("at {event}"), doc)).into(),
-        [Token::Word("at")] => events.map(|(event, doc)| word(event, doc)).into(),
-        [Token::Number(_)] => units(Dimension::LENGTH).into_iter().chain(units(Dimension::TIME)).collect(),
-        [Token::Number(_), Token::Word(unit)] => {
-            match finwright_units::unit::find_unit(unit).map(|unit| unit.dimension) {
-                Ok(Dimension::TIME) => vec![after()],
-                Ok(Dimension::LENGTH) => vec![above()],
-                _ => Vec::new(),
-            }
-        }
-        [.., Token::Word("above")] => vec![word("ground", "above the pad's ground")],
-        [.., Token::Word("after")] => vec![word("top", "after the highest point")],
-        _ => return Found::default(),
-    })
 }
 
 fn of_curve(
