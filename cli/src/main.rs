@@ -93,12 +93,25 @@ enum Command {
     Guides {
         /// The design, or - for standard input.
         file: PathBuf,
-        /// Another wind than the site's, such as 6m/s or 12mph; gusts keep the site's proportion.
+        /// Another wind than the site's, such as 6m/s or 12mph; gusts keep the site's proportion. A range, 0..15mph, gives
+        /// the winds in which the lengths are told.
         #[arg(long, value_name = "SPEED")]
         wind: Option<String>,
-        /// Another motor of the file.
+        /// Another motor that the design knows; all: each of them, and which may fly.
         #[arg(long, value_name = "NAME")]
         motor: Option<String>,
+        /// A file of motors, as if the design used it.
+        #[arg(long, value_name = "FILE")]
+        motors: Option<PathBuf>,
+        /// A file of pads, a club's: they are compared instead of the design's own.
+        #[arg(long, value_name = "FILE")]
+        pads: Option<PathBuf>,
+        /// Another site that the design or the file of pads knows.
+        #[arg(long, value_name = "NAME")]
+        site: Option<String>,
+        /// The usual rods and rails cut to this length, such as 1.2m or 4ft, instead of those that are sold.
+        #[arg(long, value_name = "LENGTH")]
+        length: Option<String>,
         /// The usual rods and rails too, not only the pads that the design knows.
         #[arg(long)]
         all: bool,
@@ -334,9 +347,19 @@ fn main() -> ExitCode {
         Command::Show { file, format, limits, reader } => {
             show::show(&file, format, limits.as_deref(), reader.units(format == ShowFormat::Json))
         }
-        Command::Guides { file, wind, motor, all, format, reader } => {
+        Command::Guides { file, wind, motor, motors, pads, site, length, all, format, reader } => {
             let units = reader.units(matches!(format, GuidesFormat::Json | GuidesFormat::Csv));
-            let wishes = guides::Wishes { wind: wind.as_deref(), motor: motor.as_deref(), all, format, units };
+            let wishes = guides::Wishes {
+                wind: wind.as_deref(),
+                motor: motor.as_deref(),
+                motors: motors.as_deref(),
+                pads: pads.as_deref(),
+                site: site.as_deref(),
+                length: length.as_deref(),
+                all: all || length.is_some(),
+                format,
+                units,
+            };
             guides::guides(&file, &wishes)
         }
         Command::Chances { file, runs, seed, format, reader } => {

@@ -56,6 +56,8 @@ pub fn numbers() -> Value {
     let openings = json!({ "description": "what opens, in the order of time", "type": "array", "items": opening });
     properties.insert("openings".to_string(), openings);
     properties.insert("defaults".to_string(), texts("what was taken as a default"));
+    let rough = "whether a motor is known by its label alone, so that what hangs on its thrust is rough";
+    properties.insert("rough".to_string(), json!({ "description": rough, "type": "boolean" }));
     let of_the_verdict = verdict["properties"].as_object().cloned().unwrap_or_default();
     properties.extend(of_the_verdict);
     let required: Vec<&String> = properties.keys().collect();

@@ -102,3 +102,45 @@ fn a_design_that_isnt_known_whole_says_so() {
     let (_, _, status) = finwright(&["guides", "../projects/class/kit.finw"]);
     assert_eq!(status, 1);
 }
+
+#[test]
+fn how_long_it_must_be_in_the_winds_that_are_asked_for() {
+    let (text, _, _) = finwright(&["guides", "reed_heron.finw", "--wind", "0..15mph", "--units", "us"]);
+    assert!(text.contains("how long it must be, by the steady wind, to meet everything:"), "{text}");
+    let heads =
+        text.lines().find(|line| line.trim_start().starts_with("rod or rail  ") && line.contains("mph")).unwrap();
+    assert_eq!(heads.split("  ").filter(|head| head.contains("mph")).count(), 6, "{heads}");
+    assert!(heads.contains("0 mph") && heads.ends_with("15 mph"), "{heads}");
+    let (json, _, _) = finwright(&["guides", "reed_heron.finw", "--wind", "0..10m/s", "--format", "json"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let lengths = &json["comparisons"][0]["lengths"];
+    assert_eq!(lengths["winds_m_s"].as_array().unwrap().len(), 6);
+    assert_eq!(lengths["sizes"][0]["rail"], "4 mm rod");
+    assert!(lengths["sizes"][0]["least"][0]["length_m"].as_f64().unwrap() > 0.5);
+    let (_, said, status) = finwright(&["guides", "reed_heron.finw", "--wind", "9..3mph"]);
+    assert!(status == 2 && said.contains("as a range: 0..15mph"), "{said}");
+    let (text, _, _) = finwright(&["guides", "reed_heron.finw", "--length", "0.5m"]);
+    assert!(text.contains("usual 4 mm rod") && text.contains("guide/slow-exit"), "{text}");
+}
+
+#[test]
+fn which_motors_may_fly() {
+    let (text, _, status) = finwright(&["guides", "two_motors.finw", "--motor", "all"]);
+    assert_eq!(status, 0);
+    assert!(text.contains("These may fly it: d14, e23.") && text.contains("\n  d14 "), "{text}");
+    // A design without a flight, motors from another file, a club's pads in today's wind.
+    let kit = "../projects/class/kit.finw";
+    let (text, said, _) = finwright(&["guides", kit, "--motors", "two_motors.finw"]);
+    assert!(text.contains("d14") && text.contains("e23"), "{text}{said}");
+    let pads = "../projects/club/shared/pads.finw";
+    let (text, _, _) = finwright(&["guides", "pond_wren.finw", "--pads", pads, "--site", "meadow"]);
+    assert!(text.contains("in 3 m/s of wind, gusts of 5 m/s"), "{text}");
+    for pad in ["thin_rod", "thick_rod", "rail"] {
+        assert!(text.contains(&format!("\n  {pad} ")), "{pad}: {text}");
+    }
+    assert!(!text.contains("whatever it flies from: flight"), "{text}");
+    let (_, said, status) = finwright(&["guides", "pond_wren.finw", "--pads", pads, "--site", "nowhere"]);
+    assert!(status == 2 && said.contains("there is no site nowhere; known are "), "{said}");
+    let (_, said, status) = finwright(&["guides", "pond_wren.finw", "--pads", "none.finw"]);
+    assert!(status == 2 && said.contains("none.finw: "), "{said}");
+}

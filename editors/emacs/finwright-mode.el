@@ -60,10 +60,17 @@
 ;;;###autoload
 (add-to-list 'auto-mode-alist '("\\.finw\\'" . finwright-mode))
 
+;;;###autoload
+(define-derived-mode finwright-settings-mode conf-toml-mode "Finwright settings"
+  "Edit the finwright.toml beside some designs.")
+
+;;;###autoload
+(add-to-list 'auto-mode-alist '("/finwright\\.toml\\'" . finwright-settings-mode))
+
 (defvar eglot-server-programs)
 (with-eval-after-load 'eglot
   (add-to-list 'eglot-server-programs
-               (cons 'finwright-mode (lambda (&rest _) finwright-command))))
+               (cons '(finwright-mode finwright-settings-mode) (lambda (&rest _) finwright-command))))
 
 (provide 'finwright-mode)
 ;;; finwright-mode.el ends here

@@ -4,12 +4,12 @@ use crate::expression::{Expr, ExprKind};
 use crate::line::LineRead;
 use crate::piece::Piece;
 use crate::problem::Problem;
-use crate::span::Span;
+use crate::span::{FileId, Place, Span};
 use crate::tree::{Block, Element, Field, Item, Let, Measure, Relation, Value, ValueKind};
 
 /// Something with places in it.
-pub(crate) trait Shift {
-    /// Move every place to where a function says.
+pub trait Shift {
+    /// Move every place in the file that was asked about to where a function says.
     fn relocate(&mut self, to: &impl Fn(Span) -> Span);
 
     /// Move every place by so many bytes.
@@ -21,6 +21,14 @@ pub(crate) trait Shift {
 impl Shift for Span {
     fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         *self = to(*self);
+    }
+}
+
+impl Shift for Place {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        if self.file == FileId(0) {
+            self.span = to(self.span);
+        }
     }
 }
 

@@ -7,10 +7,12 @@ mod blocks;
 mod nearest;
 mod sizes;
 pub mod slips;
+mod usual;
 
 pub use blocks::BLOCKS;
 pub use nearest::nearest;
 pub use sizes::{size, Size};
+pub use usual::usual_materials;
 
 use finwright_units::Dimension;
 
@@ -172,6 +174,20 @@ impl BlockWord {
 /// The blocks that may stand directly inside a block; the empty word is the file itself.
 pub fn blocks_inside(parent: &str) -> impl Iterator<Item = &'static BlockWord> + '_ {
     BLOCKS.iter().filter(move |b| b.inside.contains(&parent))
+}
+
+/// What a field takes, in a word or two.
+pub fn takes_in_short(kind: FieldKind) -> String {
+    match kind {
+        FieldKind::Quantity(dimension) | FieldKind::AtHeight(dimension) => dimension.phrase(),
+        FieldKind::Choice(_) | FieldKind::ChoiceOr(..) => "a word".to_string(),
+        FieldKind::Count => "a whole number".to_string(),
+        FieldKind::Text => "a text".to_string(),
+        FieldKind::Reference(kind) | FieldKind::References(kind) | FieldKind::ReferenceOr(kind, _) => kind.phrase(),
+        FieldKind::Place | FieldKind::Places => "a place".to_string(),
+        FieldKind::Curve(..) => "points".to_string(),
+        FieldKind::Opening => "a moment".to_string(),
+    }
 }
 
 /// What a field takes, in plain words.

@@ -1,52 +1,88 @@
-//! `textDocument/codeAction`: the fixes that findings offer, and a block to write down what the bench says.
+//! `textDocument/codeAction`: the fixes that findings offer, and what else may be done where the cursor stands.
 
 use crate::diagnostics::diagnostic;
+use crate::edit::workspace_edit;
 use crate::view::View;
-use finwright_assist::measured_block;
-use finwright_checks::{Finding, Fix};
-use finwright_grammar::FileId;
+use finwright_assist::{actions, allow, measured_block, Action, ActionKind};
+use finwright_checks::rule::Concern;
+use finwright_checks::{rule, Edit, Finding, Fix};
 use lsp_types::*;
-use std::collections::{BTreeMap, HashMap};
 
-/// The fixes of all findings that the range touches, and what may be written there.
+/// Allowing a finding mends nothing, so it's no quick fix.
+const ALLOW: CodeActionKind = CodeActionKind::new("refactor.allow");
+
+/// The fixes of all findings that the range touches, and what may be done there.
 pub fn answer(view: &View, range: Range, context: &CodeActionContext) -> CodeActionResponse {
     if !view.terms.actions {
         return Vec::new();
     }
-    let mut actions = Vec::new();
+    let mut found = Vec::new();
     if is_wanted(context, &CodeActionKind::QUICKFIX) {
-        actions.extend(fixes(view, range));
+        found.extend(fixes(view, range));
     }
-    if is_wanted(context, &CodeActionKind::REFACTOR) {
-        actions.extend(measured(view, range));
+    if is_wanted(context, &ALLOW) {
+        found.extend(allowances(view, range));
     }
-    actions
+    found.extend(others(view, range, context));
+    // Everything that can be mended at once is asked for by its name, or by whoever opens the whole list.
+    let whole_list = context.only.is_none() && context.trigger_kind != Some(CodeActionTriggerKind::AUTOMATIC);
+    let by_name = context.only.as_ref().is_some_and(|only| {
+        only.iter().any(|kind| *kind != CodeActionKind::EMPTY && covers(kind, &CodeActionKind::SOURCE_FIX_ALL))
+    });
+    if whole_list || by_name {
+        found.extend(fix_all(view, if by_name { 1 } else { 2 }));
+    }
+    found
 }
 
-fn measured(view: &View, range: Range) -> Option<CodeActionOrCommand> {
-    let fix = measured_block(view.analysis.as_ref().ok()?, view.offset(range.start))?;
+/// What isn't about a finding.
+fn others(view: &View, range: Range, context: &CodeActionContext) -> Vec<CodeActionOrCommand> {
+    let Ok(analysis) = &view.analysis else { return Vec::new() };
+    let offset = view.offset(range.start);
+    let mut all: Vec<Action> = actions(analysis, offset);
+    let block = measured_block(analysis, offset);
+    all.extend(block.map(|fix| Action { fix, kind: ActionKind::Insert, is_tried: false }));
+    let wanted = all.into_iter().filter(|action| is_wanted(context, &kind(action.kind)));
+    let tried = wanted.filter(|action| !action.is_tried || view.does_no_harm(&action.fix));
+    tried.filter_map(|action| refactoring(view, &action)).collect()
+}
+
+fn kind(kind: ActionKind) -> CodeActionKind {
+    match kind {
+        ActionKind::Insert => CodeActionKind::REFACTOR,
+        ActionKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
+        ActionKind::Inline => CodeActionKind::REFACTOR_INLINE,
+        ActionKind::Rewrite => CodeActionKind::REFACTOR_REWRITE,
+    }
+}
+
+fn refactoring(view: &View, action: &Action) -> Option<CodeActionOrCommand> {
     Some(CodeActionOrCommand::CodeAction(CodeAction {
-        edit: Some(workspace_edit(view, &fix)?),
-        title: fix.title,
-        kind: Some(CodeActionKind::REFACTOR),
+        edit: Some(workspace_edit(view, &action.fix)?),
+        title: action.fix.title.clone(),
+        kind: Some(kind(action.kind)),
         ..CodeAction::default()
     }))
 }
 
-fn fixes(view: &View, range: Range) -> CodeActionResponse {
+/// The findings that a range touches.
+fn touched(view: &View, range: Range) -> impl Iterator<Item = &Finding> {
     let (start, end) = (view.offset(range.start), view.offset(range.end));
-    let touched = |finding: &&Finding| {
+    view.findings().iter().filter(move |finding| {
         let span = view.shown_at(finding).range();
         span.start <= end && start <= span.end
-    };
-    let mut actions = Vec::new();
-    for finding in view.findings().iter().filter(touched) {
+    })
+}
+
+fn fixes(view: &View, range: Range) -> CodeActionResponse {
+    let mut found = Vec::new();
+    for finding in touched(view, range) {
         let fixes = view.fixes(finding);
         let only = fixes.len() == 1;
         for fix in fixes {
             if let Some(edit) = workspace_edit(view, fix) {
-                actions.push(CodeActionOrCommand::CodeAction(CodeAction {
-                    title: fix.title.clone(),
+                found.push(CodeActionOrCommand::CodeAction(CodeAction {
+                    title: format!("{}{}", fix.title, where_else(view, fix)),
                     kind: Some(CodeActionKind::QUICKFIX),
                     diagnostics: Some(vec![diagnostic(view, finding)]),
                     edit: Some(edit),
@@ -56,47 +92,87 @@ fn fixes(view: &View, range: Range) -> CodeActionResponse {
             }
         }
     }
-    actions
+    found
+}
+
+/// The other files that a fix changes, for its title: what they hold may be others' too.
+fn where_else(view: &View, fix: &Fix) -> String {
+    let others = fix.edits.iter().map(|edit| edit.place.file).filter(|file| file.0 != 0);
+    let name = |file| {
+        let path = view.source(file)?.uri.as_ref()?.path_segments()?.next_back()?.to_string();
+        Some(path)
+    };
+    let mut names: Vec<String> = others.filter_map(name).collect();
+    names.dedup();
+    if names.is_empty() {
+        String::new()
+    } else {
+        format!(", in {}", names.join(" and "))
+    }
+}
+
+/// A remark for each finding that its author may allow.
+fn allowances(view: &View, range: Range) -> CodeActionResponse {
+    let Ok(analysis) = &view.analysis else { return Vec::new() };
+    let one = |finding: &Finding| {
+        let fix = allow(analysis, finding)?;
+        Some(CodeActionOrCommand::CodeAction(CodeAction {
+            edit: Some(workspace_edit(view, &fix)?),
+            title: fix.title,
+            kind: Some(ALLOW),
+            diagnostics: Some(vec![diagnostic(view, finding)]),
+            ..CodeAction::default()
+        }))
+    };
+    touched(view, range).filter_map(one).collect()
+}
+
+/// All slips of the pen at once: where it's plain what was meant, and only there. What a design should be is for its
+/// author to choose.
+fn fix_all(view: &View, at_least: usize) -> Option<CodeActionOrCommand> {
+    let mut edits: Vec<Edit> = Vec::new();
+    let mut count = 0;
+    let slips: Vec<&Finding> = view.findings().iter().filter(|finding| is_slip(finding)).collect();
+    for finding in slips.iter().filter(|_| slips.len() >= at_least) {
+        let [fix] = view.fixes(finding)[..] else { continue };
+        let over = |new: &Edit| {
+            edits.iter().any(|old| {
+                old.place.file == new.place.file
+                    && new.place.span.start <= old.place.span.end
+                    && old.place.span.start <= new.place.span.end
+            })
+        };
+        if !fix.edits.iter().any(over) {
+            edits.extend(fix.edits.iter().cloned());
+            count += 1;
+        }
+    }
+    let title = if count == 1 {
+        "mend the slip in this file".to_string()
+    } else {
+        format!("mend all {count} slips in this file")
+    };
+    let fix = Fix { title, edits };
+    let edit = workspace_edit(view, &fix).filter(|_| count >= at_least)?;
+    Some(CodeActionOrCommand::CodeAction(CodeAction {
+        title: fix.title,
+        kind: Some(CodeActionKind::SOURCE_FIX_ALL),
+        edit: Some(edit),
+        ..CodeAction::default()
+    }))
+}
+
+fn is_slip(finding: &Finding) -> bool {
+    rule(finding.rule).is_none_or(|rule| rule.concerns == Concern::Words)
 }
 
 /// Whether the client asks for a kind, or for everything.
 fn is_wanted(context: &CodeActionContext, kind: &CodeActionKind) -> bool {
-    match &context.only {
-        Some(kinds) => kinds.contains(kind) || kinds.contains(&CodeActionKind::EMPTY),
-        None => true,
-    }
+    context.only.as_ref().is_none_or(|kinds| kinds.iter().any(|asked| covers(asked, kind)))
 }
 
-/// The edits by document; nothing when one of them would be in a text that is built in, since half a fix is none.
-fn workspace_edit(view: &View, fix: &Fix) -> Option<WorkspaceEdit> {
-    let mut by_file: BTreeMap<FileId, Vec<TextEdit>> = BTreeMap::new();
-    for edit in &fix.edits {
-        let range = view.range_in(edit.place.file, edit.place.span);
-        by_file.entry(edit.place.file).or_default().push(TextEdit::new(range, edit.text.clone()));
-    }
-    let mut documents = Vec::new();
-    for (file, edits) in by_file {
-        let source = view.source(file)?;
-        documents.push((source.uri.clone()?, source.version, edits));
-    }
-    Some(match view.terms.versioned_edits {
-        true => versioned(documents),
-        false => plain(documents),
-    })
-}
-
-fn versioned(documents: Vec<(Url, Option<i32>, Vec<TextEdit>)>) -> WorkspaceEdit {
-    let edit = |(uri, version, edits): (Url, Option<i32>, Vec<TextEdit>)| TextDocumentEdit {
-        text_document: OptionalVersionedTextDocumentIdentifier { uri, version },
-        edits: edits.into_iter().map(OneOf::Left).collect(),
-    };
-    WorkspaceEdit {
-        document_changes: Some(DocumentChanges::Edits(documents.into_iter().map(edit).collect())),
-        ..WorkspaceEdit::default()
-    }
-}
-
-fn plain(documents: Vec<(Url, Option<i32>, Vec<TextEdit>)>) -> WorkspaceEdit {
-    let changes: HashMap<_, _> = documents.into_iter().map(|(uri, _, edits)| (uri, edits)).collect();
-    WorkspaceEdit { changes: Some(changes), ..WorkspaceEdit::default() }
+/// Whether a kind is the one that is asked for, or a narrower one.
+fn covers(asked: &CodeActionKind, kind: &CodeActionKind) -> bool {
+    let rest = kind.as_str().strip_prefix(asked.as_str());
+    *asked == CodeActionKind::EMPTY || rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
 }

@@ -56,6 +56,26 @@ impl Answers {
     }
 }
 
+impl Answers {
+    /// What `answer` makes of something that hangs on no single document. It's told whether anybody still waits.
+    pub fn ask_freely<T: Send + 'static>(
+        &self,
+        answer: impl FnOnce(&(dyn Fn() -> bool + Sync)) -> T + Send + 'static,
+    ) -> impl Future<Output = Result<T>> {
+        let (reply, found) = oneshot::channel();
+        let question = move || {
+            let waited_for = || !reply.is_closed();
+            if waited_for() {
+                let found = catch_unwind(AssertUnwindSafe(|| answer(&waited_for))).map_err(|_| broken());
+                let _ = reply.send(found);
+            }
+        };
+        // Without the thread the process is ending.
+        let _ = self.0.send(Box::new(question));
+        async { found.await.unwrap_or_else(|_| Err(Error::request_cancelled())) }
+    }
+}
+
 /// What is said of a request in which we failed.
 pub fn broken() -> Error {
     Error {

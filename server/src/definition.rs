@@ -1,11 +1,36 @@
-//! `textDocument/definition`.
+//! `textDocument/definition` and `textDocument/documentHighlight`.
 
+use crate::built_in::built_in;
 use crate::view::View;
-use lsp_types::{GotoDefinitionResponse, Position};
+use finwright_assist::{is_built_in, Origin};
+use lsp_types::*;
 
-/// Where the name at the position is defined; the built-in catalogue has no place that an editor could open.
+/// Where what is at the position comes from; the built-in catalogue opens as a file that can only be read.
 pub fn answer(view: &View, position: Position) -> Option<GotoDefinitionResponse> {
     let analysis = view.analysis.as_ref().ok()?;
-    let (_, place) = finwright_assist::definition(analysis, view.offset(position))?;
-    view.location(place).map(GotoDefinitionResponse::Scalar)
+    let (_, origin) = finwright_assist::definition(analysis, view.offset(position))?;
+    let location = match origin {
+        Origin::Place(place) if is_built_in(place) => Location::new(built_in()?, view.range_in(place.file, place.span)),
+        Origin::Place(place) => view.location(place)?,
+        Origin::File(path) => {
+            path.exists().then_some(())?;
+            Location::new(Url::from_file_path(path).ok()?, Range::default())
+        }
+    };
+    Some(GotoDefinitionResponse::Scalar(location))
+}
+
+/// The places of the document where the name at the position is meant.
+pub fn highlights(view: &View, position: Position) -> Option<Vec<DocumentHighlight>> {
+    let analysis = view.analysis.as_ref().ok()?;
+    let target = finwright_assist::target(analysis, view.offset(position))?;
+    let found = finwright_assist::references(&analysis.design.files, &target);
+    let highlight = |reference: finwright_assist::Reference| DocumentHighlight {
+        range: view.range(reference.span),
+        kind: Some(match reference.is_given {
+            true => DocumentHighlightKind::WRITE,
+            false => DocumentHighlightKind::READ,
+        }),
+    };
+    Some(found.into_iter().map(highlight).collect())
 }

@@ -1,7 +1,10 @@
 //! Findings as an editor shows them.
 
+use crate::pages::page;
+use crate::typing::is_unfinished;
 use crate::view::View;
 use finwright_checks::rules::file::settings_broken::NOT_UNDERSTOOD;
+use finwright_checks::rules::file::unused::UNUSED;
 use finwright_checks::rules::words::EMPTY_FILE;
 use finwright_checks::settings::Trouble;
 use finwright_checks::{Allowed, Finding, Level};
@@ -47,6 +50,7 @@ pub fn diagnostic(view: &View, finding: &Finding) -> Diagnostic {
     let severity = match finding.level {
         // Whoever opens a new file knows that nothing is in it.
         _ if finding.rule == EMPTY_FILE.name => DiagnosticSeverity::HINT,
+        _ if is_unfinished(view, finding) => DiagnosticSeverity::HINT,
         Level::Error => DiagnosticSeverity::ERROR,
         Level::Warning => DiagnosticSeverity::WARNING,
         Level::Note => DiagnosticSeverity::INFORMATION,
@@ -55,9 +59,12 @@ pub fn diagnostic(view: &View, finding: &Finding) -> Diagnostic {
         range: view.range(view.shown_at(finding)),
         severity: Some(severity),
         code: Some(NumberOrString::String(finding.rule.into())),
+        code_description: page(finding.rule).filter(|_| view.terms.explained).map(|href| CodeDescription { href }),
         source: Some(SOURCE.into()),
         message: message(finding),
         related_information: related(view, finding),
+        // What nothing uses is greyed, where the client can.
+        tags: (view.terms.greyed && finding.rule == UNUSED.name).then(|| vec![DiagnosticTag::UNNECESSARY]),
         ..Diagnostic::default()
     }
 }

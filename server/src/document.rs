@@ -22,6 +22,10 @@ pub struct Document {
     pub rope: Rope,
     /// The same text, for everybody else.
     pub text: Arc<str>,
+    /// Where somebody is typing, by byte: since the last save, and not where more than a letter came at once.
+    pub typing: Option<usize>,
+    /// Whether something else than its own text has made it stale.
+    pub touched_from_outside: bool,
     /// Rises with every change of the text or of what it uses; never the same for two states of any document.
     pub generation: u64,
     /// How far everything had come when its last analysis was asked for.
@@ -42,6 +46,8 @@ impl Document {
             version,
             rope: Rope::from_str(&text),
             text: text.into(),
+            typing: None,
+            touched_from_outside: false,
             generation: 0,
             asked_at: 0,
             uses: Vec::new(),
@@ -53,6 +59,8 @@ impl Document {
     /// Take over the editor's changes, each of which stands on the one before.
     pub fn edit(&mut self, encoding: Encoding, version: i32, changes: Vec<TextDocumentContentChangeEvent>) {
         for change in changes {
+            let typed = crate::typing::is_typed(&change);
+            self.typing = None;
             let Some(range) = change.range else {
                 self.rope = Rope::from_str(&change.text);
                 continue;
@@ -61,6 +69,8 @@ impl Document {
             let end = char_index(&self.rope, encoding, range.end).max(start);
             self.rope.remove(start..end);
             self.rope.insert(start, &change.text);
+            let end = self.rope.char_to_byte(start) + change.text.len();
+            self.typing = typed.then_some(end);
         }
         self.version = version;
         self.text = self.rope.to_string().into();

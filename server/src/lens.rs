@@ -13,7 +13,7 @@ struct About {
 
 /// The lines, without their words.
 pub fn answer(view: &View) -> Option<Vec<CodeLens>> {
-    let analysis = view.analysis.as_ref().ok()?;
+    let analysis = view.analysis.as_ref().ok().filter(|_| view.options().lenses)?;
     let lens = |lens: finwright_assist::Lens| CodeLens {
         range: view.range(lens.span),
         command: None,

@@ -11,15 +11,21 @@ pub enum Encoding {
     Utf8,
     /// Halves of surrogate pairs, the protocol's default.
     Utf16,
+    /// Characters.
+    Utf32,
 }
 
 impl Encoding {
     /// Bytes where the client offers them, since those are what we count in.
     pub fn agreed(client: &ClientCapabilities) -> Encoding {
-        let offered = client.general.as_ref().and_then(|general| general.position_encodings.as_deref());
-        match offered.unwrap_or_default().contains(&PositionEncodingKind::UTF8) {
-            true => Encoding::Utf8,
-            false => Encoding::Utf16,
+        let offered =
+            client.general.as_ref().and_then(|general| general.position_encodings.as_deref()).unwrap_or_default();
+        let known = [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32];
+        let has = |encoding: &Encoding| offered.contains(&encoding.kind());
+        // Bytes, or else what the client puts first; everybody must know the default.
+        match offered.iter().find_map(|kind| known.into_iter().find(|encoding| encoding.kind() == *kind)) {
+            _ if has(&Encoding::Utf8) => Encoding::Utf8,
+            first => first.unwrap_or(Encoding::Utf16),
         }
     }
 
@@ -28,6 +34,7 @@ impl Encoding {
         match self {
             Encoding::Utf8 => PositionEncodingKind::UTF8,
             Encoding::Utf16 => PositionEncodingKind::UTF16,
+            Encoding::Utf32 => PositionEncodingKind::UTF32,
         }
     }
 }
@@ -55,6 +62,7 @@ pub fn char_index(text: &Rope, encoding: Encoding, position: Position) -> usize 
             let unit = text.char_to_utf16_cu(start).saturating_add(column);
             text.utf16_cu_to_char(unit.min(text.char_to_utf16_cu(end)))
         }
+        Encoding::Utf32 => start.saturating_add(column).min(end),
     }
 }
 
@@ -67,6 +75,7 @@ pub fn position(text: &Rope, encoding: Encoding, offset: usize) -> Position {
     let column = match encoding {
         Encoding::Utf8 => text.char_to_byte(char) - text.char_to_byte(start),
         Encoding::Utf16 => text.char_to_utf16_cu(char) - text.char_to_utf16_cu(start),
+        Encoding::Utf32 => char - start,
     };
     Position::new(line as u32, column as u32)
 }
@@ -112,12 +121,13 @@ mod tests {
         let column = match encoding {
             Encoding::Utf8 => before.len(),
             Encoding::Utf16 => before.encode_utf16().count(),
+            Encoding::Utf32 => before.chars().count(),
         };
         Position::new(line, column as u32)
     }
 
     fn encoding() -> impl Strategy<Value = Encoding> {
-        prop_oneof![Just(Encoding::Utf8), Just(Encoding::Utf16)]
+        prop_oneof![Just(Encoding::Utf8), Just(Encoding::Utf16), Just(Encoding::Utf32)]
     }
 
     proptest! {

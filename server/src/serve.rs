@@ -4,6 +4,7 @@ use crate::answers::broken;
 use crate::backend::Backend;
 use crate::frame::{read_frame, Frame, Message};
 use crate::outbox::{outbox, Outbox};
+use crate::parent;
 use finwright_checks::Analyze;
 use futures_util::{FutureExt, SinkExt, StreamExt};
 use std::future::poll_fn;
@@ -14,8 +15,11 @@ use std::sync::Arc;
 use std::time::Duration;
 use tokio::io::{AsyncRead, AsyncWrite, BufReader};
 use tower::Service;
-use tower_lsp::jsonrpc::{Request, Response};
+use tower_lsp::jsonrpc::{Error, Request, Response};
 use tower_lsp::LspService;
+
+/// A burst of some hundred edits is seen as one.
+const READ_AHEAD: usize = 64 << 10;
 
 /// How a conversation came to its end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,8 +64,9 @@ where
     O: AsyncWrite + Unpin + Send + 'static,
 {
     let (outbox, outgoing) = outbox();
-    let writer = tokio::spawn(outgoing.write(output));
-    let built = LspService::build(|client| Backend::start(client, outbox.clone(), analyze));
+    let mut writer = tokio::spawn(outgoing.write(output));
+    let more = Arc::new(AtomicBool::new(false));
+    let built = LspService::build(|client| Backend::start(client, outbox.clone(), more.clone(), analyze));
     #[cfg(feature = "pictures")]
     let built = built.custom_method("finwright/cursor", Backend::cursor);
     let (mut service, socket) = built.finish();
@@ -76,12 +81,29 @@ where
     });
 
     let proper = Arc::new(AtomicBool::new(false));
-    let mut input = BufReader::new(input);
-    while let Some(frame) = read_frame(&mut input).await {
+    let mut input = BufReader::with_capacity(READ_AHEAD, input);
+    let mut parent = None;
+    loop {
+        let frame = tokio::select! {
+            frame = read_frame(&mut input) => frame,
+            () = parent::gone(parent) => None,
+            // Nobody hears an answer any more.
+            _ = &mut writer => None,
+        };
+        let Some(frame) = frame else { break };
         outbox.room().await;
+        // A burst of edits is one: what has arrived is read before anything is analysed.
+        more.store(!input.buffer().is_empty(), Ordering::Release);
         match frame.and_then(Frame::parse) {
             Ok(Message::Request(request)) if request.method() == "exit" => break,
+            Ok(Message::Request(request)) if is_unknown(&request) => {
+                if let Some(id) = request.id().cloned() {
+                    outbox.send(&Response::from_error(id, Error::method_not_found()));
+                }
+            }
             Ok(Message::Request(request)) => {
+                let request = mended(request);
+                parent = parent.or_else(|| parent_of(&request));
                 if poll_fn(|context| service.poll_ready(context)).await.is_err() {
                     break;
                 }
@@ -99,11 +121,45 @@ where
     // What was answered is still written, but nothing that hangs may keep the process alive.
     forward.abort();
     drop((outbox, service));
-    let _ = tokio::time::timeout(Duration::from_secs(1), writer).await;
+    if !writer.is_finished() {
+        let _ = tokio::time::timeout(Duration::from_secs(1), writer).await;
+    }
     match proper.load(Ordering::Acquire) {
         true => Ending::Proper,
         false => Ending::Abrupt,
     }
+}
+
+/// Whether a message is one of the protocol's own that we don't know. What asks for an answer must get one, and what
+/// doesn't may be left alone.
+fn is_unknown(request: &Request) -> bool {
+    request.method().starts_with("$/") && request.method() != "$/cancelRequest"
+}
+
+/// The greeting with a word in the spelling that our types know: the protocol has `diagnostics` there.
+fn mended(request: Request) -> Request {
+    if request.method() != "initialize" {
+        return request;
+    }
+    let (method, id, params) = request.into_parts();
+    let mut request = Request::build(method);
+    if let Some(mut params) = params {
+        let spelt = params.pointer("/capabilities/workspace/diagnostics").cloned();
+        if let (Some(spelt), Some(workspace)) = (spelt, params.pointer_mut("/capabilities/workspace")) {
+            workspace["diagnostic"] = spelt;
+        }
+        request = request.params(params);
+    }
+    match id {
+        Some(id) => request.id(id).finish(),
+        None => request.finish(),
+    }
+}
+
+/// The process that the greeting names as the one that started us.
+fn parent_of(request: &Request) -> Option<u32> {
+    let params = request.params().filter(|_| request.method() == "initialize")?;
+    u32::try_from(params.get("processId")?.as_u64()?).ok()
 }
 
 /// Start a handler and take it as far as it goes without waiting, so that what it sends to the state thread keeps the

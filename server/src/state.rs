@@ -1,9 +1,16 @@
 //! The one thread that owns the open documents. It does nothing that takes long, and it never waits for the client.
 
+mod background;
+
 use crate::document::{Answer, Document};
 use crate::files::{Buffer, Buffers, ProjectFiles};
+use crate::options::Scope;
 use crate::outbox::Outbox;
+use crate::pull::Known;
+use crate::refresh::Refresh;
+use crate::survey::Workspace;
 use crate::terms::Terms;
+use crate::unopened::{self, Seen, Told};
 use crate::worker::{self, Done, Job};
 use finwright_checks::Analyze;
 use finwright_disk::real_path;
@@ -11,8 +18,10 @@ use lsp_types::notification::PublishDiagnostics;
 use lsp_types::*;
 use std::collections::{BTreeSet, HashMap};
 use std::path::PathBuf;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{channel, Receiver, Sender};
 use std::sync::Arc;
+use std::time::Duration;
 use tokio::sync::oneshot;
 
 /// What can happen to the state.
@@ -27,8 +36,18 @@ pub enum Event {
     Change(DidChangeTextDocumentParams),
     /// A document was closed.
     Close(Url),
-    /// Files changed on disk.
+    /// A document was saved.
+    Saved(Url),
+    /// Files or folders changed on disk.
     Disk(Vec<Url>),
+    /// The user has chosen otherwise.
+    Options(serde_json::Value),
+    /// A design that nobody has open was looked at.
+    Seen(Seen),
+    /// A request wants to know about the whole workspace.
+    AskWorkspace(oneshot::Sender<Workspace>),
+    /// A request wants to know all diagnostics.
+    AskDiagnostics(oneshot::Sender<Vec<Known>>),
     /// A request wants to know what is known about the newest text of a document.
     Ask(Url, oneshot::Sender<Answer>),
     /// An analysis is finished.
@@ -44,21 +63,36 @@ pub enum Event {
 }
 
 /// Start the thread. It ends with [`Event::Stop`].
+///
+/// While `more` messages have arrived that aren't read yet it waits for them, for a moment, before it asks for an
+/// analysis.
 pub fn start(
     outbox: Outbox,
+    more: Arc<AtomicBool>,
+    refresh: Refresh,
     analyze: Analyze,
     #[cfg(feature = "pictures")] previews: crate::preview::Previews,
 ) -> Sender<Event> {
     let (sender, events) = channel();
     let results = sender.clone();
+    let results_of_unopened = sender.clone();
     std::thread::spawn(move || {
         let jobs = worker::start(analyze, move |done| {
             // No state thread means that the conversation is over.
             let _ = results.send(Event::Done(done));
         });
+        let seen = results_of_unopened;
+        let unopened = unopened::start(analyze, move |looked| {
+            let _ = seen.send(Event::Seen(looked));
+        });
         let state = State {
             outbox,
+            more,
+            refresh,
             jobs,
+            unopened,
+            known: HashMap::new(),
+            news: Vec::new(),
             terms: Terms::agreed(&ClientCapabilities::default()),
             folders: Vec::new(),
             documents: HashMap::new(),
@@ -73,9 +107,19 @@ pub fn start(
     sender
 }
 
+/// Long for reading a message, short for whoever types.
+const MOMENT: Duration = Duration::from_millis(1);
+
 struct State {
     outbox: Outbox,
+    more: Arc<AtomicBool>,
+    refresh: Refresh,
     jobs: Sender<Job>,
+    unopened: Sender<Told>,
+    /// What is known of designs that nobody has open.
+    known: HashMap<PathBuf, Known>,
+    /// Files that have changed since the designs that nobody has open were told.
+    news: Vec<PathBuf>,
     terms: Terms,
     folders: Vec<PathBuf>,
     documents: HashMap<Url, Document>,
@@ -98,7 +142,16 @@ impl State {
                     other => self.take(other),
                 }
             }
+            while self.more.load(Ordering::Acquire) {
+                match events.recv_timeout(MOMENT) {
+                    Ok(Event::Stop) => return,
+                    Ok(event) => self.take(event),
+                    // What has arrived concerns nobody here.
+                    Err(_) => break,
+                }
+            }
             self.send_jobs();
+            self.send_news();
         }
     }
 
@@ -107,6 +160,7 @@ impl State {
             Event::Start(terms, folders) => {
                 self.terms = terms;
                 self.folders = folders.iter().filter_map(folder_path).collect();
+                self.look_at_all();
             }
             Event::Folders(change) => self.change_folders(change),
             Event::Open(item) => self.open(item),
@@ -115,6 +169,15 @@ impl State {
             Event::Disk(uris) => {
                 let paths = uris.iter().filter_map(|uri| uri.to_file_path().ok());
                 paths.for_each(|path| self.touch(&real_path(&path)));
+            }
+            Event::Saved(uri) => self.saved(&uri),
+            Event::Options(sent) => self.choose(&sent),
+            Event::Seen(seen) => self.see(seen),
+            Event::AskWorkspace(reply) => {
+                let _ = reply.send(self.workspace());
+            }
+            Event::AskDiagnostics(reply) => {
+                let _ = reply.send(self.all_known());
             }
             Event::Ask(uri, reply) => self.ask(uri, reply),
             Event::Done(done) => self.finish(done),
@@ -159,7 +222,7 @@ impl State {
         self.dirty.remove(&uri);
         #[cfg(feature = "pictures")]
         self.previews.close(&uri);
-        self.publish(uri, Vec::new(), None);
+        self.publish(uri, &[], None);
         self.touch(&document.path);
     }
 
@@ -195,8 +258,35 @@ impl State {
         document.reply_waiting(|| Ok(Some(done.view.clone())));
         #[cfg(feature = "pictures")]
         self.previews.show(&done.view);
-        self.publish(uri, done.diagnostics, Some(done.view.version));
+        self.publish(uri, &done.view.diagnostics, Some(done.view.version));
+        self.refresh_if_settled();
         drop(older);
+    }
+
+    /// What was being typed is what is meant.
+    fn saved(&mut self, uri: &Url) {
+        let Some(document) = self.documents.get_mut(uri) else { return };
+        if document.typing.take().is_some() {
+            self.stale_from_outside(uri);
+        }
+    }
+
+    fn choose(&mut self, sent: &serde_json::Value) {
+        let options = self.terms.options.with(sent);
+        if options == self.terms.options {
+            return;
+        }
+        self.terms.options = options;
+        let all: Vec<_> = self.documents.keys().cloned().collect();
+        all.iter().for_each(|uri| self.stale_from_outside(uri));
+        self.look_at_all();
+    }
+
+    fn stale_from_outside(&mut self, uri: &Url) {
+        if let Some(document) = self.documents.get_mut(uri) {
+            document.touched_from_outside = true;
+        }
+        self.stale(uri);
     }
 
     fn change_folders(&mut self, change: WorkspaceFoldersChangeEvent) {
@@ -204,20 +294,22 @@ impl State {
         self.folders.retain(|folder| !gone.contains(folder));
         self.folders.extend(change.added.iter().filter_map(|folder| folder_path(&folder.uri)));
         let all: Vec<_> = self.documents.keys().cloned().collect();
-        all.iter().for_each(|uri| self.stale(uri));
+        all.iter().for_each(|uri| self.stale_from_outside(uri));
+        self.look_at_all();
     }
 
-    /// The file at this path is another one now, so the documents that use it have to be looked at again.
+    /// The file or folder at this path is another one now, so the documents that use it have to be looked at again.
     fn touch(&mut self, path: &PathBuf) {
         self.generation += 1;
         self.touched.insert(path.clone(), self.generation);
         let users: Vec<_> = self
             .documents
             .iter()
-            .filter(|(_, document)| document.uses.contains(path))
+            .filter(|(_, document)| document.uses.iter().any(|used| used.starts_with(path)))
             .map(|(uri, _)| uri.clone())
             .collect();
-        users.iter().for_each(|uri| self.stale(uri));
+        users.iter().for_each(|uri| self.stale_from_outside(uri));
+        self.news.push(path.clone());
     }
 
     fn stale(&mut self, uri: &Url) {
@@ -254,6 +346,7 @@ impl State {
                 path: document.path.clone(),
                 text: document.text.clone(),
                 rope: document.rope.clone(),
+                typing: document.typing,
                 files: Arc::new(files),
                 terms: self.terms,
             };
@@ -280,8 +373,13 @@ impl State {
         }
     }
 
-    fn publish(&self, uri: Url, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
-        let params = PublishDiagnosticsParams::new(uri.clone(), diagnostics, version);
+    /// Tell a document's diagnostics, unless the client asks for them itself.
+    fn publish(&self, uri: Url, diagnostics: &[Diagnostic], version: Option<i32>) {
+        if self.terms.pulls {
+            return;
+        }
+        let shown = if self.terms.options.diagnostics == Scope::Off { &[] } else { diagnostics };
+        let params = PublishDiagnosticsParams::new(uri.clone(), shown.to_vec(), version);
         self.outbox.notify::<PublishDiagnostics>(&uri, &params);
     }
 }

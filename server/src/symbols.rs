@@ -1,8 +1,70 @@
-//! `textDocument/documentSymbol`: the blocks of the document, as an outline.
+//! `textDocument/documentSymbol`, the blocks of the document as an outline, and `workspace/symbol`.
 
+use crate::survey::Workspace;
 use crate::view::View;
+use finwright_grammar::parse_shared;
 use finwright_grammar::{Block, Item, Tree};
-use lsp_types::{DocumentSymbol, DocumentSymbolResponse, SymbolKind};
+use lsp_types::{DocumentSymbol, DocumentSymbolResponse, SymbolInformation, SymbolKind};
+
+/// More than so many help nobody to find one.
+const MOST: usize = 500;
+
+/// Everything in the workspace whose name has the letters that are asked for in it, in their order.
+pub fn in_workspace(workspace: &Workspace, asked: &str, wanted: &(impl Fn() -> bool + Sync)) -> Vec<SymbolInformation> {
+    let letters: Vec<char> = asked.to_lowercase().chars().filter(|c| !c.is_whitespace()).collect();
+    let fits = |name: &str| {
+        let name = name.to_lowercase();
+        let mut rest = name.chars();
+        letters.iter().all(|letter| rest.any(|other| other == *letter))
+    };
+    let mut found = workspace.search("", wanted, |design| {
+        let tree = parse_shared(design.text.clone());
+        let mut symbols = Vec::new();
+        let mut waiting: Vec<(&Item, Option<String>)> = tree.items.iter().map(|item| (item, None)).collect();
+        while let Some((item, container)) = waiting.pop() {
+            let (span, title, kind) = match item {
+                Item::Let(binding) => (binding.name, None, SymbolKind::CONSTANT),
+                Item::Block(block) => {
+                    let own = tree.text(block.header).to_string();
+                    waiting.extend(block.items.iter().map(|item| (item, Some(own.clone()))));
+                    let Some(name) = block.name.or(block.title) else { continue };
+                    (name, Some(block.word), kind_of(tree.text(block.word)))
+                }
+                _ => continue,
+            };
+            let name = tree.text(span).trim_matches('"');
+            if !fits(name) {
+                continue;
+            }
+            let name = title.map_or(name.to_string(), |word| format!("{} {name}", tree.text(word)));
+            symbols
+                .extend(workspace.location(design, span).map(|location| information(name, kind, location, container)));
+        }
+        symbols.reverse();
+        symbols
+    });
+    found.truncate(MOST);
+    found
+}
+
+#[allow(deprecated)] // The structure has a field that must be filled and no constructor.
+fn information(
+    name: String,
+    kind: SymbolKind,
+    location: lsp_types::Location,
+    container: Option<String>,
+) -> SymbolInformation {
+    SymbolInformation { name, kind, tags: None, deprecated: None, location, container_name: container }
+}
+
+fn kind_of(word: &str) -> SymbolKind {
+    match word {
+        "flight" => SymbolKind::EVENT,
+        "airframe" | "design" => SymbolKind::NAMESPACE,
+        "material" | "section" | "motor" | "pad" | "site" => SymbolKind::STRUCT,
+        _ => SymbolKind::OBJECT,
+    }
+}
 
 /// The outline.
 pub fn answer(view: &View) -> Option<DocumentSymbolResponse> {
@@ -24,13 +86,7 @@ fn symbols(view: &View, tree: &Tree, items: &[Item]) -> Vec<DocumentSymbol> {
 }
 
 fn symbol(view: &View, tree: &Tree, block: &Block) -> DocumentSymbol {
-    let word = tree.text(block.word);
-    let kind = match word {
-        "flight" => SymbolKind::EVENT,
-        "airframe" | "design" => SymbolKind::NAMESPACE,
-        "material" | "section" | "motor" | "pad" | "site" => SymbolKind::STRUCT,
-        _ => SymbolKind::OBJECT,
-    };
+    let kind = kind_of(tree.text(block.word));
     let mut found = plain(view, tree.text(block.header), kind, block.span, block.header);
     found.children = Some(symbols(view, tree, &block.items)).filter(|children| !children.is_empty());
     found

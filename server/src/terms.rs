@@ -1,9 +1,11 @@
 //! What client and server agree on at the start.
 
+use crate::offer::capabilities;
+use crate::options::Options;
 use crate::position::Encoding;
 use lsp_types::*;
 
-/// What the client can do, as far as answers depend on it.
+/// What the client can do, as far as answers depend on it, and what its user has chosen.
 #[derive(Clone, Copy, Debug)]
 pub struct Terms {
     /// What a column counts.
@@ -12,34 +14,71 @@ pub struct Terms {
     pub related: bool,
     /// Diagnostics may be greyed, as what isn't needed.
     pub greyed: bool,
+    /// Diagnostics may lead to a page about their rule.
+    pub explained: bool,
+    /// The client asks for diagnostics and is told when to ask again; otherwise they are sent to it.
+    pub pulls: bool,
     /// Code actions may be given whole, not only as commands.
     pub actions: bool,
     /// Edits may name the version of the document that they were made for.
     pub versioned_edits: bool,
     /// Hovers may be in Markdown.
     pub markdown: bool,
+    /// What is said beside an offer may be in Markdown.
+    pub markdown_offers: bool,
+    /// Offers may have stops for the cursor.
+    pub snippets: bool,
+    /// Offers of several lines are indented by the client.
+    pub adjusts_indentation: bool,
+    /// Offers may overwrite the word behind the cursor or not, as the user likes.
+    pub insert_or_replace: bool,
+    /// Offers may have details beside their label.
+    pub label_details: bool,
+    /// The client has a command of its own that opens the list of offers.
+    pub suggests_again: bool,
     /// The client watches files when asked to.
     pub watches: bool,
     /// Hovers may hold pictures: asked for by the initialization option `pictures`.
     pub pictures: bool,
+    /// The client gives its user's settings when asked.
+    pub configures: bool,
+    /// What is asked for anew when something else than its text changes it.
+    pub refreshes: Refreshes,
+    /// What the user has chosen.
+    pub options: Options,
 }
 
-/// The kinds of action that there are.
-pub const ACTIONS: [CodeActionKind; 2] = [CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR];
+/// What the client asks for anew when told to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Refreshes {
+    /// Diagnostics.
+    pub diagnostics: bool,
+    /// Lines above flights.
+    pub lenses: bool,
+    /// Numbers between words.
+    pub hints: bool,
+}
 
 impl Terms {
     /// What a client with these capabilities gets.
     pub fn agreed(client: &ClientCapabilities) -> Terms {
         let document = client.text_document.as_ref();
         let workspace = client.workspace.as_ref();
-        Terms {
+        let published = document.and_then(|document| document.publish_diagnostics.as_ref());
+        let refreshes = Refreshes {
+            diagnostics: workspace.and_then(|w| w.diagnostic.as_ref()?.refresh_support).unwrap_or(false),
+            lenses: workspace.and_then(|w| w.code_lens.as_ref()?.refresh_support).unwrap_or(false),
+            hints: workspace.and_then(|w| w.inlay_hint.as_ref()?.refresh_support).unwrap_or(false),
+        };
+        let terms = Terms {
             encoding: Encoding::agreed(client),
-            related: document
-                .and_then(|document| document.publish_diagnostics.as_ref()?.related_information)
-                .unwrap_or(false),
-            greyed: document
-                .and_then(|document| document.publish_diagnostics.as_ref()?.tag_support.as_ref())
+            related: published.and_then(|published| published.related_information).unwrap_or(false),
+            greyed: published
+                .and_then(|published| published.tag_support.as_ref())
                 .is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
+            explained: published.and_then(|published| published.code_description_support).unwrap_or(false),
+            // Whoever can't be told to ask again would keep what was true of a shared file before.
+            pulls: refreshes.diagnostics && document.is_some_and(|document| document.diagnostic.is_some()),
             actions: document
                 .and_then(|document| document.code_action.as_ref()?.code_action_literal_support.as_ref())
                 .is_some(),
@@ -49,55 +88,55 @@ impl Terms {
             markdown: document
                 .and_then(|document| document.hover.as_ref()?.content_format.as_ref())
                 .is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
+            markdown_offers: false,
+            snippets: false,
+            adjusts_indentation: false,
+            insert_or_replace: false,
+            label_details: false,
+            suggests_again: false,
             watches: workspace
                 .and_then(|workspace| workspace.did_change_watched_files?.dynamic_registration)
                 .unwrap_or(false),
+            configures: workspace.and_then(|workspace| workspace.configuration).unwrap_or(false),
+            refreshes,
+            options: Options::default(),
             pictures: false,
+        };
+        match document.and_then(|document| document.completion.as_ref()?.completion_item.as_ref()) {
+            Some(offers) => terms.with_offers(offers),
+            None => terms,
         }
     }
 
-    /// The same with what the client's initialization options ask for besides.
-    pub fn with_options(self, options: Option<&serde_json::Value>) -> Terms {
+    fn with_offers(self, offers: &CompletionItemCapability) -> Terms {
+        let is = |can: Option<bool>| can.unwrap_or(false);
+        let formats = offers.documentation_format.as_ref();
+        let modes = offers.insert_text_mode_support.as_ref();
+        Terms {
+            markdown_offers: formats.is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
+            snippets: is(offers.snippet_support),
+            adjusts_indentation: modes
+                .is_some_and(|modes| modes.value_set.contains(&InsertTextMode::ADJUST_INDENTATION)),
+            insert_or_replace: is(offers.insert_replace_support),
+            label_details: is(offers.label_details_support),
+            ..self
+        }
+    }
+
+    /// The same for a client that says who it is and what its user has chosen.
+    pub fn with(self, params: &InitializeParams) -> Terms {
+        let options = params.initialization_options.as_ref();
+        let suggests_again = options
+            .and_then(|options| options.get("suggestCommand"))
+            .is_some_and(|command| command == "editor.action.triggerSuggest");
         let pictures = options.and_then(|options| options.get("pictures")?.as_bool()).unwrap_or(false);
-        Terms { pictures, ..self }
+        let chosen = options.map_or(self.options, |options| self.options.with(options));
+        Terms { suggests_again, pictures, options: chosen, ..self }
     }
 
     /// What the server offers on these terms.
     pub fn capabilities(&self) -> ServerCapabilities {
-        ServerCapabilities {
-            position_encoding: Some(self.encoding.kind()),
-            text_document_sync: Some(TextDocumentSyncCapability::Options(TextDocumentSyncOptions {
-                open_close: Some(true),
-                change: Some(TextDocumentSyncKind::INCREMENTAL),
-                ..TextDocumentSyncOptions::default()
-            })),
-            hover_provider: Some(HoverProviderCapability::Simple(true)),
-            completion_provider: Some(CompletionOptions {
-                trigger_characters: Some(vec![":".to_string(), " ".to_string()]),
-                ..CompletionOptions::default()
-            }),
-            definition_provider: Some(OneOf::Left(true)),
-            document_formatting_provider: Some(OneOf::Left(true)),
-            document_symbol_provider: Some(OneOf::Left(true)),
-            code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-                code_action_kinds: Some(ACTIONS.to_vec()),
-                ..CodeActionOptions::default()
-            })),
-            code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(true) }),
-            #[cfg(feature = "pictures")]
-            execute_command_provider: Some(ExecuteCommandOptions {
-                commands: vec![crate::preview::COMMAND.to_string()],
-                ..ExecuteCommandOptions::default()
-            }),
-            workspace: Some(WorkspaceServerCapabilities {
-                workspace_folders: Some(WorkspaceFoldersServerCapabilities {
-                    supported: Some(true),
-                    change_notifications: Some(OneOf::Left(true)),
-                }),
-                file_operations: None,
-            }),
-            ..ServerCapabilities::default()
-        }
+        capabilities(self.encoding, self.pulls)
     }
 }
 

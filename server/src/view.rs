@@ -1,14 +1,17 @@
 //! What requests are answered from: one analysed state of one document, which never changes.
 
 use crate::files::ProjectFiles;
+use crate::options::Options;
 use crate::position;
 use crate::terms::Terms;
-use finwright_checks::offer::offered_by;
-use finwright_checks::{Analysis, Analyze, Finding, Fix, Snapshot, Wanted};
+use finwright_checks::offer::{applied, offered_by};
+use finwright_checks::settings::FILE_NAME;
+use finwright_checks::{Analysis, Analyze, Finding, Fix, Level, Snapshot, Wanted};
 use finwright_grammar::{FileId, Place, Span};
-use lsp_types::{Location, Position, Range, Url};
+use lsp_types::{Diagnostic, Location, Position, Range, Url};
 use ropey::Rope;
-use std::sync::OnceLock;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 /// One analysed state of a document.
 pub struct View {
@@ -22,10 +25,15 @@ pub struct View {
     pub terms: Terms,
     /// What the analysis gave, or in plain words why there is none.
     pub analysis: Result<Analysis, String>,
+    /// What is to be shown of it.
+    pub diagnostics: Arc<Vec<Diagnostic>>,
+    /// Where somebody is typing, by byte.
+    pub typing: Option<usize>,
     sources: Vec<SourceView>,
     wanted: Wanted,
     /// What was analysed and how, to ask what a fix would change.
     asked: Option<(Analyze, Snapshot)>,
+    folders: Vec<PathBuf>,
 }
 
 /// One of the texts of an analysis, as the editor knows it.
@@ -47,7 +55,19 @@ impl View {
     ) -> View {
         let sources = vec![SourceView::open(uri.clone(), version, rope)];
         let wanted = Wanted::default();
-        View { uri, version, generation, terms, analysis: Err(reason), sources, wanted, asked: None }
+        View {
+            uri,
+            version,
+            generation,
+            terms,
+            analysis: Err(reason),
+            typing: None,
+            diagnostics: Arc::default(),
+            sources,
+            wanted,
+            asked: None,
+            folders: Vec::new(),
+        }
     }
 
     /// The view of an analysed document.
@@ -75,12 +95,45 @@ impl View {
             });
         }
         let (wanted, asked) = (analysis.wanted.clone(), Some((analyze, snapshot)));
-        View { uri, version, generation, terms, analysis: Ok(analysis), sources, wanted, asked }
+        let folders = files.folders().to_vec();
+        View {
+            uri,
+            version,
+            generation,
+            terms,
+            analysis: Ok(analysis),
+            typing: None,
+            diagnostics: Arc::default(),
+            sources,
+            wanted,
+            asked,
+            folders,
+        }
     }
 
     /// Whether answers from it are still wanted: not once the document or what it uses has changed.
     pub fn wanted(&self) -> &Wanted {
         &self.wanted
+    }
+
+    /// The document's path, where it was analysed.
+    pub fn path(&self) -> Option<&Path> {
+        self.asked.as_ref().map(|(_, snapshot)| snapshot.path.as_path())
+    }
+
+    /// The folders that the document may read in.
+    pub fn folders(&self) -> &[PathBuf] {
+        &self.folders
+    }
+
+    /// What the user has chosen.
+    pub fn options(&self) -> Options {
+        self.terms.options
+    }
+
+    /// The position of a byte offset in the document.
+    pub fn position(&self, offset: usize) -> Position {
+        self.range(Span::new(offset, offset)).start
     }
 
     /// The byte offset of a position in the document.
@@ -133,6 +186,25 @@ impl View {
             (Some((analyze, snapshot)), Ok(analysis)) => offered_by(*analyze, snapshot, analysis, finding),
             _ => Vec::new(),
         }
+    }
+
+    /// Whether with a fix applied nothing more is found than before.
+    pub fn does_no_harm(&self, fix: &Fix) -> bool {
+        let (Some((analyze, snapshot)), Ok(analysis)) = (&self.asked, &self.analysis) else { return false };
+        let Some(changed) = applied(snapshot, analysis, fix) else { return false };
+        let after = analyze(&changed);
+        let worse = |level| after.count(level) > analysis.count(level);
+        !worse(Level::Error) && !worse(Level::Warning)
+    }
+
+    /// The document's text.
+    pub fn text(&self) -> String {
+        self.rope(FileId(0)).map_or(String::new(), Rope::to_string)
+    }
+
+    /// Whether the document is a settings file.
+    pub fn is_settings(&self) -> bool {
+        self.uri.path().rsplit('/').next() == Some(FILE_NAME)
     }
 
     fn rope(&self, file: FileId) -> Option<&Rope> {

@@ -67,6 +67,12 @@
   (eglot--signal-textDocument/didChange)
   (wait "the end of the finding" (lambda () (null (unknown-names))))
   (note 'text (buffer-substring-no-properties (point-min) (point-max)))
+  (eglot-shutdown (eglot-current-server))
+  (find-file (expand-file-name "finwright.toml" (file-name-directory (getenv "DESIGN"))))
+  (note 'settings-mode (symbol-name major-mode))
+  (call-interactively #'eglot)
+  (let ((found (wait "the settings' finding" (lambda () (flymake-start) (flymake-diagnostics)))))
+    (note 'settings (flymake-diagnostic-text (car found))))
   (eglot-shutdown (eglot-current-server)))
 
 (condition-case trouble

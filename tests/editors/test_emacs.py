@@ -50,6 +50,7 @@ def test_a_slip_is_shown_explained_and_mended(tmp_path):
     good = DESIGN.read_text()
     path = tmp_path / "reed_heron.finw"
     path.write_text(good.replace("outer: caliber\n", "outer: calber\n"))
+    (tmp_path / "finwright.toml").write_text('profil = "club"\n')
     seen_in = tmp_path / "seen.json"
     done = emacs(
         tmp_path,
@@ -78,3 +79,5 @@ def test_a_slip_is_shown_explained_and_mended(tmp_path):
     assert "name/unknown-name" in seen["message"]
     assert "front" in seen["hover"]
     assert seen["text"] == good
+    assert seen["settings-mode"] == "finwright-settings-mode"
+    assert "profil" in seen["settings"]

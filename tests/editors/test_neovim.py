@@ -82,6 +82,18 @@ def test_the_line_above_a_flight_and_the_pads_in_its_hover(tmp_path):
     assert "mini_rail" in seen["hover"] and "Fly d9 from mini_rail" in seen["hover"]
 
 
+def test_settings_are_attached_to_and_lines_indented_and_completed(tmp_path):
+    settings = tmp_path / "finwright.toml"
+    settings.write_text('profile = "clubb"\n')
+    copy = shutil.copy(DESIGN, tmp_path)
+    seen = neovim(tmp_path, "settings.lua", DESIGN=str(copy), SETTINGS=str(settings))
+    assert seen["found"] == "settings/not-understood"
+    assert len(seen["profiles"]) == 3
+    assert seen["indented"] is True
+    assert seen["typed"][:2] == ["site hill {", "  elevation: 4 m"]
+    assert "temperature" in seen["open"][:3]
+
+
 def test_colours_follow_the_shape_of_the_text(tmp_path):
     sample = tmp_path / "sample.finw"
     sample.write_text(

@@ -151,3 +151,8 @@ def without_a_word(text):
     for found in re.finditer(r"[\w.]+|[^\w\s]", text):
         if "#" not in text[text.rfind("\n", 0, found.start()) + 1 : found.start()]:
             yield text[: found.start()] + text[found.end() :]
+
+
+def test_zed_has_the_same_colours():
+    queries = HOME / "editors" / "tree-sitter" / "queries" / "highlights.scm"
+    assert (HOME / "editors" / "zed" / "languages" / "finwright" / "highlights.scm").read_text() == queries.read_text()

@@ -5,8 +5,13 @@ import pathlib
 import re
 import shutil
 import subprocess
+import sys
 
 import pytest
+
+HOME = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(HOME / "tests"))
+import built  # noqa: E402
 
 FOLDER = pathlib.Path(__file__).resolve().parents[2] / "editors" / "vscode"
 
@@ -20,7 +25,10 @@ def test_what_the_manifest_names_is_there():
     contributed = package["contributes"]
     (language,) = contributed["languages"]
     (grammar,) = contributed["grammars"]
-    for name in (package["main"], language["configuration"], grammar["path"]):
+    # What is bundled comes of what is there.
+    main = package["main"].replace("dist/", "")
+    snippets = [one["path"] for one in contributed["snippets"]]
+    for name in (main, language["configuration"], grammar["path"], *snippets):
         assert (FOLDER / name).is_file(), name
     assert language["extensions"] == [".finw"]
     assert grammar["language"] == language["id"]
@@ -67,18 +75,20 @@ def search(rule, line, at):
     return re.compile(rule.get("match") or rule["begin"]).search(line, at)
 
 
-@pytest.mark.skipif(not shutil.which("node"), reason="there is no Node.js here")
-def test_the_extension_starts_the_server_that_the_setting_names(tmp_path):
+def started(tmp_path, command, bundled, then=""):
+    """What the extension tells the client's library, with stand-ins for the editor's two modules."""
     for name in ("vscode", "vscode-languageclient"):
         (tmp_path / "node_modules" / name).mkdir(parents=True)
     (tmp_path / "node_modules" / "vscode" / "index.js").write_text(
-        "exports.workspace = { getConfiguration: (section) => ({ get: (key) => ['/bin/' + section, key] }) };\n"
+        f"const settings = {{ diagnostics: 'open', get: (key) => key === 'command' ? {json.dumps(command)} : null }};\n"
+        "exports.workspace = { getConfiguration: () => settings };\n"
         "exports.ViewColumn = { Beside: -2 };\nexports.Uri = { parse: (url) => url };\n"
         "exports.window = { onDidChangeTextEditorSelection: (then) => { exports.moved = then; return {}; } };\n"
         "exports.commands = {\n"
-        "  registerTextEditorCommand: (name, then) => { exports.named = name; exports.open = then; return {}; },\n"
+        "  registerCommand: (name) => console.log(JSON.stringify(name)),\n"
+        "  registerTextEditorCommand: (name, then) => { exports.open = then; console.log(JSON.stringify(name)); },\n"
         "  executeCommand: (...told) => console.log(JSON.stringify(told)),\n"
-        "};"
+        "};\n"
     )
     (tmp_path / "node_modules" / "vscode-languageclient" / "node.js").write_text(
         "exports.LanguageClient = class {\n"
@@ -90,27 +100,70 @@ def test_the_extension_starts_the_server_that_the_setting_names(tmp_path):
         "  sendNotification(...told) { console.log(JSON.stringify(told)); }\n"
         "};"
     )
-    for name in ("extension.js", "preview.js"):
+    for name in ("extension.js", "beginning.js", "preview.js"):
         shutil.copy(FOLDER / name, tmp_path)
-    script = (
-        "const it = require('./extension.js'), vscode = require('vscode');\n"
-        "const document = { uri: 'file:///a.finw', languageId: 'finwright' };\n"
-        "it.activate({ subscriptions: [] });\n"
-        "vscode.moved({ textEditor: { document }, selections: [{ active: { line: 3, character: 4 } }] });\n"
-        "vscode.moved({ textEditor: { document: { languageId: 'toml' } }, selections: [] });\n"
-        "vscode.open({ document }).then(() => { console.log(JSON.stringify(vscode.named)); it.deactivate(); });"
-    )
+    if bundled:
+        (tmp_path / "server").mkdir()
+        (tmp_path / "server" / "finwright").touch()
+    script = "const it = require('./extension.js'); const context = { subscriptions: [], extensionPath: '.' };"
+    script += "it.activate(context).then(async () => {" + then + " it.deactivate(); });"
     done = subprocess.run(["node", "-e", script], cwd=tmp_path, capture_output=True, text=True, timeout=60)
     assert done.returncode == 0, done.stderr
-    started, moved, asked, beside, named, stopped = map(json.loads, done.stdout.splitlines())
+    return [json.loads(line) for line in done.stdout.splitlines()]
+
+
+@pytest.mark.skipif(not shutil.which("node"), reason="there is no Node.js here")
+@pytest.mark.parametrize(
+    "command, bundled, program",
+    [(["/bin/other", "lsp"], True, "/bin/other"), (None, True, "server/finwright"), (None, False, "finwright")],
+)
+def test_the_extension_starts_the_server_that_is_meant(tmp_path, command, bundled, program):
+    *commands, client, stopped = started(tmp_path, command, bundled)
+    assert sorted(commands) == sorted(one["command"] for one in read("package.json")["contributes"]["commands"])
+    assert client[2] == {"command": program, "args": ["lsp"]}
+    assert client[3]["documentSelector"] == [{"language": "finwright"}, {"pattern": "**/finwright.toml"}]
+    assert client[3]["initializationOptions"]["diagnostics"] == "open"
+    assert stopped == "stopped"
+
+
+@pytest.mark.skipif(not shutil.which("node"), reason="there is no Node.js here")
+def test_the_live_page_opens_beside_and_is_told_where_the_cursor_is(tmp_path):
+    then = (
+        "const vscode = require('vscode'), document = { uri: 'file:///a.finw', languageId: 'finwright' };"
+        "vscode.moved({ textEditor: { document }, selections: [{ active: { line: 3, character: 4 } }] });"
+        "vscode.moved({ textEditor: { document: { languageId: 'toml' } }, selections: [] });"
+        "await vscode.open({ document });"
+    )
+    *_, moved, asked, beside, stopped = started(tmp_path, None, False, then)
     where = {"textDocument": {"uri": "file:///a.finw"}, "position": {"line": 3, "character": 4}}
     assert moved == ["finwright/cursor", where]
     assert asked == ["workspace/executeCommand", {"command": "finwright.preview", "arguments": ["file:///a.finw"]}]
-    assert beside[:2] == ["simpleBrowser.api.open", "http://page"]
-    assert named in [command["command"] for command in read("package.json")["contributes"]["commands"]]
-    (language,) = read("package.json")["contributes"]["languages"]
-    assert started[1:] == [
-        {"command": "/bin/finwright", "args": ["command"]},
-        {"documentSelector": [{"language": language["id"]}], "initializationOptions": {"pictures": True}},
-    ]
-    assert stopped == "stopped"
+    assert beside[:2] == ["simpleBrowser.api.open", "http://page"] and stopped == "stopped"
+
+
+@pytest.mark.skipif(not shutil.which("node"), reason="there is no Node.js here")
+def test_the_design_to_start_from_meets_the_checks(tmp_path):
+    text = subprocess.run(["node", "-p", f"require({json.dumps(str(FOLDER / 'beginning.js'))})"], capture_output=True, text=True, timeout=60).stdout
+    path = tmp_path / "design.finw"
+    path.write_text(text)
+    done = subprocess.run([built.finwright(), "check", "--format", "line", path], capture_output=True, text=True, timeout=60)
+    assert done.stdout.strip().endswith("meets the checks"), done.stdout
+
+
+@pytest.mark.parametrize("name", read("snippets/finwright.json"))
+def test_snippets_are_of_the_language(name, tmp_path):
+    """With something at each stop they can be read."""
+    body = "\n".join(read("snippets/finwright.json")[name]["body"])
+    text = re.sub(r"\$\{\d+\|([^,|]+)[^}]*\}", r"\1", body)
+    text = re.sub(r"\$\{\d+:([^}]*)\}", r"\1", text).replace("$0", "")
+    text = re.sub(r"\$\d+", "thing", text)
+    path = tmp_path / "design.finw"
+    path.write_text(text + "\n")
+    done = subprocess.run([built.finwright(), "check", "--format", "line", path], capture_output=True, text=True, timeout=60)
+    assert "syntax/" not in done.stdout, done.stdout
+
+
+def test_the_walkthrough_leads_to_pages_that_are_there():
+    (walkthrough,) = read("package.json")["contributes"]["walkthroughs"]
+    for step in walkthrough["steps"]:
+        assert (FOLDER / step["media"]["markdown"]).is_file(), step["id"]

@@ -24,7 +24,10 @@ class Raw:
         while header := self.process.stdout.readline():
             length = int(header.split(b":")[1])
             self.process.stdout.readline()
-            self.messages.put(json.loads(self.process.stdout.read(length)))
+            body = self.process.stdout.read(length)
+            if len(body) < length:
+                return
+            self.messages.put(json.loads(body))
 
     def write(self, data):
         self.process.stdin.write(data)

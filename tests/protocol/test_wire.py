@@ -1,5 +1,9 @@
 """Bytes in, bytes out: framing, order under load, and every way to end."""
 
+import contextlib
+import json
+import subprocess
+
 import pytest
 from conftest import position, program, slip
 from raw import Raw
@@ -174,3 +178,61 @@ def test_requests_after_shutdown_are_refused(raw):
     raw.request("shutdown")
     place = {"textDocument": {"uri": URI}, "position": {"line": 0, "character": 0}}
     assert raw.request("textDocument/hover", place)["error"]["code"] == -32600
+
+
+def test_the_server_ends_when_the_process_that_started_it_is_gone():
+    with subprocess.Popen(["sleep", "60"]) as parent, Raw(program()) as client:
+        client.request("initialize", {"processId": parent.pid, "capabilities": {}})
+        client.notify("initialized", {})
+        assert client.process.poll() is None
+        parent.kill()
+        parent.wait()
+        assert client.process.wait(10) == 1
+
+
+def test_the_server_ends_when_nobody_reads_what_it_says(design):
+    command = subprocess.Popen(program(), stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+    body = json.dumps({"jsonrpc": "2.0", "id": 1, "method": "initialize", "params": {"processId": None, "capabilities": {}}})
+    command.stdin.write(f"Content-Length: {len(body)}\r\n\r\n{body}".encode())
+    command.stdin.flush()
+    assert command.stdout.readline().startswith(b"Content-Length")
+    command.stdout.close()
+    # It notices with the next thing that it has to say.
+    with contextlib.suppress(BrokenPipeError):
+        for _ in range(3):
+            command.stdin.write(f"Content-Length: {len(body)}\r\n\r\n{body}".encode())
+            command.stdin.flush()
+    assert command.wait(10) == 1
+
+
+def test_long_work_is_called_off(raw, tmp_path, design):
+    for number in range(300):
+        (tmp_path / f"{number}.finw").write_text(design)
+    raw.greet(workspaceFolders=[{"uri": tmp_path.as_uri(), "name": "designs"}])
+    raw.last_id += 1
+    command = {"command": "finwright.checkWorkspace", "arguments": [], "workDoneToken": "work"}
+    raw.write(raw.frame({"id": raw.last_id, "method": "workspace/executeCommand", "params": command}))
+    kinds = []
+    while not kinds or kinds[-1] != "begin":
+        message = raw.receive()
+        if message.get("method") == "$/progress":
+            kinds.append(message["params"]["value"]["kind"])
+    raw.notify("$/cancelRequest", {"id": raw.last_id})
+    while (message := raw.receive()).get("id") != raw.last_id:
+        pass
+    assert message["error"]["code"] == -32800
+
+
+def test_files_of_several_folders_and_of_one_that_joins(raw, tmp_path, design):
+    one, two = tmp_path / "one", tmp_path / "two"
+    for folder in (one, two):
+        folder.mkdir()
+    (two / "kit.finw").write_text("let width = 3 mm\n")
+    text = 'use "../two/kit.finw"\nlet twice = 2 * width\n'
+    raw.greet(workspaceFolders=[{"uri": one.as_uri(), "name": "one"}])
+    uri = (one / "design.finw").as_uri()
+    raw.open(uri, text)
+    assert "file/unreadable-file" in codes(raw.diagnostics(uri))
+    event = {"added": [{"uri": two.as_uri(), "name": "two"}], "removed": []}
+    raw.notify("workspace/didChangeWorkspaceFolders", {"event": event})
+    assert "file/unreadable-file" not in codes(raw.diagnostics(uri))

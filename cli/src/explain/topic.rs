@@ -9,7 +9,10 @@ pub struct Topic {
 }
 
 /// The topics by name.
-pub static TOPICS: [Topic; 1] = [Topic { name: "measuring", text: include_str!("../topics/measuring.md") }];
+pub static TOPICS: [Topic; 2] = [
+    Topic { name: "hardware", text: include_str!("../topics/hardware.md") },
+    Topic { name: "measuring", text: include_str!("../topics/measuring.md") },
+];
 
 impl Topic {
     /// The page's title.
@@ -70,4 +73,24 @@ fn blocks(text: &str) -> Vec<Block> {
         is_new = line.is_empty();
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::TOPICS;
+    use finwright_assess::bought::KITS;
+    use finwright_units::show;
+
+    /// The page's table is that of the code.
+    #[test]
+    fn the_hardware_is_as_advised() {
+        let page = TOPICS.iter().find(|topic| topic.name == "hardware").map_or("", |topic| topic.text);
+        for kit in KITS {
+            let line = page.lines().find(|line| line.starts_with(&format!("{}, ", kit.section))).unwrap_or_default();
+            let screws = format!("{} or {}", kit.metric.name, kit.unified.name);
+            let drill = format!("{} or ", show::length(kit.metric.hole));
+            let (block, most) = (show::length(kit.block), show::mass(kit.most_mass));
+            assert!([screws, drill, block, most].iter().all(|told| line.contains(told)), "{kit:?}: {line}");
+        }
+    }
 }

@@ -5,7 +5,7 @@ use finwright_advice::Comparison;
 /// One row a pad, SI numbers under the names that JSON uses.
 pub fn csv(found: &[Comparison]) -> String {
     let mut out = String::from(
-        "flight,motor,wind_m_s,gust_m_s,pad,rail,guides,fits,front_release_m_s,exit_speed_m_s,exit_speed_sd_m_s,over_floor_m_s,lean_wind_rad,lean_gust_rad,tip_gust_m,frequency_hz,play_rad,load_share,wind_to_m_s,likely,verdict,rule,reason\n",
+        "flight,motor,wind_m_s,gust_m_s,pad,rail,guides,fits,front_release_m_s,exit_speed_m_s,exit_speed_sd_m_s,over_floor_m_s,lean_wind_rad,lean_gust_rad,tip_gust_m,frequency_hz,play_rad,load_share,wind_to_m_s,heaviest_kg,likely,verdict,rule,reason\n",
     );
     for comparison in found {
         for c in &comparison.candidates {
@@ -31,6 +31,7 @@ pub fn csv(found: &[Comparison]) -> String {
                 number(c.play_rad),
                 number(c.load_share),
                 number(wind),
+                number(c.heaviest.as_ref().map(|heaviest| heaviest.mass_kg)),
                 number(c.likely.map(|likely| likely.all)),
                 quoted(c.verdict.words()),
                 c.reason_rule.unwrap_or("").to_string(),

@@ -1,9 +1,10 @@
 //! The comparison for a program.
 
+use super::asked::Asked;
 use crate::judged::{objects, FlightVerdict};
 use finwright_advice::words::{answer, besides};
 use finwright_advice::Comparison;
-use finwright_checks::{Analysis, Reason, Verdict};
+use finwright_checks::{Reason, Verdict};
 use serde::Serialize;
 
 /// The version of what is printed: it counts up when a name changes its meaning or goes.
@@ -32,7 +33,8 @@ struct Answered<'a> {
     comparison: &'a Comparison,
 }
 
-pub fn report<'a>(shown: &'a str, analysis: &'a Analysis, found: &'a [Comparison]) -> Report<'a> {
+pub fn report<'a>(asked: &'a Asked, found: &'a [Comparison]) -> Report<'a> {
+    let (shown, analysis) = (&asked.shown, &asked.own);
     let answered = |comparison| Answered { answer: answer(comparison), besides: besides(comparison), comparison };
     Report {
         version: VERSION,

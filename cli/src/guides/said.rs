@@ -1,5 +1,7 @@
 //! What is said of a comparison besides its table, the same on a page and in a terminal.
 
+use super::asked::Asked;
+use super::lengths::heaviest;
 use finwright_advice::words::{ceiling_in_words, name, spoken_of};
 use finwright_advice::{Candidate, Comparison};
 use finwright_checks::{Analysis, Verdict};
@@ -17,11 +19,13 @@ pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
     guides + &against
 }
 
-/// How much wind each pad bears, and what limits it.
+/// How much wind each pad bears and how heavy the rocket may become on it, and what limits them.
 pub fn winds(comparison: &Comparison) -> Vec<String> {
     let of =
         |c: &Candidate| Some(format!("{} {}.", name(comparison, c), ceiling_in_words(c.ceiling.as_ref()?, c.verdict)));
-    comparison.candidates.iter().filter(|c| c.may_pass()).take(3).filter_map(of).collect()
+    let weight = |c: &Candidate| heaviest(&name(comparison, c), c);
+    let passing: Vec<&Candidate> = comparison.candidates.iter().filter(|c| c.may_pass()).take(3).collect();
+    passing.iter().filter_map(|c| of(c)).chain(passing.iter().filter_map(|c| weight(c))).collect()
 }
 
 /// What wasn't checked, what else wasn't made, and what rests on a default.
@@ -38,6 +42,15 @@ pub fn left_open(comparison: &Comparison) -> Vec<String> {
         ("by default", each(|c| &c.defaults)),
     ];
     open.into_iter().filter(|(_, said)| !said.is_empty()).map(|(what, said)| format!("{what}: {said}")).collect()
+}
+
+/// That the flights compared stand in no file, where the design has none.
+pub fn supposed(asked: &Asked) -> Option<String> {
+    let added = asked.own.design.flights.is_empty() && !asked.analysis().design.flights.is_empty();
+    let site = asked.analysis().design.flights.first().and_then(|flight| flight.site.as_ref());
+    let place =
+        if site.is_some() { "at the only site that it knows, or the one that was named" } else { "in still air" };
+    added.then(|| format!("The file has no flight, so that one with each motor is supposed, {place}."))
 }
 
 /// Why nothing is compared: the verdict on the file as it stands.

@@ -1,19 +1,28 @@
 //! The comparison in a terminal: the sentence that answers, then the table, then what stands behind it.
 
-use super::places::{in_words, placements};
-use super::said::{guides_of, left_open, nothing, winds};
+use super::asked::Asked;
+use super::places::{in_words, placements, to_fix};
+use super::said::{guides_of, left_open, nothing, supposed, winds};
+use super::{lengths, motors};
 use crate::layout::table::{Column as Laid, Table};
 use crate::layout::{columns, hanging, measure, paragraph};
 use crate::output::{closing, AT_THE_PAD, CAUTION};
 use finwright_advice::table::{cells, heading, legend, COLUMNS};
 use finwright_advice::words::{answer, besides};
-use finwright_advice::Comparison;
-use finwright_checks::Analysis;
+use finwright_advice::{Comparison, Lengths};
 
-pub fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option<f64>) -> String {
+pub fn text(asked: &Asked, found: &[Comparison]) -> String {
+    let (shown, analysis) = (asked.shown.as_str(), &asked.own);
     let mut out = format!("{}\n", analysis.design.title.as_ref().map_or(shown, |t| t.value.as_str()));
     if found.is_empty() {
         out += &format!("\n{}\n", paragraph(&nothing(analysis), "", measure()));
+    }
+    if let Some(supposed) = supposed(asked) {
+        out += &format!("\n{}\n", paragraph(&supposed, "", measure()));
+    }
+    if asked.is_about_motors() {
+        out += &format!("\n{}\n\n{}", paragraph(&motors::answer(found), "", measure()), of_motors(found));
+        return out + &closing(AT_THE_PAD) + &closing(CAUTION);
     }
     for comparison in found {
         out += &format!("\n{}\n", paragraph(&answer(comparison), "", measure()));
@@ -24,10 +33,15 @@ pub fn text(shown: &str, analysis: &Analysis, found: &[Comparison], wind: Option
         for line in besides(comparison).into_iter().chain(winds(comparison)).chain(left_open(comparison)) {
             out += &format!("{}\n", said(&line));
         }
+        out += &comparison.lengths.as_ref().map_or(String::new(), of_lengths);
     }
-    for (what, placement) in placements(analysis, wind) {
+    for (what, placement) in placements(asked.analysis(), asked.wind) {
         out += &format!("\n{what}\n");
-        placement.guides.iter().for_each(|spot| out += &(hanging(&in_words(spot), "  ", "    ", measure()) + "\n"));
+        for spot in &placement.guides {
+            out += &(hanging(&in_words(spot), "  ", "    ", measure()) + "\n");
+            let fixed = to_fix(&placement, spot);
+            out += &fixed.map_or(String::new(), |fix| hanging(&fix, "    ", "    ", measure()) + "\n");
+        }
         placement.reasons.iter().for_each(|reason| out += &point(reason));
     }
     out + &closing(AT_THE_PAD) + &closing(CAUTION)
@@ -57,6 +71,28 @@ fn table(comparison: &Comparison) -> String {
             &(said(&format!("no room here for: {left_out}; `--format markdown` and `--format csv` have them")) + "\n");
     }
     out
+}
+
+/// The shortest rods and rails, wind by wind, with what decides.
+fn of_lengths(lengths: &Lengths) -> String {
+    let heads = lengths::heads(lengths);
+    let mut table = Table::new(heads.iter().enumerate().map(|(at, head)| match at {
+        0 => Laid::words(head),
+        _ => Laid::numbers(head, ""),
+    }));
+    lengths.sizes.iter().for_each(|size| table.row(lengths::cells(size)));
+    let mut out = format!("\n{}\n\n{}{}\n", lengths::HEADING, table.text(columns()).text, said(lengths::LEGEND));
+    lengths::limits(lengths).iter().for_each(|line| out += &point(line));
+    out
+}
+
+/// The motors side by side.
+fn of_motors(found: &[Comparison]) -> String {
+    let [motor, from, exit, verdict] = motors::HEADS;
+    let laid = [Laid::words(motor), Laid::words(from), Laid::numbers(exit, ""), Laid::prose(verdict, 20)];
+    let mut table = Table::new(laid);
+    found.iter().for_each(|comparison| table.row(motors::cells(comparison).to_vec()));
+    table.text(columns()).text
 }
 
 fn said(text: &str) -> String {

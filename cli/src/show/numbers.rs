@@ -59,7 +59,17 @@ fn row(table: &mut Table, told: &Told, number: &Number, label: &str, form: fn(f6
     let is_small = number.name == "exit_speed_m_s" && (0.005..0.05).contains(&tolerance);
     let form = if is_small { words::speed_to_hundredths } else { form };
     let remark = remark(told, number.name).unwrap_or_else(|| number.means.to_string());
-    table.row(label, give(value, tolerance, form), remark);
+    table.row(label, roughly(told, number, give(value, tolerance, form)), remark);
+}
+
+/// A value as far as it can be told: with a motor known by its label, what hangs on its thrust is about right at best.
+fn roughly(told: &Told, number: &Number, value: String) -> String {
+    let hangs =
+        number.shown.is_some_and(|shown| shown.section != Section::OnThePad) || number.name == "thrust_to_weight";
+    match hangs && told.report.is_rough {
+        true => format!("about {value}"),
+        false => value,
+    }
 }
 
 /// Whether a number says something about this flight.

@@ -1,4 +1,4 @@
--- Starts the finwright language server for *.finw files, in Neovim 0.9 and later.
+-- Starts the finwright language server for *.finw files and finwright.toml, in Neovim 0.9 and later.
 
 vim.filetype.add({ extension = { finw = "finwright" } })
 
@@ -10,14 +10,25 @@ local function root_of(file)
 end
 
 local function start(event)
-  vim.bo[event.buf].commentstring = "# %s"
-  -- Colours by tree-sitter where its parser is installed; where it isn't, those for Vim stay.
-  pcall(vim.treesitter.start, event.buf, "finwright")
   vim.lsp.start({
     name = "finwright",
     cmd = vim.g.finwright_command or { "finwright", "lsp" },
     root_dir = root_of(vim.fs.normalize(vim.api.nvim_buf_get_name(event.buf))),
   }, { bufnr = event.buf })
+end
+
+local function start_design(event)
+  vim.bo[event.buf].commentstring = "# %s"
+  -- Colours by tree-sitter where its parser is installed; where it isn't, those for Vim stay.
+  pcall(vim.treesitter.start, event.buf, "finwright")
+  start(event)
+end
+
+-- The settings beside the designs; any other TOML is none of ours.
+local function start_settings(event)
+  if vim.fs.basename(vim.api.nvim_buf_get_name(event.buf)) == "finwright.toml" then
+    start(event)
+  end
 end
 
 -- The line above each flight follows the text when one pauses.
@@ -43,5 +54,11 @@ vim.api.nvim_create_autocmd("LspAttach", {
 vim.api.nvim_create_autocmd("FileType", {
   pattern = "finwright",
   group = vim.api.nvim_create_augroup("finwright", { clear = true }),
-  callback = start,
+  callback = start_design,
+})
+
+vim.api.nvim_create_autocmd("FileType", {
+  pattern = "toml",
+  group = vim.api.nvim_create_augroup("finwright_settings", { clear = true }),
+  callback = start_settings,
 })

@@ -567,6 +567,8 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("length", D::LENGTH, "1.2 m", "Length."),
             quantity("mass", D::MASS, "5 g", "Its mass.").needed(),
+            quantity("bears", D::FORCE, "400 N", "The pull at which it breaks, knots and anchor included.")
+                .hardly_matters(),
             AT,
         ],
         example: "cord { length: 1.2 m; mass: 5 g; at: 90 mm from front }",
@@ -797,7 +799,7 @@ pub static BLOCKS: &[BlockWord] = &[
                 "The lugs, buttons or rail guides \
                 that run on it.",
             )
-            .needed(),
+            .or("the guides that run on the pad, where they are one set"),
             field("site", FieldKind::Reference(Kind::Site), "fen", "The site.").or("sea level, standard air, no wind"),
         ],
         example: "flight rod_day { motor: d9; pad: club_rod; guided_by: [rear, front]; site: fen }",

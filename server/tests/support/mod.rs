@@ -309,6 +309,7 @@ fn finding(place: Place) -> Finding {
         also: Vec::new(),
         flight: None,
         of_rocket: false,
+        unfinished: false,
         beyond: 1.0,
     }
 }

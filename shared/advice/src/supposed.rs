@@ -54,6 +54,7 @@ pub fn from_pad(mut design: Design, pad: Pad, guides: &[PartId]) -> Design {
     if let Some(flight) = design.flights.first_mut() {
         flight.pad = Some(Named { value: number, place: flight.header });
         flight.guided_by = guides.iter().map(|id| Named { value: *id, place: flight.header }).collect();
+        flight.guides_taken = false;
         flight.missing.retain(|field| !matches!(*field, "pad" | "guided_by"));
         flight.broken.retain(|field| !matches!(*field, "pad" | "guided_by"));
     }
@@ -66,6 +67,15 @@ pub fn with_motor(mut design: Design, motor: usize) -> Design {
         flight.motor = Some(Named { value: motor, place: flight.header });
         flight.missing.retain(|field| *field != "motor");
         flight.broken.retain(|field| *field != "motor");
+    }
+    design
+}
+
+/// The only flight at another site.
+pub fn at_site(mut design: Design, site: usize) -> Design {
+    if let Some(flight) = design.flights.first_mut() {
+        flight.site = Some(Named { value: site, place: flight.header });
+        flight.broken.retain(|field| *field != "site");
     }
     design
 }

@@ -1,6 +1,7 @@
 //! The comparison as a table: the same cells in a terminal, on a page and in a hover.
 
-use crate::compare::{Candidate, Comparison};
+use crate::candidate::Candidate;
+use crate::compare::Comparison;
 use crate::words::floor;
 use finwright_checks::rules::pad::leans::BENDS_OVER;
 use finwright_checks::Verdict;
@@ -80,7 +81,7 @@ pub static COLUMNS: [Column; 13] = [
     number("lean", Unit::Sign("°"), "slope of the tip in the steady wind, the rocket at rest", Some(5), |c| {
         lean(c.lean_wind_rad)
     }),
-    number("gust", Unit::Sign("°"), "the same in a gust", Some(10), |c| lean(c.lean_gust_rad)),
+    number("gust", Unit::Sign("°"), "slope of the tip in a gust", Some(10), |c| lean(c.lean_gust_rad)),
     number("tip", Unit::Length, "how far a gust moves the tip", Some(1), |c| {
         some(c.tip_gust_m, |tip| show::significant(tip / show::ruler().0, 3, 1))
     }),
@@ -130,6 +131,44 @@ pub fn markdown(comparison: &Comparison) -> String {
     ));
     lines.extend(comparison.candidates.iter().map(|candidate| line(cells(candidate))));
     format!("{}\n\n{}", lines.join("\n"), legend(&COLUMNS))
+}
+
+/// The same for a window, its columns in line. A row that would be wider than so many characters has
+/// fewer columns; those that say least about which pad to take give way first.
+pub fn markdown_within(comparison: &Comparison, width: usize) -> String {
+    let rows: Vec<Vec<String>> = comparison.candidates.iter().map(cells).collect();
+    let wide = |number: usize| {
+        let all = rows.iter().filter_map(|row| row.get(number)).map(|cell| cell.chars().count());
+        all.chain(COLUMNS.get(number).map(|column| column.head().chars().count())).max().unwrap_or(0)
+    };
+    let mut shown: Vec<usize> = (0..COLUMNS.len()).collect();
+    let taken = |shown: &[usize]| 1 + shown.iter().map(|number| wide(*number) + 3).sum::<usize>();
+    while taken(&shown) > width {
+        let ways = |number: &&usize| COLUMNS.get(**number).and_then(|column| column.gives_way);
+        let Some(least) = shown.iter().filter(|number| ways(number).is_some()).min_by_key(ways).copied() else { break };
+        shown.retain(|number| *number != least);
+    }
+    let columns: Vec<(usize, &Column)> = shown.iter().filter_map(|at| Some((*at, COLUMNS.get(*at)?))).collect();
+    let line = |cell: &dyn Fn(usize, &Column) -> String| {
+        let padded = columns.iter().map(|(at, column)| match column.is_words {
+            true => format!("{:<1$}", cell(*at, column), wide(*at)),
+            false => format!("{:>1$}", cell(*at, column), wide(*at)),
+        });
+        format!("| {} |", padded.collect::<Vec<_>>().join(" | "))
+    };
+    let rule = |at: usize, column: &Column| "-".repeat(wide(at).max(3) - usize::from(!column.is_words)) + side(column);
+    let mut lines = vec![line(&|_, column| column.head()), line(&rule)];
+    lines.extend(rows.iter().map(|row| line(&|at, _| row.get(at).cloned().unwrap_or_default())));
+    format!("{}\n\n{}", lines.join("\n"), legend(columns.into_iter().map(|(_, column)| column)))
+}
+
+/// The mark in the line below the heads for numbers, which stand at the right.
+fn side(column: &Column) -> &'static str {
+    if column.is_words {
+        ""
+    } else {
+        ":"
+    }
 }
 
 fn some(value: Option<f64>, how: impl Fn(f64) -> String) -> String {

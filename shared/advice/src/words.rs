@@ -1,7 +1,8 @@
 //! The comparison in sentences: what to fly from, and why not from the others.
 
+use crate::candidate::Candidate;
 use crate::ceiling::{Ceiling, Limit, MOST_WIND};
-use crate::compare::{Candidate, Comparison};
+use crate::compare::Comparison;
 use finwright_checks::{Level, Verdict};
 use finwright_units::show;
 

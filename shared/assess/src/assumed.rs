@@ -20,6 +20,10 @@ pub enum Assumed {
     FlatFront(PartId),
     /// Rings or tubes lift by a form between two theories.
     RingLift(PartId),
+    /// A motor's thrust is flat, known by its label alone.
+    FlatThrust(usize),
+    /// A flight that names no guides is held by those that run on its pad.
+    GuidesTaken(usize),
     /// Guides rub with this coefficient.
     Friction(f64),
     /// The rocket rests at the foot of its rod or rail.
@@ -44,6 +48,8 @@ pub enum Assumed {
     BondStrength,
     /// A wall bears what is usual around a screw.
     WallStrength,
+    /// A button is held by an ordinary screw of this thread.
+    Screw(&'static str),
     /// A button or shoe has its usual play in the slot.
     SlotPlay,
     /// The upper motor lights at the booster's burnout.
@@ -87,6 +93,23 @@ impl Assumed {
             Assumed::RingLift(id) => {
                 format!("{}' lift between slender-body and strip theory, by a form of our own", label(id))
             }
+            Assumed::FlatThrust(motor) => {
+                let motor = design.motors.get(motor);
+                let numbers = motor.and_then(crate::motor::motor);
+                numbers.map_or(String::new(), |numbers| {
+                    format!(
+                        "{}'s thrust is a flat {} for {}, by its label: the most that its letter stands for",
+                        motor.map_or("", |motor| motor.name.value.as_str()),
+                        show::force(numbers.peak),
+                        show::time(numbers.burn_time)
+                    )
+                })
+            }
+            Assumed::GuidesTaken(flight) => {
+                let guides = design.flights.get(flight).map_or(&[][..], |flight| &flight.guided_by);
+                let guides: Vec<String> = guides.iter().map(|named| label(named.value)).collect();
+                format!("held by {}, which run on the pad", guides.join(" and "))
+            }
             Assumed::Friction(friction) => format!("friction {friction}"),
             Assumed::NoStop => "no stop: it rests at the foot".to_string(),
             Assumed::Upright => "the pad stands upright".to_string(),
@@ -104,6 +127,7 @@ impl Assumed {
             Assumed::SolidShare => "45 % of the rail's square is metal".to_string(),
             Assumed::BondStrength => "a bond that bears 0.3 MPa".to_string(),
             Assumed::WallStrength => "a wall that bears 4 MPa around a screw, nothing behind it".to_string(),
+            Assumed::Screw(thread) => format!("an ordinary {thread} screw through its button"),
             Assumed::SlotPlay => "0.4 mm of play in the slot".to_string(),
             Assumed::LightsAtOnce => "the upper motor lights at the booster's burnout".to_string(),
             Assumed::LiftHeldAbove(mach) => format!("above Mach {mach} the fins' lift is held at its value there"),

@@ -5,6 +5,7 @@ use crate::assumed::Assumed;
 use crate::flight::path::Path;
 use crate::flight::stiffness::{RAIL_MATERIAL, ROD_MATERIAL};
 use crate::flight::FlightNumbers;
+use crate::motor::labelled;
 use crate::weigh::{FILLET_MATERIAL, LUG_MATERIAL};
 use finwright_model::{Design, Part, PartKind, Rail};
 
@@ -15,6 +16,9 @@ pub fn assumed(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, pa
     found.extend(of_pad(numbers));
     let without_site = design.flights.get(numbers.flight).is_some_and(|flight| flight.site.is_none());
     found.extend(without_site.then_some(Assumed::NoSite));
+    found.extend(labelled(design, numbers.flight).into_iter().map(Assumed::FlatThrust));
+    let guides_taken = design.flights.get(numbers.flight).is_some_and(|flight| flight.guides_taken);
+    found.extend(guides_taken.then_some(Assumed::GuidesTaken(numbers.flight)));
     found.extend(numbers.stiffness.iter().flat_map(|stiffness| &stiffness.assumed));
     found.extend(numbers.loads.iter().flat_map(|loads| &loads.assumed));
     let usual_drag = numbers.sinking.as_ref().filter(|sinking| sinking.is_usual_drag);

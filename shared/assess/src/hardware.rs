@@ -1,6 +1,6 @@
 //! Guides as hardware: how far they stand off the body, and the rail section that they are made for.
 
-use crate::fit::is_same_section;
+use finwright_model::fit::is_same_section;
 use finwright_model::{rank, Amount, Design, Part, PartKind, Section};
 
 /// How high a guide's hardware stands off the body's surface to its middle, m.

@@ -1,6 +1,6 @@
 //! A motor's curve in numbers, and whether its code agrees with them.
 
-use finwright_model::Motor;
+use finwright_model::{read_code, Code, Design, Motor};
 use finwright_physics::motor::{ImpulseClass, ThrustCurve};
 
 /// What a motor's curve comes to. One motor, whatever the mount holds.
@@ -24,25 +24,48 @@ pub struct MotorNumbers {
     pub delay: Option<f64>,
 }
 
-/// A motor's code: letter, average thrust, delay.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Code {
-    /// The class letter, `1/2A` for example.
-    pub letter: String,
-    /// Average thrust, N.
-    pub average: f64,
-    /// Delay, s; `None` where the code has none.
-    pub delay: Option<f64>,
-}
-
 /// How far a code's average may lie from the curve's: the greater of a fifth and 1 N (NFPA 1125, from memory).
 pub const AVERAGE_SHARE: f64 = 0.20;
 /// The least of it, N.
 pub const AVERAGE_LEAST: f64 = 1.0;
 
+/// A motor's thrust: by its points, or by its label where that is all that is known: a flat average thrust for as long as
+/// the most that its letter stands for lasts. `None` where neither can be.
+pub fn curve(motor: &Motor) -> Option<ThrustCurve> {
+    ThrustCurve::new(points(motor)?).ok()
+}
+
+/// The points of that curve, s and N.
+pub fn points(motor: &Motor) -> Option<Vec<(f64, f64)>> {
+    match (&motor.curve, &motor.by_label) {
+        (Some(curve), _) => Some(curve.points.clone()),
+        (None, Some(code)) => {
+            let burn = class_named(&code.letter)?.up_to / code.average;
+            // Up and down in no time, with the impulse as it is.
+            let ramp = RAMP.min(RAMP_SHARE * burn);
+            let thrust = code.average;
+            Some(vec![(0.0, 0.0), (ramp, thrust), (burn, thrust), (burn + ramp, 0.0)])
+        }
+        (None, None) => None,
+    }
+}
+
+/// The motors of a flight of which only the label is known, by their numbers in the design: every number that hangs on
+/// them is rough.
+pub fn labelled(design: &Design, flight: usize) -> Vec<usize> {
+    let Some(flight) = design.flights.get(flight) else { return Vec::new() };
+    let of = [&flight.booster_motor, &flight.motor].into_iter().flatten().map(|motor| motor.value);
+    of.filter(|motor| design.motors.get(*motor).is_some_and(|motor| motor.curve.is_none() && motor.by_label.is_some()))
+        .collect()
+}
+
+/// How long a thrust known by its label takes to rise and to fall, s, and as a share of its burn.
+const RAMP: f64 = 5e-3;
+const RAMP_SHARE: f64 = 0.01;
+
 /// A motor's numbers; `None` where it has no sound curve.
 pub fn motor(motor: &Motor) -> Option<MotorNumbers> {
-    let curve = ThrustCurve::new(motor.curve.as_ref()?.points.clone()).ok()?;
+    let curve = curve(motor)?;
     let impulse = curve.total_impulse();
     let (peak_time, peak) = curve.peak();
     Some(MotorNumbers {
@@ -77,14 +100,9 @@ impl MotorNumbers {
     }
 }
 
-/// The parts of a code such as `D9-5` or `1/2A3-2`; `None` where it isn't one.
-pub fn read_code(code: &str) -> Option<Code> {
-    let code = code.trim();
-    let end = code.find(|c: char| c.is_ascii_uppercase())? + 1;
-    let (letter, rest) = code.split_at(end);
-    let digits = rest.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(rest.len());
-    let (average, rest) = rest.split_at(digits);
-    let average = average.parse::<f64>().ok()?;
-    let delay = rest.strip_prefix('-').and_then(|d| d.trim().parse().ok());
-    Some(Code { letter: letter.to_string(), average, delay })
+/// The class of a letter.
+pub(crate) fn class_named(letter: &str) -> Option<ImpulseClass> {
+    // Each class holds up to twice as much as the one before: this much lies in every one of them, the smallest first.
+    let within = std::iter::successors(Some(0.3), |impulse| Some(2.0 * impulse));
+    within.map_while(ImpulseClass::of).find(|class| class.letter == letter)
 }

@@ -1,9 +1,9 @@
 //! The numbers without which a flight can't be judged, and which of them aren't known.
 
 use crate::airframe::Airframe;
-use crate::fit::{sizes, Sizes};
 use crate::flight::sinking::{opens, Sinking};
 use crate::flight::FlightNumbers;
+use finwright_model::fit::{sizes, Sizes};
 use finwright_model::Design;
 
 /// A number, or an answer, that a verdict on a flight needs.

@@ -30,6 +30,8 @@ pub struct FlightReport {
     pub openings: Vec<OpeningReport>,
     /// What was taken as a default.
     pub defaults: Vec<String>,
+    /// Whether a motor is known by its label alone, so that every number that hangs on its thrust is rough.
+    pub is_rough: bool,
 }
 
 /// A moment at which something opens, SI.
@@ -112,6 +114,7 @@ impl Serialize for FlightReport {
         map.serialize_entry("guides", &self.guides)?;
         map.serialize_entry("openings", &self.openings)?;
         map.serialize_entry("defaults", &self.defaults)?;
+        map.serialize_entry("rough", &self.is_rough)?;
         map.end()
     }
 }
@@ -178,5 +181,6 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
             })
             .collect(),
         defaults: crate::defaults::defaults(design, &assessment.airframe, n, flown.ok()),
+        is_rough: !crate::motor::labelled(design, n.flight).is_empty(),
     }
 }

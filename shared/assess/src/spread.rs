@@ -2,6 +2,7 @@
 
 use crate::airframe::{airframe, Airframe};
 use crate::flight::{weighed_flight, FlightNumbers};
+use crate::motor::labelled;
 use crate::weigh::Weight;
 use finwright_model::{Amount, Design, Site};
 use finwright_units::quantity::SourceId;
@@ -52,6 +53,8 @@ impl Sd {
 /// Standard deviations where the file gives no tolerance (common practice, no source): shares of the value, and of the
 /// reference diameter for the balance point.
 const THRUST: f64 = 0.03;
+/// Of a motor known by its label: its average may lie a fifth off (NFPA 1125, from memory), which counts as two.
+const THRUST_BY_LABEL: f64 = 0.10;
 const MASS: f64 = 0.02;
 const BALANCE: f64 = 0.1;
 const DRAG: f64 = 0.10;
@@ -92,7 +95,7 @@ fn of_flight(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, writ
         Sd::usual(WIND * air.wind)
     };
     Some(Spreads {
-        thrust: Sd::usual(THRUST),
+        thrust: Sd::usual(if labelled(design, numbers.flight).is_empty() { THRUST } else { THRUST_BY_LABEL }),
         mass,
         margin,
         drag: Sd::usual(DRAG),

@@ -1,5 +1,6 @@
 //! The stages' mounts and the motors in them.
 
+use crate::motor::points;
 use finwright_model::{Design, Flight, Motor, Named, Part, PartId, PartKind, Stage};
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::ThrustCurve;
@@ -49,7 +50,7 @@ pub fn motor_mass(design: &Design, motor: &Motor, stage: Stage) -> Option<(MassP
 /// The thrust of all motors of a stage's mount together, lit at once.
 pub fn thrust(design: &Design, motor: &Motor, stage: Stage) -> Option<ThrustCurve> {
     let (count, _) = cluster(design, stage);
-    let points = motor.curve.as_ref()?.points.iter().map(|(t, f)| (*t, f * count)).collect();
+    let points = points(motor)?.into_iter().map(|(t, f)| (t, f * count)).collect();
     ThrustCurve::new(points).ok()
 }
 

@@ -7,8 +7,8 @@ use common::{assert_close, assessed, but, R1};
 use finwright_assess::field_rules::{
     exceeded, limits, named, Bounds, Class, Facts, Jurisdiction, Limit, Limited, MotorFacts, Standing, JURISDICTIONS,
 };
-use finwright_assess::motor::read_code;
 use finwright_assess::path;
+use finwright_model::read_code;
 use proptest::prelude::*;
 
 /// NFPA 1125 [mem]: 4.8 N s is a B; 8 N is not within a fifth or 1 N of 6 N.

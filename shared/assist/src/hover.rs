@@ -4,10 +4,12 @@ mod definitions;
 mod field;
 mod flight;
 mod part;
+mod word;
 
+use crate::mention::{meaning, mention_at};
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{self, BlockWord};
-use finwright_grammar::{Block, ExprKind, FileId, Item, Measure, Place, Span, Tree, ValueKind};
+use finwright_grammar::{Block, FileId, Item, Place, Span, Tree};
 use finwright_units::reader::with;
 
 /// What a hover shows.
@@ -24,13 +26,30 @@ pub fn hover(analysis: &Analysis, offset: usize) -> Option<Hover> {
     with(analysis.settings.units, || at(analysis, offset))
 }
 
+/// What is to be said of whatever is named so in a block of this word, or of a `let`.
+pub(crate) fn of_named(analysis: &Analysis, word: &str, name: &str) -> Option<String> {
+    match analysis.design.parts.iter().position(|p| p.word == word && p.name.as_ref().is_some_and(|n| n.value == name))
+    {
+        Some(id) => Some(part::markdown(analysis, id)),
+        None if word == "let" => definitions::value(analysis, name),
+        None => definitions::of_block(analysis, word, name),
+    }
+}
+
 fn at(analysis: &Analysis, offset: usize) -> Option<Hover> {
     let tree = analysis.tree()?;
+    if let Some(remark) = tree.comments.iter().find(|remark| remark.touches(offset) && remark.range().start < offset) {
+        return said(word::in_remark(tree, *remark, offset)?);
+    }
     let blocks = tree.blocks_at(offset);
-    if let Some(block) = blocks.last() {
-        if block.header.touches(offset) {
-            return on_block(analysis, tree, block);
-        }
+    if let Some(like) = blocks.last().and_then(|block| block.like).filter(|like| like.touches(offset)) {
+        return on_name(analysis, tree, like.range().start);
+    }
+    if let Some(block) = blocks.last().filter(|block| block.header.touches(offset)) {
+        return on_block(analysis, tree, block);
+    }
+    if let Some(found) = word::on_path(analysis, offset) {
+        return said(found);
     }
     let items = blocks.last().map_or(&tree.items, |block| &block.items);
     let item = items.iter().find(|item| item.span().touches(offset))?;
@@ -39,19 +58,63 @@ fn at(analysis: &Analysis, offset: usize) -> Option<Hover> {
             let word = block_word(tree, blocks.last()?)?;
             let known = word.field(tree.text(found.name))?;
             if !found.name.touches(offset) {
-                if let Some(reference) = on_reference(analysis, tree, found.value.as_ref().map(|v| &v.kind)?, offset) {
-                    return Some(reference);
+                let inside = on_name(analysis, tree, offset)
+                    .or_else(|| on_path(analysis, tree, offset))
+                    .or_else(|| said(word::in_value(tree, Some(known), found.value.as_ref(), offset)?));
+                if inside.is_some() {
+                    return inside;
                 }
             }
             Some(Hover { span: found.span, markdown: field::markdown(analysis, tree, word, known, found) })
         }
-        Item::Let(binding) => {
-            let used = name_at(&binding.value, offset);
-            let markdown = definitions::value(analysis, tree.text(used.unwrap_or(binding.name)))?;
-            Some(Hover { span: used.unwrap_or(binding.span), markdown })
-        }
-        _ => None,
+        Item::Let(binding) if offset >= binding.name.range().start => on_name(analysis, tree, offset)
+            .or_else(|| on_path(analysis, tree, offset))
+            .or_else(|| said(word::in_value(tree, None, None, offset)?))
+            .or_else(|| {
+                let markdown = definitions::value(analysis, tree.text(binding.name))?;
+                Some(Hover { span: binding.span, markdown })
+            }),
+        other => said(word::on_keyword(tree, other, offset)?),
     }
+}
+
+fn said((span, markdown): (Span, String)) -> Option<Hover> {
+    Some(Hover { span, markdown })
+}
+
+/// On a name: what it stands for there.
+fn on_name(analysis: &Analysis, tree: &Tree, offset: usize) -> Option<Hover> {
+    let mention = mention_at(tree, offset)?;
+    let files = &analysis.design.files;
+    let found = meaning(files, FileId(0), &mention)?;
+    let source = files.get(found.place.file.0 as usize)?;
+    let part = analysis.design.parts.iter().position(|part| {
+        let given = part.name.as_ref().map_or(part.header, |name| name.place);
+        given.file == found.place.file && given.span.touches(found.place.span.range().start)
+    });
+    let name = source.tree.text(found.place.span);
+    let markdown = match part {
+        Some(id) if found.word != "let" => part::markdown(analysis, id),
+        _ if found.word == "let" => definitions::value(analysis, name)?,
+        _ => definitions::of_block(analysis, &found.word, name)
+            .or_else(|| vocabulary::block(&found.word).map(about_block))?,
+    };
+    Some(Hover { span: mention.span, markdown })
+}
+
+/// On the field in `main.root`: what it says there.
+fn on_path(analysis: &Analysis, tree: &Tree, offset: usize) -> Option<Hover> {
+    let (span, crate::definition::Origin::Place(place)) = crate::definition::definition(analysis, offset)? else {
+        return None;
+    };
+    crate::definition::path_at(tree, offset)?;
+    let source = analysis.design.files.get(place.file.0 as usize)?;
+    let block = *source.tree.blocks_at(place.span.range().start).last()?;
+    let field = block.fields().find(|field| field.name == place.span)?;
+    let value = source.tree.text(field.value.as_ref()?.span);
+    let known = block_word(&source.tree, block)?.field(source.tree.text(field.name))?;
+    let of = block.name.map_or(source.tree.text(block.word), |name| source.tree.text(name));
+    Some(Hover { span, markdown: format!("**{}** of {of}: {value}\n\n{}", known.word, known.doc) })
 }
 
 fn on_block(analysis: &Analysis, tree: &Tree, block: &Block) -> Option<Hover> {
@@ -67,41 +130,6 @@ fn on_block(analysis: &Analysis, tree: &Tree, block: &Block) -> Option<Hover> {
             .or_else(|| block_word(tree, block).map(about_block))?
     };
     Some(Hover { span: block.header, markdown })
-}
-
-/// A name in a field's value: what it refers to.
-fn on_reference(analysis: &Analysis, tree: &Tree, value: &ValueKind, offset: usize) -> Option<Hover> {
-    let span = match value {
-        ValueKind::Measure(measure) => name_at(measure, offset)?,
-        ValueKind::List(elements) => {
-            elements.iter().find(|e| e.span.touches(offset)).and_then(|e| e.first.as_name())?
-        }
-        _ => return None,
-    };
-    let name = tree.text(span);
-    let markdown = match analysis.design.parts.iter().position(|p| p.name.as_ref().is_some_and(|n| n.value == name)) {
-        Some(id) => part::markdown(analysis, id),
-        None => definitions::value(analysis, name).or_else(|| definitions::named(analysis, name))?,
-    };
-    Some(Hover { span, markdown })
-}
-
-/// The single name under the cursor in a value.
-fn name_at(measure: &Measure, offset: usize) -> Option<Span> {
-    let mut waiting = vec![&measure.amount];
-    while let Some(expr) = waiting.pop() {
-        if !expr.span.touches(offset) {
-            continue;
-        }
-        match &expr.kind {
-            ExprKind::Path(path) => return path.iter().copied().find(|span| span.touches(offset)),
-            ExprKind::Sum(operands) | ExprKind::Product(operands) => waiting.extend(operands.iter().map(|(_, e)| e)),
-            ExprKind::Negative(inner) => waiting.push(inner),
-            ExprKind::Call { arguments, .. } => waiting.extend(arguments),
-            ExprKind::Quantity { .. } => {}
-        }
-    }
-    None
 }
 
 fn block_word(tree: &Tree, block: &Block) -> Option<&'static BlockWord> {

@@ -1,6 +1,7 @@
 //! Where a name is defined. The cursor is marked `$0`, the definition by `«»`.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
+use finwright_assist::Origin;
 use finwright_checks::{analyze, Files, Snapshot};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -26,7 +27,8 @@ fn check(marked: &str) {
         files: Arc::new(Shelf),
         settings: Arc::default(),
     });
-    let (_, place) = finwright_assist::definition(&analysis, offset).unwrap();
+    let (_, origin) = finwright_assist::definition(&analysis, offset).unwrap_or_else(|| panic!("nothing: {marked}"));
+    let Origin::Place(place) = origin else { panic!("a file: {marked}") };
     assert_eq!((place.file.0, place.span.range()), (0, start..end), "{marked}");
 }
 
@@ -42,6 +44,24 @@ fn values_parts_and_definitions() {
 }
 
 #[test]
+fn a_name_means_what_its_place_asks_for() {
+    let three = "motor meadow { }\npad meadow { }\nsite meadow { }\nflight f { ";
+    check(&format!("{} pad: mea$0dow }}", three.replace("pad meadow", "pad «meadow»")));
+    check(&format!("{} site: mea$0dow }}", three.replace("site meadow", "site «meadow»")));
+    check(&format!("{} motor: mea$0dow }}", three.replace("motor meadow", "motor «meadow»")));
+    check("airframe { tube { lug «front» { at: 3 mm from front } lug rear like fr$0ont { } } }");
+    check("let «balsa» = 3 mm\nairframe { tube { wall: bal$0sa; material: balsa } }");
+}
+
+#[test]
+fn fields_of_parts_and_declarations_themselves() {
+    check("airframe { tube body { fins main { «root»: 3 mm } } }\nlet x = main.ro$0ot");
+    check("airframe { tube { lug one { «bore»: 3 mm } lug two like one { } } }\nlet x = two.bo$0re");
+    check("pad «f$0ar» { }");
+    check("let «x$0» = 3 mm");
+}
+
+#[test]
 fn in_a_used_file_in_the_catalogue_and_nowhere() {
     let find = |text: &str, offset: usize| {
         let analysis = analyze(&Snapshot {
@@ -50,15 +70,26 @@ fn in_a_used_file_in_the_catalogue_and_nowhere() {
             files: Arc::new(Shelf),
             settings: Arc::default(),
         });
-        finwright_assist::definition(&analysis, offset).map(|(_, place)| place.file.0)
+        finwright_assist::definition(&analysis, offset).map(|(_, origin)| match origin {
+            Origin::Place(place) => Ok(place.file.0),
+            Origin::File(path) => Err(path.display().to_string()),
+        })
     };
     let text = "use \"pads.finw\"\nflight f { pad: far }";
-    assert_eq!(find(text, text.len() - 3), Some(2));
+    assert_eq!(find(text, text.len() - 3), Some(Ok(2)));
     let text = "airframe { tube { material: balsa } }";
-    assert_eq!(find(text, text.len() - 6), Some(1));
-    for (text, word) in
-        [("let x = y", "y"), ("let x = 3 mm # x", "# x"), ("design \"far\" { }", "far"), ("pad far { }", "far")]
-    {
+    assert_eq!(find(text, text.len() - 6), Some(Ok(1)));
+    let text = "use \"pads.finw\"";
+    assert_eq!(find(text, 8), Some(Err("pads.finw".to_string())));
+    let text = "airframe { tube { lug front { at: 3 mm from front } } }";
+    for (text, word) in [
+        ("let x = y", "y"),
+        ("let x = 3 mm # x", "# x"),
+        ("design \"far\" { }", "far"),
+        (text, "front }"),
+        ("pad far { }\nmotor m { code: \"far\" }", "far\""),
+        ("pad far { } # far", "far"),
+    ] {
         assert_eq!(find(text, text.rfind(word).unwrap()), None, "{text}");
     }
 }

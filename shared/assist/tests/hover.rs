@@ -84,9 +84,29 @@ fn on_fields_and_values() {
 }
 
 #[test]
+fn rows_of_a_table_do_not_wrap() {
+    let said = hover("reed_heron.finw", "flight rod_d$0ay");
+    let rows: Vec<&str> = said.lines().filter(|line| line.starts_with('|')).collect();
+    assert!(rows.len() >= 4, "{said}");
+    for row in rows {
+        assert!(row.chars().count() <= 100, "{row}");
+    }
+}
+
+#[test]
+fn on_words_of_the_language() {
+    insta::assert_snapshot!("unit", hover("reed_heron.finw", "length: 430 m$0m"));
+    insta::assert_snapshot!("unit_inches", hover("pond_wren.finw", "diameter: 1/8 i$0n"));
+    insta::assert_snapshot!("listed_word", hover("reed_heron.finw", "shape: og$0ive"));
+    insta::assert_snapshot!("version", hover("pond_wren.finw", "finwr$0ight 1\n"));
+    insta::assert_snapshot!("let_word", hover("reed_heron.finw", "l$0et caliber"));
+    insta::assert_snapshot!("place", hover("reed_heron.finw", "a$0t: 3 mm from back"));
+    insta::assert_snapshot!("from_front", hover("reed_heron.finw", "60 mm from fr$0ont"));
+}
+
+#[test]
 fn on_nothing() {
     assert_eq!(hover("reed_heron.finw", "# Reed He$0ron: a club trainer"), "nothing");
-    assert_eq!(hover("pond_wren.finw", "finwr$0ight 1\n"), "nothing");
 }
 
 #[test]

@@ -10,7 +10,7 @@ use crate::rule::Rule;
 use crate::rules::{allowances, rule, RULES};
 use crate::settings::{Allowing, Settings};
 use finwright_grammar::vocabulary::nearest;
-use finwright_grammar::{FileId, Item, Place, Span, Tree};
+use finwright_grammar::{FileId, Item, Place, Shift, Span, Tree};
 use finwright_model::{Design, CATALOG};
 
 /// A finding that its author allows.
@@ -25,7 +25,7 @@ pub struct Allowed {
 }
 
 /// The comments of a design's files that allow something.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Allowances {
     all: Vec<Allowance>,
     /// Which levels may be allowed at all.
@@ -90,6 +90,7 @@ impl Allowances {
     }
 }
 
+#[derive(Clone)]
 struct Allowance {
     rule: &'static Rule,
     comment: Place,
@@ -103,6 +104,26 @@ impl std::fmt::Debug for Allowance {
         f.write_str(self.rule.name)
     }
 }
+
+impl Shift for Allowances {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        self.told.relocate(to);
+        for allowance in &mut self.all {
+            if allowance.comment.file == FileId(0) {
+                allowance.range.relocate(to);
+            }
+            allowance.comment.relocate(to);
+        }
+    }
+}
+
+/// Whether a comment may allow something, or is about to.
+pub(crate) fn mentions(comment: &str) -> bool {
+    comment.contains(ALLOW.trim_end())
+}
+
+/// With what such a comment begins.
+const ALLOW: &str = "allow ";
 
 fn unused(tree: &Tree, allowance: &Allowance) -> Finding {
     let comment = allowance.comment.span;
@@ -119,7 +140,7 @@ fn unused(tree: &Tree, allowance: &Allowance) -> Finding {
 
 fn read(tree: &Tree, file: FileId, comment: Span, allowing: Allowing, told: &mut Vec<Finding>) -> Option<Allowance> {
     let text = tree.text(comment).trim_start_matches('#').trim();
-    let rest = text.strip_prefix("allow ")?.trim_start();
+    let rest = text.strip_prefix(ALLOW)?.trim_start();
     // An ordinary sentence may begin with the word; a rule's name has a family.
     let name = rest.split([' ', ':']).next().filter(|name| name.contains('/'))?;
     let (scope, reason) = rest[name.len()..].split_once(':').unwrap_or((&rest[name.len()..], ""));

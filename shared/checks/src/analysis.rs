@@ -9,6 +9,7 @@ use crate::rules::file::missing_field::MISSING_FIELD;
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
+use crate::unfinished;
 use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
 use crate::wanted::Wanted;
 use finwright_assess::{assess, first_balance, Assessment, Measure, Needs, Subject, Unknown};
@@ -43,7 +44,7 @@ pub struct Analysis {
     pub reason: Option<Reason>,
     /// Whether anybody still waits for answers that are drawn from it: an editor's text moves on.
     pub wanted: Wanted,
-    allowances: Allowances,
+    pub(crate) allowances: Allowances,
 }
 
 /// The whole way from a text to its findings: [`analyze`], or what a test puts in its place.
@@ -74,6 +75,9 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
         findings.extend(
             allowances.faults(&main.tree, settings, &allowed).into_iter().filter_map(|f| levelled(settings, f)),
         );
+    }
+    if let Some(main) = design.files.first() {
+        unfinished::mark(&main.tree, &mut findings);
     }
     // What couldn't be checked comes after what keeps it from being.
     findings.sort_by_key(|f| (f.rule == NOT_CHECKED.name, f.place.span.start, f.place.span.end, f.level, f.rule));

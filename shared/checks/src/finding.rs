@@ -34,6 +34,9 @@ pub struct Finding {
     /// Whether it's about the rocket whatever it flies with, though its rule also speaks of flights.
     #[serde(skip)]
     pub of_rocket: bool,
+    /// Whether it's only about what isn't finished yet, such as a block that is open at the end of the text.
+    #[serde(skip)]
+    pub unfinished: bool,
     /// How many times beyond what the rule allows: of two findings of one level the one further beyond is the worse.
     #[serde(skip)]
     pub beyond: f64,

@@ -4,6 +4,7 @@
 //! * [`rule`]: what a rule is. [`rules`]: one file a rule, and the list of them all.
 //! * [`finding`]: what a rule says, as plain data.
 //! * [`verdict`]: whether to fly, computed once beside the findings. [`lacking`]: what isn't known, in words.
+//! * `retold`: what an edit in a comment changes.
 //! * [`offer`]: which fixes do what they say.
 //! * [`settings`]: what `finwright.toml` says of levels and thresholds. [`threshold`]: the numbers that rules compare
 //!   with.
@@ -16,10 +17,12 @@ pub mod example;
 pub mod finding;
 pub mod lacking;
 pub mod offer;
+mod retold;
 pub mod rule;
 pub mod rules;
 pub mod settings;
 pub mod threshold;
+mod unfinished;
 pub mod verdict;
 pub mod wanted;
 

@@ -6,8 +6,8 @@ use crate::finding::{Edit, Finding, Fix, Label, Level};
 use crate::settings::Settings;
 use crate::threshold::Threshold;
 use finwright_assess::{Assessment, FlightNumbers, Parts};
-use finwright_grammar::{FileId, Place};
-use finwright_model::{Amount, Design, Flight, Motor, Named};
+use finwright_grammar::Place;
+use finwright_model::{Amount, Design, Flight, Motor, Named, CATALOG};
 use finwright_units::show;
 use serde::Serialize;
 
@@ -214,6 +214,7 @@ impl Rule {
             also: Vec::new(),
             flight: None,
             of_rocket: false,
+            unfinished: false,
             beyond: 1.0,
         }
     }
@@ -265,21 +266,21 @@ impl Finding {
         self
     }
 
-    /// With a quick fix that replaces one value, where that value stands in the file that is being looked at.
+    /// With a quick fix that replaces one value, where that value stands in a file that its reader can change.
     pub fn fix(mut self, title: impl Into<String>, place: Place, text: impl Into<String>) -> Finding {
-        if place.file == FileId(0) {
+        if place.file != CATALOG {
             self.fixes.push(Fix { title: title.into(), edits: vec![Edit { place, text: text.into() }] });
         }
         self
     }
 
-    /// With a quick fix of several edits, where all of them stand in the file that is being looked at; two edits of one
-    /// place are one.
+    /// With a quick fix of several edits, where all of them stand in files that their reader can change; two edits of
+    /// one place are one.
     pub fn fix_all(mut self, title: impl Into<String>, edits: impl IntoIterator<Item = (Place, String)>) -> Finding {
         let mut edits: Vec<Edit> = edits.into_iter().map(|(place, text)| Edit { place, text }).collect();
         edits.sort_by_key(|edit| (edit.place.file, edit.place.span.start));
         edits.dedup_by_key(|edit| edit.place);
-        if !edits.is_empty() && edits.iter().all(|edit| edit.place.file == FileId(0)) {
+        if !edits.is_empty() && edits.iter().all(|edit| edit.place.file != CATALOG) {
             self.fixes.push(Fix { title: title.into(), edits });
         }
         self

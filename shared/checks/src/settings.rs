@@ -18,7 +18,7 @@ pub use find::{settings_for, FILE_NAME};
 pub use read::read;
 
 /// Levels and thresholds for the rules, and how their findings are told.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Settings {
     /// For whom thresholds are set that nothing else sets.
     pub profile: Profile,

@@ -6,11 +6,13 @@ use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
 use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
+use crate::motor_code::{read_code, Code};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
 use crate::read::{fields, in_order, Fields};
 use finwright_grammar::vocabulary::{BlockWord, Naming};
 use finwright_grammar::{Block, FileId, Item, Place};
+use finwright_units::Spread;
 use resolve::resolve;
 use std::path::Path;
 use std::sync::{Arc, LazyLock};
@@ -301,16 +303,29 @@ fn stage<'f>(
 }
 
 fn motor(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -> Motor {
+    let (code, curve) = (f.text("code"), f.curve("curve"));
+    // A curve that can't be understood isn't replaced by less.
+    let is_unsaid = f.missing.contains(&"curve") && !f.broken.contains(&"code");
+    let by_label =
+        code.as_ref().filter(|_| is_unsaid).and_then(|code| read_code(&code.value)).filter(Code::gives_thrust);
+    // What else the label says counts too.
+    let coded =
+        by_label.as_ref().and_then(|label| label.delay).zip(code.as_ref()).filter(|_| !f.broken.contains(&"delay"));
+    let delay = coded.map(|(si, code)| Amount { si, spread: Spread::default(), place: code.place });
+    if by_label.is_some() {
+        f.missing.retain(|field| *field != "curve");
+    }
     Motor {
         name,
         header,
-        code: f.text("code"),
+        code,
         diameter: f.amount("diameter"),
         length: f.amount("length"),
         mass: f.amount("mass"),
         propellant: f.amount("propellant"),
-        delay: f.amount("delay"),
-        curve: f.curve("curve"),
+        delay: f.amount("delay").or(delay),
+        curve,
+        by_label,
         missing: in_order(word, f.missing),
         broken: in_order(word, f.broken),
     }
@@ -342,6 +357,7 @@ fn flight(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -
         booster_motor: None,
         pad: None,
         guided_by: Vec::new(),
+        guides_taken: false,
         site: None,
         missing: in_order(word, f.missing),
         broken: in_order(word, f.broken),

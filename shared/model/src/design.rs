@@ -1,6 +1,7 @@
 //! The typed design. What the file doesn't say is `None`; nothing is filled in here.
 
 use crate::files::{SourceFile, CATALOG};
+use crate::motor_code::Code;
 use crate::part_word;
 use crate::problem::Problem;
 use finwright_grammar::{Place, Toward};
@@ -399,6 +400,8 @@ pub struct Motor {
     pub propellant: Option<Amount>,
     pub delay: Option<Amount>,
     pub curve: Option<Curve>,
+    /// Its code, where no curve is given and the code is all that is known of its thrust.
+    pub by_label: Option<Code>,
     /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,
     /// Fields that it says in a way that can't be understood.
@@ -468,6 +471,8 @@ pub struct Flight {
     pub booster_motor: Option<Named<usize>>,
     pub pad: Option<Named<usize>>,
     pub guided_by: Vec<Named<PartId>>,
+    /// Whether they are taken because the file names none and one set runs on the pad: see [`crate::fit::only_set`].
+    pub guides_taken: bool,
     pub site: Option<Named<usize>>,
     /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,

@@ -35,7 +35,7 @@ static CATALOG_FILE: LazyLock<SourceFile> = LazyLock::new(|| SourceFile {
 });
 
 /// Parse the file and every file it uses. Number 0 is the file itself, 1 the catalogue.
-pub(crate) fn load(path: &Path, text: Arc<str>, files: &dyn Files, problems: &mut Vec<Problem>) -> Vec<SourceFile> {
+pub fn load(path: &Path, text: Arc<str>, files: &dyn Files, problems: &mut Vec<Problem>) -> Vec<SourceFile> {
     let main = SourceFile { path: path.to_path_buf(), tree: Arc::new(parse_shared(text)), used_at: None };
     let mut loaded = vec![main, CATALOG_FILE.clone()];
     let mut chain = vec![normal(path)];
@@ -44,7 +44,7 @@ pub(crate) fn load(path: &Path, text: Arc<str>, files: &dyn Files, problems: &mu
 }
 
 /// A path as used from a file: relative to that file's folder.
-pub(crate) fn beside(file: &Path, used: &str) -> PathBuf {
+pub fn beside(file: &Path, used: &str) -> PathBuf {
     normal(&file.parent().unwrap_or(Path::new("")).join(used))
 }
 

@@ -57,3 +57,4 @@ pub mod ring_wing;
 pub mod roots;
 pub mod section;
 pub mod stability;
+pub mod thread;

@@ -29,6 +29,12 @@ pub fn sold_length_in_inches(m: f64) -> String {
     us::sold_length(m)
 }
 
+/// The least length to which a rod or rail may be cut, in metres to the centimetre, to which whoever computed it has
+/// rounded it up, or in whole inches.
+pub fn cut_length(m: f64) -> String {
+    said(|| us::cut_length(m), || format!("{} m", trimmed(m, 2)))
+}
+
 /// A length along the rocket, always in whole or tenth millimetres, since that's what a builder marks.
 pub fn station(m: f64) -> String {
     said(|| us::station(m), || si::station(m))

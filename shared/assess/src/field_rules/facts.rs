@@ -3,10 +3,10 @@
 use super::bounds::Bounds;
 use crate::flight::path::Path;
 use crate::flight::FlightNumbers;
-use crate::motor::{read_code, AVERAGE_LEAST, AVERAGE_SHARE};
+use crate::motor::{class_named, AVERAGE_LEAST, AVERAGE_SHARE};
 use crate::stage::{motors, mount};
-use finwright_model::{Design, Flight, Motor, Part, PartId, PartKind, Stage};
-use finwright_physics::motor::{ImpulseClass, ThrustCurve};
+use finwright_model::{read_code, Design, Flight, Motor, Part, PartId, PartKind, Stage};
+use finwright_physics::motor::ThrustCurve;
 
 /// What is known about a flight that limits speak of. SI; what isn't known has no bounds, and meets no limit.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -117,13 +117,6 @@ fn within(lines: &[(Bounds, f64)]) -> Option<Class> {
     } else {
         None
     }
-}
-
-/// The class of a letter.
-fn class_named(letter: &str) -> Option<ImpulseClass> {
-    // Each class holds up to twice as much as the one before: this much lies in every one of them, the smallest first.
-    let within = std::iter::successors(Some(0.3), |impulse| Some(2.0 * impulse));
-    within.map_while(ImpulseClass::of).find(|class| class.letter == letter)
 }
 
 /// A limit met to within rounding is met: 4.4 oz are 124.74 g, 20 mph are 8.9408 m/s.

@@ -1,11 +1,15 @@
 //! Room around a rod or rail: fins beside it, wide stretches of the airframe along it, guides in one line.
 
+mod unused;
+
 use super::pad::{GuideNumbers, OnPad};
 use crate::hardware::guide_offset;
 use crate::shape::Parts;
 use finwright_model::{Design, Extent, Pad, Part, PartId, PartKind, Rail};
 use finwright_physics::beside_rod::{angle_to_fin, rail_distance, rod_distance};
 use std::f64::consts::PI;
+
+pub use unused::UnusedGuide;
 
 /// What stands in the way of a flight's rod or rail, and how far off it is.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +22,8 @@ pub struct Clearance {
     pub body: Option<BodyRoom>,
     /// Where around the body there is most room; `None` without fins beside the rod or rail.
     pub gap: Option<Gap>,
+    /// Guides that the flight doesn't use, beside the rod or rail.
+    pub unused: Vec<UnusedGuide>,
 }
 
 /// The angle around the body that is furthest from all fins, nearest to where the guides are.
@@ -88,7 +94,8 @@ pub(crate) fn clearance(parts: Parts, pad: &Pad, on_pad: &OnPad, lowest: f64) ->
     });
     let body = widest(parts, end, &on_pad.guides, &thing, nearest);
     let gap = free_gap(parts, pad, (end, nearest, clock.unwrap_or(0.0)));
-    Some(Clearance { guides, fins, body, gap })
+    let unused = unused::unused(parts, pad, &thing, &guides, end);
+    Some(Clearance { guides, fins, body, gap, unused })
 }
 
 /// Where around the body a guide has most room, and how much, when it holds the rod or rail of `pad` `distance` m from

@@ -4,6 +4,7 @@ use super::air::Air;
 use super::pad::{GuideNumbers, OnPad};
 use crate::airflow::Airflow;
 use crate::assumed::Assumed;
+use crate::bought::kit;
 use crate::hardware::{guide_offset, section_of_width};
 use crate::shape::Parts;
 use finwright_model::{Amount, Design, Pad, Part, PartId, PartKind, Rail};
@@ -12,6 +13,7 @@ use finwright_physics::guided::Passage;
 use finwright_physics::mass::MassProps;
 use finwright_physics::reactions::{binding_spacing, easy_spacing, lifted_level, slop_angle, two_guides, Reactions};
 use finwright_physics::stability::angle_of_attack;
+use finwright_physics::thread::SCREW_YIELD;
 use std::f64::consts::PI;
 
 /// The loads of a flight's guides. Forces in N, lengths in m, angles in rad.
@@ -180,7 +182,13 @@ fn capacity(design: &Design, part: &Part, assumed: &mut Vec<Assumed>) -> Option<
         }
         PartKind::Button { profile, .. } => {
             let wall = wall_of(design.parts.get(part.parent?)?)?;
-            (WALL_STRENGTH * PI * mouth(profile)? * wall, Assumed::WallStrength)
+            let of_wall = WALL_STRENGTH * PI * mouth(profile)? * wall;
+            let screw = kit(design, profile).map(|kit| kit.metric);
+            let lever = guide_offset(design, part);
+            match screw.map(|screw| (screw, screw.bears_across(lever, SCREW_YIELD))) {
+                Some((screw, force)) if force < of_wall => (force, Assumed::Screw(screw.name)),
+                _ => (of_wall, Assumed::WallStrength),
+            }
         }
         _ => return None,
     };

@@ -2,10 +2,10 @@
 
 use super::seat::{seat, Seat};
 use super::weighed::Mounted;
-use crate::fit::{sizes, Sizes};
 use crate::misfit::{self, FlightMisfit};
 use crate::shape::Parts;
 use crate::unknown::{Measure, Needs, Subject, Unknown};
+use finwright_model::fit::{sizes, Sizes};
 use finwright_model::{Design, Extent, Flight, Pad, PartId, Rail, Taken};
 use finwright_physics::guided::travel;
 use finwright_physics::reactions::Lean;

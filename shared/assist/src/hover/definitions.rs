@@ -25,11 +25,6 @@ pub(super) fn of_block(analysis: &Analysis, word: &str, name: &str) -> Option<St
     }
 }
 
-/// Whatever is defined under a name.
-pub(super) fn named(analysis: &Analysis, name: &str) -> Option<String> {
-    ["motor", "pad", "site", "material", "section"].into_iter().find_map(|word| of_block(analysis, word, name))
-}
-
 fn of(amount: &Option<Amount>, words: fn(f64) -> String) -> String {
     amount.as_ref().map_or("?".to_string(), |a| words(a.si))
 }

@@ -14,6 +14,25 @@ pub(super) fn markdown(analysis: &Analysis, tree: &Tree, word: &BlockWord, known
     lines.join("\n\n")
 }
 
+/// Where a placed part sits, counted from the tip.
+fn station(analysis: &Analysis, field: &Field) -> Option<String> {
+    let span = field.value.as_ref()?.span;
+    let is_it =
+        |at: Place| at.file == FileId(0) && span.range().start <= at.span.range().start && at.span.end <= span.end;
+    let stations: Vec<String> = analysis
+        .design
+        .parts
+        .iter()
+        .enumerate()
+        .filter(|(_, part)| part.at.as_ref().is_some_and(|at| is_it(at.place)))
+        .filter_map(|(id, part)| {
+            let extent = analysis.assessment.airframe.extents.get(id).copied().flatten()?;
+            Some(show::station(if part.placed_by_middle() { extent.middle() } else { extent.front }))
+        })
+        .collect();
+    (!stations.is_empty()).then(|| format!("{} from the tip", stations.join(", ")))
+}
+
 /// The value in SI, where it's one that had to be computed or converted.
 fn computed(analysis: &Analysis, tree: &Tree, known: &FieldWord, field: &Field) -> String {
     let Some(value) = &field.value else { return String::new() };
@@ -23,6 +42,9 @@ fn computed(analysis: &Analysis, tree: &Tree, known: &FieldWord, field: &Field) 
             dimension
         }
         FieldKind::Curve(..) => return curve(analysis, place),
+        FieldKind::Place | FieldKind::Places => {
+            return station(analysis, field).map_or(String::new(), |station| format!(": {station}"));
+        }
         FieldKind::Count => Dimension::NUMBER,
         _ => return String::new(),
     };

@@ -1,6 +1,6 @@
 //! The hover on a flight: whether it's fast enough, stable, and what that rests on.
 
-use finwright_advice::table::markdown as markdown_of;
+use finwright_advice::table::markdown_within;
 use finwright_advice::words::{answer, besides, ceiling_in_words};
 use finwright_advice::{ceiling, compare_flight};
 use finwright_assess::defaults::defaults;
@@ -11,6 +11,9 @@ use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{Analysis, Judgement};
 use finwright_model::PartId;
 use finwright_units::show;
+
+/// Rows wider than this wrap in the windows that editors show hovers in.
+const WIDEST_ROW: usize = 100;
 
 pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
     let design = &analysis.design;
@@ -116,7 +119,7 @@ fn compared(analysis: &Analysis, number: usize, judgement: &Judgement) -> Vec<St
     lines.extend(own.map(|ceiling| format!("It {}", ceiling_in_words(&ceiling, judgement.verdict))));
     if comparison.candidates.len() > 1 {
         lines.push(answer(&comparison));
-        lines.push(markdown_of(&comparison));
+        lines.push(markdown_within(&comparison, WIDEST_ROW));
         lines.extend(besides(&comparison));
     }
     lines

@@ -4,6 +4,7 @@ pub mod across_joint;
 pub mod body_in_the_way;
 pub mod close_spacing;
 pub mod fin_in_the_way;
+pub mod heavy_for_its_rail;
 pub mod lone_guide_off_balance;
 pub mod much_play;
 pub mod no_backing;
@@ -22,6 +23,7 @@ pub mod slow_front;
 pub mod starts_above;
 pub mod stick_on_heavy;
 pub mod tip_off;
+pub mod unused_in_the_way;
 pub mod wants_rail;
 pub mod wrong_hardware;
 
@@ -43,12 +45,14 @@ pub static RULES: &[&Rule] = &[
     &not_in_line::NOT_IN_LINE,
     &fin_in_the_way::FIN_IN_THE_WAY,
     &body_in_the_way::BODY_IN_THE_WAY,
+    &unused_in_the_way::UNUSED_IN_THE_WAY,
     &on_taper::ON_TAPER,
     &across_joint::ACROSS_JOINT,
     &no_backing::NO_BACKING,
     &screw_too_long::SCREW_TOO_LONG,
     &stick_on_heavy::STICK_ON_HEAVY,
     &overloaded::OVERLOADED,
+    &heavy_for_its_rail::HEAVY_FOR_ITS_RAIL,
     &rod_too_thin::ROD_TOO_THIN,
     &wants_rail::WANTS_RAIL,
     &rail_at_hand::RAIL_AT_HAND,

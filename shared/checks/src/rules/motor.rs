@@ -1,5 +1,6 @@
 //! The motor by itself and its push.
 
+pub mod by_label;
 pub mod code_mismatch;
 pub mod low_push;
 pub mod no_charge;
@@ -15,6 +16,7 @@ pub static RULES: &[&Rule] = &[
     &propellant_exceeds_mass::PROPELLANT_EXCEEDS_MASS,
     &open_curve::OPEN_CURVE,
     &code_mismatch::CODE_MISMATCH,
+    &by_label::BY_LABEL,
     &low_push::LOW_PUSH,
     &no_charge::NO_CHARGE,
 ];

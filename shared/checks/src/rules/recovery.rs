@@ -9,6 +9,8 @@ pub mod no_recovery;
 pub mod short_cord;
 pub mod streamer_shape;
 pub mod tight_packing;
+pub mod two_steps;
+pub mod weak_cord;
 
 use crate::rule::Rule;
 
@@ -19,6 +21,10 @@ pub static RULES: &[&Rule] = &[
     &descent_rate::SLOW_DESCENT,
     &mistimed::MISTIMED,
     &hard_opening::HARD_OPENING,
+    &two_steps::FAST_DROGUE,
+    &two_steps::SLOW_DROGUE,
+    &two_steps::LOW_MAIN,
+    &weak_cord::WEAK_CORD,
     &hard_landing::HARD_LANDING,
     &no_cord::NO_CORD,
     &short_cord::SHORT_CORD,

@@ -3,6 +3,7 @@
 use super::{Raw, RawFlight, RawMeasured};
 use crate::design::*;
 use crate::evaluate::Evaluator;
+use crate::fit::only_set;
 use crate::meant;
 use crate::parts::{part_names, placement, RawPart};
 use crate::problem::{Problem, REPEATED_NAME, UNKNOWN_NAME};
@@ -45,6 +46,30 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
         bench.with = motors.find(ev, with);
         bench.balance = balance.and_then(|raw| placement(ev, raw, &names));
         measured.push(bench);
+    }
+    for number in 0..design.flights.len() {
+        take_guides(design, number);
+    }
+}
+
+/// A flight that names no guides is held by those that run on its pad, where they are one set.
+fn take_guides(design: &mut Design, number: usize) {
+    let Some(flight) = design.flights.get(number) else { return };
+    if !flight.guided_by.is_empty() || flight.broken.contains(&"guided_by") {
+        return;
+    }
+    let set = flight.pad.as_ref().and_then(|pad| only_set(design, design.pads.get(pad.value)?));
+    let Some(flight) = design.flights.get_mut(number) else { return };
+    match set {
+        Some(set) => {
+            let place = flight.header;
+            flight.guided_by = set.into_iter().map(|value| Named { value, place }).collect();
+            flight.guides_taken = true;
+        }
+        None => flight.missing.push("guided_by"),
+    }
+    if let Some(word) = block("flight") {
+        flight.missing = in_order(word, std::mem::take(&mut flight.missing));
     }
 }
 

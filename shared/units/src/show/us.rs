@@ -23,6 +23,11 @@ pub(super) fn length(m: f64, side: Side) -> String {
     }
 }
 
+/// In whole inches, rounded up.
+pub fn cut_length(m: f64) -> String {
+    format!("{} in", to_side(m / INCH, 0, Side::Up))
+}
+
 /// Whole feet in inches, where a metric length is one as sold (0.9 m for 36 in), else whole inches.
 pub(super) fn sold_length(m: f64) -> String {
     /// A metric length falls short of the feet that it stands for by this share at most.

@@ -1,6 +1,6 @@
 //! Whether a guide runs on what stands on a pad: lugs on a rod, buttons and rail guides in a rail's slot.
 
-use finwright_model::{Design, Pad, Part, PartKind, Rail};
+use crate::design::{Design, Pad, Part, PartId, PartKind, Rail};
 
 /// The least clearance that slides, m; paint and dust take their share of the usual 0.3 to 0.5 mm (common practice, no
 /// source).
@@ -57,4 +57,19 @@ pub fn runs_on(design: &Design, part: &Part, pad: &Pad, most_play: f64) -> bool 
         }
         _ => false,
     }
+}
+
+/// The most by which a lug may be wider than a rod for it to be taken for that rod's without being named, m (common
+/// practice, no source).
+const MOST_TAKEN: f64 = 1.0e-3;
+
+/// The guides that run on a pad, where they are one set: all in one line along the body, or all without an angle. `None`
+/// where none run on it, or it could be either of two lines.
+pub fn only_set(design: &Design, pad: &Pad) -> Option<Vec<PartId>> {
+    let running = |(_, part): &(PartId, &Part)| runs_on(design, part, pad, MOST_TAKEN);
+    let set: Vec<(PartId, &Part)> = design.parts.iter().enumerate().filter(running).collect();
+    let clock = |part: &Part| part.clock.as_ref().map(|clock| clock.si);
+    let (_, first) = set.first()?;
+    let one_line = set.iter().all(|(_, part)| clock(part) == clock(first));
+    one_line.then(|| set.iter().map(|(id, _)| *id).collect())
 }

@@ -1,0 +1,16 @@
+" The finwright language server for ALE in finwright.toml, and in no other TOML.
+call ale#Set('finwright_finwright_executable', 'finwright')
+
+function! s:root(buffer) abort
+  let git = ale#path#FindNearestDirectory(a:buffer, '.git')
+  return empty(git) ? fnamemodify(bufname(a:buffer), ':p:h') : fnamemodify(git, ':h:h')
+endfunction
+
+call ale#linter#Define('toml', {
+\   'name': 'finwright',
+\   'lsp': 'stdio',
+\   'executable': {buffer -> ale#Var(buffer, 'finwright_finwright_executable')},
+\   'command': '%e lsp',
+\   'project_root': {buffer -> bufname(buffer) =~# 'finwright\.toml$' ? s:root(buffer) : ''},
+\   'language': 'toml',
+\})
