@@ -3,6 +3,7 @@
 use crate::built_in::built_in;
 use crate::view::View;
 use finwright_assist::{is_built_in, Origin};
+use finwright_grammar::FileId;
 use lsp_types::*;
 
 /// Where what is at the position comes from; the built-in catalogue opens as a file that can only be read.
@@ -12,10 +13,11 @@ pub fn answer(view: &View, position: Position) -> Option<GotoDefinitionResponse>
     let location = match origin {
         Origin::Place(place) if is_built_in(place) => Location::new(built_in()?, view.range_in(place.file, place.span)),
         Origin::Place(place) => view.location(place)?,
-        Origin::File(path) => {
-            path.exists().then_some(())?;
-            Location::new(Url::from_file_path(path).ok()?, Range::default())
-        }
+        // What is open counts, whether or not it's saved.
+        Origin::File(path) => match analysis.sources.iter().position(|source| source.path == path) {
+            Some(file) => Location::new(view.source(FileId(file as u32))?.uri.clone()?, Range::default()),
+            None => Location::new(path.exists().then(|| Url::from_file_path(path).ok())??, Range::default()),
+        },
     };
     Some(GotoDefinitionResponse::Scalar(location))
 }

@@ -14,7 +14,8 @@ const TYPED_AT_ONCE: usize = 2;
 /// front of the next.
 pub fn is_typed(change: &TextDocumentContentChangeEvent) -> bool {
     let Some(range) = change.range else { return false };
-    let few = range.start.line == range.end.line && range.end.character - range.start.character <= TYPED_AT_ONCE as u32;
+    let few = range.start.line == range.end.line
+        && range.end.character.saturating_sub(range.start.character) <= TYPED_AT_ONCE as u32;
     few && (change.text.chars().count() <= TYPED_AT_ONCE || change.text.trim().is_empty())
 }
 

@@ -674,6 +674,35 @@ async fn unsaved_files_use_one_another() {
     client.open(&uri, DESIGN).await;
     let found = client.diagnostics(&uri).await;
     assert!(!found["diagnostics"].to_string().contains("unknown-name"), "{found}");
+    let answer = client.request("textDocument/definition", at(&uri, DESIGN, "\"kit.fi$0nw\"")).await;
+    assert_eq!(answer["result"]["uri"], folder.uri("kit.finw"));
+}
+
+#[tokio::test]
+async fn diagnostics_of_the_whole_workspace_are_pulled_once_each() {
+    let folder = Folder::new("pulled-workspace");
+    folder.write("kit.finw", KIT);
+    folder.write("pupil.finw", &DESIGN.replace("pad: stand", "pad: stnad"));
+    let mut params = able(&folder);
+    params["capabilities"]["textDocument"]["diagnostic"] = json!({});
+    params["capabilities"]["workspace"]["diagnostics"] = json!({"refreshSupport": true});
+    params["initializationOptions"] = json!({"diagnostics": "workspace"});
+    let mut client = Client::whole(params).await;
+    let pupil = folder.uri("pupil.finw");
+    // They are looked at in the background, and known when they are.
+    let of_pupil = loop {
+        let all = client.request("workspace/diagnostic", json!({"previousResultIds": []})).await;
+        let items = all["result"]["items"].as_array().unwrap().clone();
+        if let Some(found) = items.into_iter().find(|item| item["uri"] == pupil) {
+            break found;
+        }
+    };
+    assert_eq!((&of_pupil["kind"], &of_pupil["version"]), (&json!("full"), &Value::Null));
+    assert!(of_pupil["items"].to_string().contains("no pad `stnad`"), "{of_pupil}");
+    let had = json!({"previousResultIds": [{"uri": pupil, "value": of_pupil["resultId"]}]});
+    let again = client.request("workspace/diagnostic", had).await;
+    let items = again["result"]["items"].as_array().unwrap();
+    assert_eq!(items.iter().find(|item| item["uri"] == pupil).unwrap()["kind"], "unchanged");
 }
 
 #[tokio::test]
@@ -773,6 +802,7 @@ const ROWS: &[(&str, &str, &[&str])] = &[
             "diagnostics_are_pulled_by_those_who_can_be_told_to_ask_again",
             "diagnostics_are_pushed_with_their_page_their_places_and_their_tags",
             "diagnostics_of_the_whole_workspace_follow_a_part_that_is_renamed_in_the_kit",
+            "diagnostics_of_the_whole_workspace_are_pulled_once_each",
         ],
     ),
     (

@@ -39,7 +39,8 @@ def soak(minutes):
             changes += 1
             if mirror.rng.random() < 0.5:
                 method, params = question(mirror)
-                client.answer(client.ask(method, {"textDocument": {"uri": URI}, **params}))
+                answer = client.answer(client.ask(method, {"textDocument": {"uri": URI}, **params}))
+                assert "error" not in answer, (method, params, answer)
                 questions += 1
             if version % 500 == 0:
                 client.notify("textDocument/didClose", {"textDocument": {"uri": URI}})

@@ -82,6 +82,7 @@ def test_every_answer_belongs_to_the_text_before_it(design):
             if answer.get("error", {}).get("code") == MODIFIED:
                 outdated += 1
                 continue
+            assert "error" not in answer, (version, method, params, answer)
             fresh.open(OTHER, text)
             wanted = fresh.answer(fresh.ask(method, {"textDocument": {"uri": OTHER}, **params}))
             fresh.notify("textDocument/didClose", {"textDocument": {"uri": OTHER}})

@@ -122,7 +122,7 @@ def test_positions_that_do_not_exist_do_no_harm(raw, design):
     raw.greet()
     raw.open(URI, "# 😀\n" + design)
     # Into the surrogate pair, beyond the line, beyond the file, backwards.
-    places = [((0, 3), (0, 3)), ((0, 99), (0, 2**31 - 1)), ((2**31 - 1, 0), (2**31 - 1, 9)), ((3, 5), (1, 0))]
+    places = [((2, 7), (2, 1)), ((0, 3), (0, 3)), ((0, 99), (0, 2**31 - 1)), ((2**31 - 1, 0), (2**31 - 1, 9)), ((3, 5), (1, 0))]
     for version, (start, end) in enumerate(places, start=2):
         raw.change(URI, version, start, end, "# ")
         raw.diagnostics(URI, version)
