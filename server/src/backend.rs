@@ -392,7 +392,7 @@ impl LanguageServer for Backend {
                 self.surveys.ask_freely(check).await?.map(Some)
             }
             #[cfg(feature = "pictures")]
-            crate::preview::COMMAND => self.preview(params.arguments).await,
+            crate::offer::PREVIEW => self.preview(params.arguments).await,
             other => {
                 Err(Error { message: format!("there is no command `{other}`").into(), ..Error::invalid_params("") })
             }

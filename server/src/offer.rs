@@ -6,10 +6,14 @@ use lsp_types::*;
 
 /// What may be run.
 #[cfg(feature = "pictures")]
-pub const COMMANDS: [&str; 3] = [EXPLAIN, CHECK_WORKSPACE, crate::preview::COMMAND];
+pub const COMMANDS: [&str; 3] = [EXPLAIN, CHECK_WORKSPACE, PREVIEW];
 /// What may be run.
 #[cfg(not(feature = "pictures"))]
 pub const COMMANDS: [&str; 2] = [EXPLAIN, CHECK_WORKSPACE];
+
+/// `finwright.preview ADDRESS`: opens a document's live page; its answer is the page's address.
+#[cfg(feature = "pictures")]
+pub const PREVIEW: &str = "finwright.preview";
 
 /// `finwright.explain RULE`: the rule's page, in Markdown.
 pub const EXPLAIN: &str = "finwright.explain";

@@ -12,9 +12,6 @@ use std::sync::{Arc, Mutex, PoisonError};
 use tokio::runtime::Handle;
 use tower_lsp::Client;
 
-/// The command that opens a document's page; its argument is the document's address, its answer the page's.
-pub const COMMAND: &str = "finwright.preview";
-
 /// Where the editor's cursor is: the notification `finwright/cursor`, for clients that send it.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "camelCase")]

@@ -56,10 +56,10 @@ fn no_words_meet_on_sheets_of_made_designs() {
 
 #[test]
 fn a_card_says_what_is_not_known_instead_of_leaving_it_out() {
-    let analysis = trainer(&[(
-        "curve: [0 s: 0 N, 0.05 s: 14 N, 0.2 s: 22 N, 0.35 s: 12 N, 0.6 s: 9 N, 1.7 s: 8.5 N, 1.9 s: 0 N]",
-        "",
-    )]);
+    let analysis = trainer(&[
+        ("  code: \"D9-5\"\n", ""),
+        ("curve: [0 s: 0 N, 0.05 s: 14 N, 0.2 s: 22 N, 0.35 s: 12 N, 0.6 s: 9 N, 1.7 s: 8.5 N, 1.9 s: 0 N]", ""),
+    ]);
     let scene = card(&analysis, 0, Paper::A4).unwrap();
     let words: Vec<&str> = scene.texts().map(|text| text.words.as_str()).collect();
     assert!(words.iter().filter(|words| **words == "not known").count() >= 3, "{words:?}");
