@@ -1,5 +1,6 @@
 //! The one way through: a snapshot of texts in, everything known about the design out.
 
+use crate::agree::agreed;
 use crate::allowance::{Allowances, Allowed};
 use crate::common::lacks::Lacks;
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
@@ -70,7 +71,7 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let flights = (0..design.flights.len())
         .map(|flight| judgement(&cx, &allowances, flight, &found, &allowed))
         .collect::<Vec<Judgement>>();
-    let mut findings = folded(without_echoes(&design, found));
+    let mut findings = agreed(folded(without_echoes(&design, found)));
     if let Some(main) = design.files.first() {
         findings.extend(
             allowances.faults(&main.tree, settings, &allowed).into_iter().filter_map(|f| levelled(settings, f)),

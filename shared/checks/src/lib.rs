@@ -10,6 +10,7 @@
 //!   with.
 //! * [`example`]: how it's done and how not, run as tests.
 
+mod agree;
 pub mod allowance;
 pub mod analysis;
 pub mod common;
