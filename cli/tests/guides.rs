@@ -107,15 +107,21 @@ fn a_design_that_isnt_known_whole_says_so() {
 fn how_long_it_must_be_in_the_winds_that_are_asked_for() {
     let (text, _, _) = finwright(&["guides", "reed_heron.finw", "--wind", "0..15mph", "--units", "us"]);
     assert!(text.contains("how long it must be, by the steady wind, to meet everything:"), "{text}");
-    let heads =
-        text.lines().find(|line| line.trim_start().starts_with("rod or rail  ") && line.contains("mph")).unwrap();
-    assert_eq!(heads.split("  ").filter(|head| head.contains("mph")).count(), 6, "{heads}");
-    assert!(heads.contains("0 mph") && heads.ends_with("15 mph"), "{heads}");
+    let table = text.split("to meet everything:").nth(1).unwrap();
+    let mut heads = table.lines().filter(|line| !line.trim().is_empty());
+    // The strongest wind finds no room beside sizes in both units, and that is told.
+    assert_eq!(heads.next().unwrap().split_whitespace().skip(3).collect::<Vec<_>>(), ["0", "3", "6", "9", "12"]);
+    assert_eq!(heads.next().unwrap().matches("mph").count(), 5);
+    assert!(text.contains("no room here for winds of 15 mph"), "{text}");
     let (json, _, _) = finwright(&["guides", "reed_heron.finw", "--wind", "0..10m/s", "--format", "json"]);
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
     let lengths = &json["comparisons"][0]["lengths"];
     assert_eq!(lengths["winds_m_s"].as_array().unwrap().len(), 6);
     assert_eq!(lengths["sizes"][0]["rail"], "4 mm rod");
+    // Other guides would go where the rocket's own aren't in the way.
+    let sizes = lengths["sizes"].as_array().unwrap();
+    let thick = sizes.iter().find(|size| size["rail"] == "8 mm rod").unwrap();
+    assert!(thick["fits"] == false && thick["least"][0]["length_m"].as_f64().is_some(), "{thick}");
     assert!(lengths["sizes"][0]["least"][0]["length_m"].as_f64().unwrap() > 0.5);
     let (_, said, status) = finwright(&["guides", "reed_heron.finw", "--wind", "9..3mph"]);
     assert!(status == 2 && said.contains("as a range: 0..15mph"), "{said}");

@@ -10,6 +10,7 @@ use crate::output::{closing, AT_THE_PAD, CAUTION};
 use finwright_advice::table::{cells, heading, legend, COLUMNS};
 use finwright_advice::words::{answer, besides};
 use finwright_advice::{Comparison, Lengths};
+use finwright_units::show;
 
 pub fn text(asked: &Asked, found: &[Comparison]) -> String {
     let (shown, analysis) = (asked.shown.as_str(), &asked.own);
@@ -75,13 +76,17 @@ fn table(comparison: &Comparison) -> String {
 
 /// The shortest rods and rails, wind by wind, with what decides.
 fn of_lengths(lengths: &Lengths) -> String {
-    let heads = lengths::heads(lengths);
-    let mut table = Table::new(heads.iter().enumerate().map(|(at, head)| match at {
-        0 => Laid::words(head),
-        _ => Laid::numbers(head, ""),
-    }));
+    // Where there isn't room for all winds the strongest give way.
+    let winds = lengths.winds_m_s.iter().zip((0..=u8::MAX).rev());
+    let winds = winds.map(|(wind, turn)| Laid::numbers(&show::speed_number(*wind), show::speed_unit()).gives_way(turn));
+    let mut table = Table::new(std::iter::once(Laid::words("rod or rail")).chain(winds));
     lengths.sizes.iter().for_each(|size| table.row(lengths::cells(size)));
-    let mut out = format!("\n{}\n\n{}{}\n", lengths::HEADING, table.text(columns()).text, said(lengths::LEGEND));
+    let laid = table.text(columns());
+    let mut out = format!("\n{}\n\n{}{}\n", lengths::HEADING, laid.text, said(lengths::LEGEND));
+    if !laid.left_out.is_empty() {
+        let winds = format!("{} {}", laid.left_out.join(", "), show::speed_unit());
+        out += &(said(&format!("no room here for winds of {winds}; `--format markdown` has them")) + "\n");
+    }
     lengths::limits(lengths).iter().for_each(|line| out += &point(line));
     out
 }

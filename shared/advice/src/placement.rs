@@ -11,6 +11,7 @@ use finwright_checks::Settings;
 use finwright_grammar::Place;
 use finwright_model::{Anchor, Design, Extent, Pad, Part, PartId, PartKind, Rail, Stage};
 use finwright_units::show;
+use std::f64::consts::PI;
 
 /// What is to be placed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -174,14 +175,36 @@ fn rear(plan: &Plan, (on, tube): (PartId, Extent), half: f64, reasons: &mut Vec<
     Some(Along { on, station, ahead: None })
 }
 
-/// Around the body and off it: first without a standoff, then with what is missing, until fins and wide parts pass and
-/// the guides are in one line.
+/// Around the body and off it: near the guides that the rocket has already, and where those are in the way of the rod or
+/// rail, in another gap.
 fn around(plan: &Plan, along: Vec<Along>, reasons: &mut Vec<String>) -> Option<(Set, Supposed)> {
-    let lowest = plan.bare.numbers()?.lowest()?;
-    let end = lowest + plan.pad.stop_or_foot().si - plan.pad.rail_length()?.si;
-    // Near the guides that the rocket has already.
     let near = plan.design.parts.iter().filter(|p| p.is_guide()).find_map(|p| p.clock.as_ref());
     let near = near.map_or(0.0, |clock| clock.si);
+    let turned = (0..TURNS).map(|turn| near + 2.0 * PI * f64::from(turn) / f64::from(TURNS));
+    let mut first = None;
+    for near in turned {
+        let mut said = Vec::new();
+        let found = settled_around(plan, along.clone(), near, &mut said)?;
+        let unused = found.1.numbers()?.clearance.iter().flat_map(|clearance| &clearance.unused);
+        if unused.filter_map(|unused| unused.room).all(|room| room >= 0.0) {
+            reasons.append(&mut said);
+            return Some(found);
+        }
+        first = first.or(Some((found, said)));
+    }
+    let (found, mut said) = first?;
+    reasons.append(&mut said);
+    Some(found)
+}
+
+/// Angles around the body that are tried.
+const TURNS: u32 = 8;
+
+/// At an angle near one: first without a standoff, then with what is missing, until fins and wide parts pass and the
+/// guides are in one line.
+fn settled_around(plan: &Plan, along: Vec<Along>, near: f64, reasons: &mut Vec<String>) -> Option<(Set, Supposed)> {
+    let lowest = plan.bare.numbers()?.lowest()?;
+    let end = lowest + plan.pad.stop_or_foot().si - plan.pad.rail_length()?.si;
     let mut set = Set { standoffs: vec![0.0; along.len()], along, clock: None };
     let mut supposed = with_guides(plan, &set)?;
     for _ in 0..ROUNDS {

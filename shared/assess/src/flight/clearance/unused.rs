@@ -28,10 +28,17 @@ pub(super) fn unused(parts: Parts, pad: &Pad, thing: &Thing, used: &[GuideLine],
         let part = parts.part(unused.part);
         let clock = part.and_then(|part| part.clock.as_ref()).map(|clock| clock.si);
         let runs = part.is_some_and(|part| fit::runs_on(parts.design, part, pad, f64::INFINITY));
-        runs && used.iter().any(|line| line.clock == clock)
+        let in_line = |line: &GuideLine| match (line.clock, clock) {
+            (Some(one), Some(other)) => (one - other).abs() < ONE_LINE,
+            (one, other) => one == other,
+        };
+        runs && used.iter().any(in_line)
     };
     all.into_iter().filter(|unused| !runs_along(unused)).collect()
 }
+
+/// Angles that differ by no more than rounding, rad, are one line.
+const ONE_LINE: f64 = 1e-6;
 
 fn room(parts: Parts, pad: &Pad, thing: &Thing, used: &[GuideLine], (part, extent): (&Part, Extent)) -> Option<f64> {
     let distance = used.iter().map(|line| line.distance).fold(f64::INFINITY, f64::min);
