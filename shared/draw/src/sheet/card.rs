@@ -139,22 +139,25 @@ fn table(draft: &mut Draft, subject: Subject, right: f64) {
         draft.text((EDGE + labels, y), cut(&row.value, bold, values - 1.5), bold.role(role));
         let from = EDGE + labels + values;
         let style = Style::NOTE.role(Role::Ink);
-        for line in shortened(&row.note, style, right - from, if row.is_long { 2 } else { 1 }) {
+        for line in shortened(&row.note, style, right - from, (if row.is_long { 2 } else { 1 }, "")) {
             draft.text((from, y), line, style);
             y += STEP;
         }
     }
 }
 
-/// Words in at most so many lines, with an ellipsis where something is left out.
-fn shortened(words: &str, style: Style, most: f64, lines: usize) -> Vec<String> {
+/// Words in at most so many lines, with an ellipsis where something is left out, and behind it where all of it is told.
+fn shortened(words: &str, style: Style, most: f64, (lines, told): (usize, &str)) -> Vec<String> {
     let mut broken = wrapped(words, style, most);
     if broken.len() > lines {
         let rest = broken.split_off(lines.saturating_sub(1)).join(" ");
-        broken.push(cut(&rest, style, most));
+        broken.push(cut(&rest, style, most - width(told, style)) + told);
     }
     broken
 }
+
+/// Whoever signs a card must know that it doesn't tell everything.
+const TOLD: &str = " all: finwright show";
 
 /// What else decides: cautions, distances, what wasn't checked and what is by default.
 fn aside(draft: &mut Draft, subject: Subject, (x, right): (f64, f64), height: f64) {
@@ -173,7 +176,7 @@ fn aside(draft: &mut Draft, subject: Subject, (x, right): (f64, f64), height: f6
         let indent = " ".repeat((label / width(" ", style)).ceil() as usize).replace(' ', "\u{a0}");
         draft.text((x, y), note.label, Style::NOTE);
         for (line, words) in
-            shortened(&format!("{indent}{}", note.words), style, right - x, most).into_iter().enumerate()
+            shortened(&format!("{indent}{}", note.words), style, right - x, (most, TOLD)).into_iter().enumerate()
         {
             let words = words.trim_start_matches('\u{a0}').to_string();
             draft.text((if line == 0 { x + label } else { x }, y), words, style);
