@@ -8,7 +8,8 @@ use finwright_checks::{analyze, Analysis, Files, Snapshot};
 use finwright_disk::{read_text, real_path, DiskFiles};
 use finwright_grammar::FileId;
 use finwright_model::{Design, CATALOG};
-use finwright_units::{parse, Dimension, Units};
+use finwright_units::reader::with;
+use finwright_units::{parse, show, Dimension, Units};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -101,11 +102,9 @@ pub fn asked(path: &Path, wishes: &Wishes) -> Result<Asked, String> {
 /// The winds in which lengths are told unless others are asked for: 0 to 8 m/s, or 0 to 20 mph, beyond which no code
 /// lets anybody launch.
 fn usual_winds(units: Units) -> Vec<f64> {
-    /// m/s.
-    const MILE_AN_HOUR: f64 = 0.44704;
     let step = match units {
         Units::Si => 2.0,
-        Units::Us => 5.0 * MILE_AN_HOUR,
+        Units::Us => 5.0 * with(units, show::speed_scale),
     };
     (0..STEPS).map(|i| step * i as f64).collect()
 }

@@ -48,7 +48,7 @@ pub fn to_fix(placement: &Placement, spot: &Spot) -> Option<String> {
                     nut{bears}; up to {} is usual on this section",
                 si::length(kit.metric.hole),
                 kit.metric.name,
-                inches(kit.unified.hole),
+                show::drill_in_inches(kit.unified.hole),
                 kit.unified.name,
                 show::station(spot.from_tail),
                 show::length(kit.block),
@@ -67,11 +67,6 @@ pub fn to_fix(placement: &Placement, spot: &Spot) -> Option<String> {
         }
         _ => None,
     }
-}
-
-/// A drill in thousandths of an inch, as they are sold.
-fn inches(m: f64) -> String {
-    format!("{} in", show::trimmed(m / 0.0254, 3))
 }
 
 /// A guide's place in a line.

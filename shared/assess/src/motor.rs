@@ -55,8 +55,7 @@ pub fn points(motor: &Motor) -> Option<Vec<(f64, f64)>> {
 pub fn labelled(design: &Design, flight: usize) -> Vec<usize> {
     let Some(flight) = design.flights.get(flight) else { return Vec::new() };
     let of = [&flight.booster_motor, &flight.motor].into_iter().flatten().map(|motor| motor.value);
-    of.filter(|motor| design.motors.get(*motor).is_some_and(|motor| motor.curve.is_none() && motor.by_label.is_some()))
-        .collect()
+    of.filter(|motor| design.motors.get(*motor).is_some_and(|motor| motor.by_label.is_some())).collect()
 }
 
 /// How long a thrust known by its label takes to rise and to fall, s, and as a share of its burn.

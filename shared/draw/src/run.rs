@@ -116,7 +116,7 @@ pub fn run(subject: Subject) -> Option<Scene> {
     let x = Axis { from: 0.0, to: travel, start: 28.0, end: WIDTH - 26.0 };
     let y = Axis { from: 0.0, to: fastest, start: top + 98.0, end: top + 22.0 };
     let at = |(travel, speed): Point| (x.at(travel), y.at(speed));
-    let unit = if show::speed_unit() == "mph" { 0.44704 } else { 1.0 };
+    let unit = show::speed_scale();
     bands(&mut draft, &curves, &at);
     upright(&mut draft, x.start - 2.0, &y, unit, &format!("speed, {}", show::speed_unit()));
     level(&mut draft, y.start + 2.0, &x, 1.0, "m");

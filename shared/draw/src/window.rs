@@ -121,7 +121,7 @@ pub fn window(subject: Subject) -> Option<Scene> {
             draft.text_if_free((at, first - 9.4 - 0.1 * i as f64), words, style.middle());
         }
     }
-    let unit = if show::speed_unit() == "mph" { 0.44704 } else { 1.0 };
+    let unit = show::speed_scale();
     level(&mut draft, y + 1.5, &x, unit, show::speed_unit());
     let share = if compared.wind_m_s > 0.0 {
         format!(", its gusts {} times as strong", show::number(compared.gust_m_s / compared.wind_m_s))

@@ -106,7 +106,7 @@ pub fn speed_beside(m_s: f64) -> String {
 
 /// A speed without its unit, for a column under [`speed_unit`].
 pub fn speed_number(m_s: f64) -> String {
-    trimmed(if is_us() { m_s / MPH } else { m_s }, 1)
+    trimmed(m_s / speed_scale(), 1)
 }
 
 /// The same for one of which less would do too; SI is rounded by whoever computed it.
@@ -116,6 +116,20 @@ pub fn speed_number_at_most(m_s: f64) -> String {
     } else {
         trimmed(m_s, 1)
     }
+}
+
+/// The unit that speeds are read in, in m/s: see [`speed_unit`].
+pub fn speed_scale() -> f64 {
+    if is_us() {
+        MPH
+    } else {
+        1.0
+    }
+}
+
+/// A drill in thousandths of an inch, as they are sold.
+pub fn drill_in_inches(m: f64) -> String {
+    format!("{} in", trimmed(m / INCH, 3))
 }
 
 /// The unit of [`speed_number`].

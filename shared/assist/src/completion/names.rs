@@ -3,23 +3,12 @@
 use super::document::About;
 use super::offer::{CompletionKind, Offer};
 use crate::cursor::{is_word, Cursor};
+use crate::mention::words_of;
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{usual_materials, Kind};
 use finwright_grammar::{Block, FileId, Item, Tree};
 use finwright_model::CATALOG;
 use finwright_units::{show, Dimension};
-
-/// The words of the blocks that define a kind of thing.
-fn words_of(kind: Kind) -> &'static [&'static str] {
-    match kind {
-        Kind::Material => &["material"],
-        Kind::Motor => &["motor"],
-        Kind::Pad => &["pad"],
-        Kind::Section => &["section"],
-        Kind::Site => &["site"],
-        Kind::Guide => &["lug", "button", "rail_guide"],
-    }
-}
 
 /// The names of a kind, without those already said.
 pub(super) fn of_kind(analysis: &Analysis, cursor: &Cursor, kind: Kind, said: &[&str]) -> Vec<Offer> {

@@ -52,7 +52,7 @@ pub fn small(subject: Subject) -> Option<Scene> {
 }
 
 fn upright(draft: &mut Draft, x: f64, axis: &Axis) {
-    let unit = if show::speed_unit() == "mph" { 0.44704 } else { 1.0 };
+    let unit = show::speed_scale();
     draft.line(&[(x, axis.start), (x, axis.end)], Pen::HAIR);
     let scaled = Axis { to: axis.to / unit, ..*axis };
     for tick in scaled.ticks(4.0) {

@@ -47,7 +47,7 @@ impl Ladder {
         let start = run.map(|run| pose.length - run.travel);
         let last = run.and_then(|run| run.last()).map(|last| (last.travel, last.speed));
         let front = run.and_then(|run| run.front()).map(|front| (front.travel, front.speed));
-        let unit = if show::speed_unit() == "mph" { 0.44704 } else { 1.0 };
+        let unit = show::speed_scale();
         let most = last.map_or(0.0, |last| last.1) / unit;
         let step = STEPS.into_iter().find(|step| most / step <= 24.0).unwrap_or(200.0);
         let wanted = (1..=(most / step) as usize).map(|i| i as f64 * step * unit);

@@ -44,7 +44,7 @@ pub fn small(subject: Subject) -> Option<Scene> {
             }
         }
     }
-    let unit = if show::speed_unit() == "mph" { 0.44704 } else { 1.0 };
+    let unit = show::speed_scale();
     level(&mut draft, y - 2.0, &x, unit, show::speed_unit());
     draft.set_height(y + 8.2);
     let title = format!("{}: up to what wind each pad meets the checks", subject.title());
