@@ -271,6 +271,10 @@ pub(crate) fn rail_in_words(design: &Design, pad: &Pad, length: fn(f64) -> Strin
             let width = section.and_then(|s| s.width.as_ref()).map_or("?".to_string(), |w| show::length(w.si));
             format!("{width} rail of {length}")
         }
+        Some(Rail::Tower { bore, .. }) => {
+            let bore = bore.as_ref().map_or("?".to_string(), |bore| show::length(bore.si));
+            format!("{bore} tower of {length}")
+        }
         None => "nothing".to_string(),
     }
 }

@@ -44,7 +44,7 @@ use pad::{of_pad, on_pad, GuideNumbers, OnPad, PadLacks};
 use path::{NotFlown, Path};
 use release::{at_release, AtRelease};
 use run::{run, Run};
-use sinking::{sinking, waits_for_charge, Sinking};
+use sinking::{down, waits_for_charge, Bare, Down, Sinking};
 use std::sync::OnceLock;
 use stiffness::{stiffness, Stiffness};
 use weighed::{weighed, Lacks, Mounted, Scale, UpperStage, Weighed};
@@ -78,8 +78,12 @@ pub struct FlightNumbers {
     pub release: Option<AtRelease>,
     /// The speeds that the sets of fins bear in the site's air.
     pub flutter: Vec<Flutter>,
-    /// How fast it comes down under what opens.
+    /// How fast it comes down under what opens: all of it, or the piece with the motor.
     pub sinking: Option<Sinking>,
+    /// Pieces that come down by themselves.
+    pub apart: Vec<Sinking>,
+    /// What falls with nothing that slows it, where something slows the rest.
+    pub bare: Option<Bare>,
     /// What can't be about the flight itself.
     pub misfits: Vec<FlightMisfit>,
     /// What couldn't be computed and what it needs.
@@ -188,12 +192,14 @@ pub(crate) fn flight(design: &Design, airframe: &Airframe, number: usize) -> Fli
         stand(airframe, design, (flight, pad), &mut numbers);
         leave(airframe, design, (flight, pad), &mut numbers);
     }
-    let down = numbers.weighed.map(|weighed| match weighed.upper {
+    let hangs = numbers.weighed.map(|weighed| match weighed.upper {
         Some(upper) => upper.burning.dry.mass,
         None => weighed.burnt.mass,
     });
     let density = numbers.air.map(|air| air.density);
-    numbers.sinking = sinking(design, flight, down.zip(density), &mut numbers.unknown);
+    let weights = &airframe.weights;
+    let Down { main, apart, bare } = down(parts, weights, flight, hangs.zip(density), &mut numbers.unknown);
+    (numbers.sinking, numbers.apart, numbers.bare) = (main, apart, bare);
     say_when_it_opens(design, flight, &mut numbers.unknown);
     numbers
 }

@@ -288,6 +288,7 @@ fn tip_off(q: &Value) -> Answer {
         pressure: number(q, "pressure")?,
         time: number(q, "time")?,
         speed: number(q, "speed")?,
+        acceleration: number(q, "acceleration")?,
         wind: number(q, "wind")?,
         density: number(q, "density")?,
         lean: Lean { into_wind: number(q, "into_wind")?, across: number(q, "across")? },
@@ -412,6 +413,7 @@ fn with_flight<T>(
             rate: number(release, "rate")?,
         },
         canopies: &canopies,
+        hung: None,
     };
     Ok(ask(&flight).map_err(debug_error))
 }

@@ -20,6 +20,7 @@
 //! | [`guided`] | along the rod or rail until the last guide leaves |
 //! | [`aerodynamics`], [`flight`] | the whole rocket in the air, from release to the ground |
 //! | [`beam`], [`reactions`], [`beside_rod`] | the guide's lean and frequency, what the guides carry, room around them |
+//! | [`whip`] | the rod or rail swinging in a gust |
 //! | [`stability`] | the swing after release |
 //! | [`plate`] | the speed that a thin fin bears |
 //! | [`descent`] | canopies, descent speed, drift |
@@ -58,3 +59,4 @@ pub mod roots;
 pub mod section;
 pub mod stability;
 pub mod thread;
+pub mod whip;

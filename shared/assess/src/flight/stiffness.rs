@@ -9,7 +9,7 @@ use crate::airframe::Airframe;
 use crate::assumed::Assumed;
 use crate::sold::RODS;
 use crate::unknown::Needs;
-use finwright_model::{Design, Material, Named, Pad, Rail};
+use finwright_model::{Design, Material, Named, Pad, Rail, Taken};
 use finwright_physics::air::G0;
 use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
 use finwright_physics::mass::MassProps;
@@ -29,6 +29,8 @@ pub struct Stiffness {
     /// The rocket's last guide is at the end and stays there: its whole weight and side force act there. An upper
     /// bound.
     pub at_end: Lean,
+    /// How far the foot turns under 1 N m, rad: in all of these bends.
+    pub yields: f64,
     /// First frequency without the rocket, Hz.
     pub bare_frequency: f64,
     /// First frequency with the rocket at the end, Hz: the slowest that it comes to.
@@ -89,6 +91,10 @@ pub(crate) fn stiffness(
     pad: &Pad,
     (on_pad, mounted, loaded): Resting,
 ) -> Result<Stiffness, Option<Needs>> {
+    // A tower's rails are braced, and its sections aren't in the language.
+    if pad.has_tower() {
+        return Err(None);
+    }
     let (lowest, (fore, aft)) = mounted.lowest.zip(on_pad.held_at()).ok_or(None)?;
     let length = on_pad.rail_length;
     if length <= 0.0 {
@@ -114,8 +120,20 @@ pub(crate) fn stiffness(
     let push = |wind: f64| airflow.side_force(air.density, wind);
     let resting = |wind: f64| blown(wind) + at_rest(push(wind), airflow.side_centroid);
     let leaving = |wind: f64| blown(wind) + beam.tip_load(push(wind));
-    let at_rest = Lean { still: own + at_rest(weight, loaded.x), wind: resting(air.wind), gust: resting(air.gust) };
-    let at_end = Lean { still: own + beam.tip_load(weight), wind: leaving(air.wind), gust: leaving(air.gust) };
+    let yields = pad.yields.as_ref().map_or(0.0, |yields| yields.si);
+    let foot = |bend: Bend| turned_at_foot(bend, yields, length);
+    let joint = in_joint(pad, length, &mut assumed);
+    let at_rest = Lean {
+        still: foot(own + at_rest(weight, loaded.x)) + joint,
+        wind: foot(resting(air.wind)),
+        gust: foot(resting(air.gust)),
+    };
+    let at_end = Lean {
+        still: foot(own + beam.tip_load(weight)) + joint,
+        wind: foot(leaving(air.wind)),
+        gust: foot(leaving(air.gust)),
+    };
+    let softer = softening(&beam, yields);
     let worst = [at_rest.in_gust(), at_end.in_gust()];
     let root = worst.iter().map(|bend| bend.root_moment.abs()).fold(0.0, f64::max);
     Ok(Stiffness {
@@ -123,12 +141,40 @@ pub(crate) fn stiffness(
         half_depth: shape.half_depth,
         at_rest,
         at_end,
-        bare_frequency: beam.first_frequency(0.0),
-        loaded_frequency: beam.first_frequency(loaded.mass),
+        yields,
+        bare_frequency: softer * beam.first_frequency(0.0),
+        loaded_frequency: softer * beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
         assumed,
     })
 }
+
+/// A bend on a foot that turns by `yields` rad under 1 N m, as a rigid beam of `length` m on it leans.
+fn turned_at_foot(bend: Bend, yields: f64, length: f64) -> Bend {
+    let turn = yields * bend.root_moment;
+    Bend { tip: bend.tip + turn * length, slope: bend.slope + turn, ..bend }
+}
+
+/// By how much slower a beam swings on such a foot: exact for a beam without mass and its load at the tip, whose
+/// movement under 1 N is L³/3EI on a stiff foot and L² times the yield more on this one.
+fn softening(beam: &Cantilever, yields: f64) -> f64 {
+    let stiff = beam.movement_at_load(1.0, beam.length);
+    (stiff / (stiff + yields * beam.length * beam.length)).sqrt()
+}
+
+/// How far the upper of a rod's two pieces leans by the play in its joint, to whichever side is worst.
+fn in_joint(pad: &Pad, length: f64, assumed: &mut Vec<Assumed>) -> Bend {
+    let Some(Rail::Rod { joint: Some(joint), .. }) = &pad.rail else { return Bend::default() };
+    if joint.height.si >= length {
+        return Bend::default();
+    }
+    let play = Taken::or(joint.play.as_ref(), JOINT_PLAY);
+    assumed.extend(play.is_default.then_some(Assumed::JointPlay(play.si)));
+    Bend { tip: play.si * (length - joint.height.si), slope: play.si, root_moment: 0.0 }
+}
+
+/// Play in a screwed or sleeved joint whose file says none, rad: a quarter of a degree (common practice, no source).
+pub const JOINT_PLAY: f64 = 0.25 * PI / 180.0;
 
 /// The thinnest usual rod, all else as it is, whose tip leans less than `slope` rad in the steady wind with the rocket
 /// at rest, and isn't bent far in a gust; `None` where none does.
@@ -194,7 +240,7 @@ fn cross_section(design: &Design, pad: &Pad, assumed: &mut Vec<Assumed>) -> Resu
                 wind_cd: FLAT_CD,
             })
         }
-        None => Err(Needs::RodOrRail),
+        Some(Rail::Tower { .. }) | None => Err(Needs::RodOrRail),
     }
 }
 

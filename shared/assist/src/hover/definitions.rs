@@ -99,6 +99,9 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
             let section = slot.as_ref().and_then(|s| design.sections.get(s.value));
             format!("rail, section {}", section.map_or("?", |s| &s.name.value))
         }
+        Some(Rail::Tower { rails, bore, .. }) => {
+            format!("tower of {} rails, {} free between them", of(rails, show::number), of(bore, show::length))
+        }
         None => "nothing to guide the rocket yet".to_string(),
     };
     let length = p.rail_length().map_or("?".to_string(), |l| show::length(l.si));
