@@ -165,7 +165,7 @@ const RELEASES: &[ChoiceWord] = &[
 const CARRIES: FieldWord = field(
     "carries",
     FieldKind::References(Kind::Piece),
-    "[nose, payload]",
+    "[nose]",
     "The nose, tubes and tapers that come down under it by themselves, apart from the rest, with all that is in them.",
 )
 .or("all of the rocket that no other one carries");
@@ -803,7 +803,8 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("diameter", D::LENGTH, "4 mm", "Diameter.").needed(),
             quantity("length", D::LENGTH, "1.2 m", "Length from its foot to its tip.").needed(),
-            quantity("joint", D::LENGTH, "0.9 m", "How high above its foot its two pieces join, where it has two."),
+            quantity("joint", D::LENGTH, "0.9 m", "How high above its foot its two pieces join, where it has two.")
+                .or("half its length, where something else is said of a joint"),
             quantity("joint_play", D::ANGLE, "0.3 deg", "How far the upper piece can lean in the joint.")
                 .or_zero()
                 .or("0.25 deg where there is a joint (common practice)"),
@@ -931,7 +932,12 @@ pub static BLOCKS: &[BlockWord] = &[
                 "12.6 m/s ± 0.4 m/s",
                 "Speed when the last guide left, as a video against marks on the rod or rail shows it.",
             ),
-            quantity("height", D::LENGTH, "148 m ± 2 m", "Greatest height above the pad, by an altimeter or by angles."),
+            quantity(
+                "height",
+                D::LENGTH,
+                "148 m ± 2 m",
+                "Greatest height above the pad, by an altimeter or by angles.",
+            ),
             quantity("time_to_top", D::TIME, "5.6 s ± 0.2 s", "Time from the first motion to the highest point."),
             field(
                 "log",

@@ -172,7 +172,9 @@ pub(crate) fn with_length(mut design: Design, length: f64) -> Design {
 /// A pad whose rod or rail is cut to another length, m.
 pub(crate) fn cut_to(mut pad: Pad, length: f64) -> Pad {
     let here = pad.header;
-    if let Some(Rail::Rod { length: own, .. } | Rail::Slotted { length: own, .. } | Rail::Tower { length: own, .. }) = &mut pad.rail {
+    if let Some(Rail::Rod { length: own, .. } | Rail::Slotted { length: own, .. } | Rail::Tower { length: own, .. }) =
+        &mut pad.rail
+    {
         *own = Some(amount(length, here));
     }
     pad

@@ -18,7 +18,8 @@ impl Design {
             all.extend(fields.into_iter().flatten());
         }
         for m in &mut self.motors {
-            let fields = [&mut m.diameter, &mut m.length, &mut m.mass, &mut m.propellant, &mut m.delay, &mut m.thrust_factor];
+            let fields =
+                [&mut m.diameter, &mut m.length, &mut m.mass, &mut m.propellant, &mut m.delay, &mut m.thrust_factor];
             all.extend(fields.into_iter().flatten());
         }
         for p in &mut self.pads {
@@ -28,8 +29,7 @@ impl Design {
                 Some(Rail::Rod { diameter, length, joint, .. }) => {
                     all.extend([diameter, length].into_iter().flatten());
                     if let Some(Joint { height, play, step }) = joint {
-                        all.push(height);
-                        all.extend([play, step].into_iter().flatten());
+                        all.extend([height, play, step].into_iter().flatten());
                     }
                 }
                 Some(Rail::Slotted { length, .. }) => all.extend(length),

@@ -2,11 +2,11 @@
 
 mod resolve;
 
+use crate::curve::curve_of_trace;
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
 use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
-use crate::curve::curve_of_trace;
 use crate::motor_code::{read_code, Code};
 use crate::parts::{read_parts, RawPart};
 use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
@@ -436,7 +436,8 @@ fn pad<'f>(
             "rod" => {
                 refers = g.name("material");
                 let (height, play, step) = (g.amount("joint"), g.amount("joint_play"), g.amount("joint_step"));
-                let joint = height.map(|height| Joint { height, play, step });
+                let is_there = height.is_some() || play.is_some() || step.is_some();
+                let joint = is_there.then_some(Joint { height, play, step });
                 Rail::Rod { diameter: g.amount("diameter"), length, material: None, joint, header }
             }
             "tower" => {

@@ -97,7 +97,10 @@ pub(crate) fn recorded(text: &str, columns: Columns) -> Result<Vec<(f64, f64)>, 
         let Some((a, b)) = pair else { return Err(Fault { line: Some(at), ..not_numbers(line, columns) }) };
         found.push((a * of_x.factor, b * of_y.factor));
         if found.len() > MOST_RECORDED {
-            return Err(fault(format!("more than {MOST_RECORDED} points"), "cut off what isn't the flight".to_string()));
+            return Err(fault(
+                format!("more than {MOST_RECORDED} points"),
+                "cut off what isn't the flight".to_string(),
+            ));
         }
     }
     Ok(found)

@@ -481,7 +481,7 @@ pub enum Rail {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Joint {
     /// How high above the rod's foot.
-    pub height: Amount,
+    pub height: Option<Amount>,
     /// How far the upper piece can lean in it.
     pub play: Option<Amount>,
     /// How much wider than the rod it is.

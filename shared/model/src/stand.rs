@@ -74,7 +74,8 @@ pub(crate) fn of_trace(record: &[(f64, f64)]) -> Result<(Vec<(f64, f64)>, Stand)
         return Err(Unfit::NoThrust);
     }
     let lit = (0..=first).rev().find(|i| thrust.get(*i).is_none_or(|(_, f)| *f <= least)).unwrap_or(0);
-    let out = (last..thrust.len()).find(|i| thrust.get(*i).is_none_or(|(_, f)| *f <= least)).unwrap_or(thrust.len() - 1);
+    let out =
+        (last..thrust.len()).find(|i| thrust.get(*i).is_none_or(|(_, f)| *f <= least)).unwrap_or(thrust.len() - 1);
     let start = thrust.get(lit).map_or(0.0, |(time, _)| *time);
     let mut burn: Vec<(f64, f64)> = Vec::with_capacity(out + 1 - lit);
     for (time, f) in thrust.get(lit..=out).unwrap_or_default() {

@@ -27,7 +27,7 @@
 //! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`monte_carlo`] | many runs with values drawn from their tolerances |
 //! | [`normal`] | the normal distribution's integral |
-//! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
+//! | [`ode`], [`quadrature`], [`roots`], [`linear`] | the numerical methods underneath |
 
 pub mod aerodynamics;
 pub mod air;
@@ -42,7 +42,7 @@ pub mod flight;
 pub mod friction;
 pub mod guided;
 pub mod lattice;
-mod linear;
+pub mod linear;
 pub mod mass;
 pub mod monte_carlo;
 pub mod motor;

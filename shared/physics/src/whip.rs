@@ -87,7 +87,8 @@ impl Mode {
         let rate = self.damping * self.omega;
         let c = (b + rate * a) / self.damped;
         let free = self.decay * (a * self.cos + c * self.sin);
-        let free_rate = self.decay * ((c * self.damped - rate * a) * self.cos - (a * self.damped + rate * c) * self.sin);
+        let free_rate =
+            self.decay * ((c * self.damped - rate * a) * self.cos - (a * self.damped + rate * c) * self.sin);
         (free + to - lag, free_rate + k)
     }
 }

@@ -169,6 +169,20 @@ fn before<'a>(design: &Design, airframe: &'a Airframe, numbers: &'a FlightNumber
     })
 }
 
+/// Shows the flight of a single stage as it begins at its release, with nothing that opens, where it's known.
+pub(crate) fn before_release(
+    design: &Design,
+    airframe: &Airframe,
+    numbers: &FlightNumbers,
+    show: impl FnOnce(&Flight),
+) -> Result<(), NotFlown> {
+    let release = path(design, airframe, numbers)?.release;
+    let before = before(design, airframe, numbers).ok_or(NotFlown::Unknown)?;
+    let wind = before.air.profile();
+    show(&whole(&before, &wind, release, None));
+    Ok(())
+}
+
 /// A flight from the release to the ground.
 struct Flown {
     moments: FlightPath,

@@ -73,7 +73,11 @@ pub(crate) fn at_release(
             pressure: airflow.total.x().unwrap_or(pivot),
             time: last.time - front.time,
             speed: front.speed,
-            acceleration: if last.time > front.time { (last.speed - front.speed) / (last.time - front.time) } else { 0.0 },
+            acceleration: if last.time > front.time {
+                (last.speed - front.speed) / (last.time - front.time)
+            } else {
+                0.0
+            },
             wind,
             density: air.density,
             lean,

@@ -110,7 +110,8 @@ pub(crate) fn down(
     let Some(others) = others else { return Down::default() };
     let mut found = Down::default();
     for piece in &pieces {
-        let Some(mass) = (if piece.has_motor { Some(mass - others) } else { own(piece) }).filter(|mass| *mass > 0.0) else {
+        let Some(mass) = (if piece.has_motor { Some(mass - others) } else { own(piece) }).filter(|mass| *mass > 0.0)
+        else {
             continue;
         };
         let bodies = if pieces.len() > 1 { piece.bodies.clone() } else { Vec::new() };

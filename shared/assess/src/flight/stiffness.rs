@@ -14,6 +14,7 @@ use finwright_physics::air::G0;
 use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
 use finwright_physics::mass::MassProps;
 use finwright_physics::reactions::two_guides;
+use finwright_physics::whip::{whip, Whip, DAMPING};
 use std::f64::consts::PI;
 
 /// A flight's rod or rail with the rocket on it. Everything leans the same way here, the worst case.
@@ -29,6 +30,8 @@ pub struct Stiffness {
     /// The rocket's last guide is at the end and stays there: its whole weight and side force act there. An upper
     /// bound.
     pub at_end: Lean,
+    /// Drag of its side on its breadth.
+    pub wind_cd: f64,
     /// How far the foot turns under 1 N m, rad: in all of these bends.
     pub yields: f64,
     /// First frequency without the rocket, Hz.
@@ -53,6 +56,25 @@ pub struct Lean {
 }
 
 impl Stiffness {
+    /// The wind's push on the whole rod or rail, N, at a wind in m/s.
+    pub(crate) fn blown(&self, air: &Air, wind: f64) -> f64 {
+        wind_load(air.density, wind, self.wind_cd, 2.0 * self.half_depth) * self.beam.length
+    }
+
+    /// The slope of the tip, rad, when the rod or rail with the rocket at rest swings in the worst gust, and the swing
+    /// itself: the steady wind's lean, and on top of it the gust's by as much more as the swing makes of it. As fast as it
+    /// swings with the rocket at the end, the slowest, which answers most to a gust.
+    pub fn whipped(&self) -> Option<(f64, Whip)> {
+        let whip = whip(self.loaded_frequency, DAMPING, GUSTS)?;
+        Some((self.whipped_by(whip.amplification), whip))
+    }
+
+    /// The same for some amplification.
+    pub fn whipped_by(&self, amplification: f64) -> f64 {
+        let (wind, gust) = (self.at_rest.in_wind().slope, self.at_rest.in_gust().slope);
+        wind + amplification * (gust - wind)
+    }
+
     /// Whether a lean in a gust is over a tenth of the length: these numbers, for small bends, are then rough.
     pub fn is_beyond_linear(&self, lean: &Lean) -> bool {
         self.beam.is_beyond_linear(lean.in_gust().tip)
@@ -70,6 +92,12 @@ impl Lean {
         self.still + self.gust
     }
 }
+
+/// How long gusts last that rock a rod, s: shorter ones aren't felt by the whole of it, longer ones it follows (common
+/// practice, no source; 3 s is what a meter's gust is averaged over).
+pub const GUSTS: (f64, f64) = (0.5, 3.0);
+/// No gust makes more of a bend than this.
+pub const MOST_WHIP: f64 = 1.75;
 
 /// Share of a slotted section's square that is metal (common practice, no source): its mass per length isn't in the
 /// language.
@@ -141,6 +169,7 @@ pub(crate) fn stiffness(
         half_depth: shape.half_depth,
         at_rest,
         at_end,
+        wind_cd: shape.wind_cd,
         yields,
         bare_frequency: softer * beam.first_frequency(0.0),
         loaded_frequency: softer * beam.first_frequency(loaded.mass),
@@ -165,12 +194,13 @@ fn softening(beam: &Cantilever, yields: f64) -> f64 {
 /// How far the upper of a rod's two pieces leans by the play in its joint, to whichever side is worst.
 fn in_joint(pad: &Pad, length: f64, assumed: &mut Vec<Assumed>) -> Bend {
     let Some(Rail::Rod { joint: Some(joint), .. }) = &pad.rail else { return Bend::default() };
-    if joint.height.si >= length {
+    let height = Taken::or(joint.height.as_ref(), 0.5 * length).si;
+    if height >= length {
         return Bend::default();
     }
     let play = Taken::or(joint.play.as_ref(), JOINT_PLAY);
     assumed.extend(play.is_default.then_some(Assumed::JointPlay(play.si)));
-    Bend { tip: play.si * (length - joint.height.si), slope: play.si, root_moment: 0.0 }
+    Bend { tip: play.si * (length - height), slope: play.si, root_moment: 0.0 }
 }
 
 /// Play in a screwed or sleeved joint whose file says none, rad: a quarter of a degree (common practice, no source).

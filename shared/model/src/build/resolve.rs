@@ -119,7 +119,11 @@ fn carried(ev: &mut Evaluator, raw: &[RawPart], names: &[(String, PartId)]) -> C
 fn no_body_part(raw: &[RawPart], names: &[(String, PartId)], name: &Named<String>) -> Problem {
     let is_body = |(_, id): &&(String, PartId)| raw.get(*id).is_some_and(|raw| raw.part.is_body());
     let list: Vec<&str> = names.iter().filter(is_body).map(|(name, _)| name.as_str()).collect();
-    let help = if list.is_empty() { "name the tube in its header".to_string() } else { format!("there are {}", list.join(", ")) };
+    let help = if list.is_empty() {
+        "name the tube in its header".to_string()
+    } else {
+        format!("there are {}", list.join(", "))
+    };
     let message = format!("no {} is named `{}`", Kind::Piece.noun(), name.value);
     Problem::new(UNKNOWN_NAME, name.place, message, help).did_you_mean(nearest(&name.value, list))
 }
