@@ -97,6 +97,12 @@ pub(crate) fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
     if !asked.analysis.wanted.still() {
         return Vec::new();
     }
+    // A tower holds the rocket by its body.
+    if pad.has_tower() {
+        let named = called(asked.bare.design.clone(), &asked.analysis.design, pad);
+        let held = asked.bare.again(from_pad(named, pad.clone(), &[]));
+        return trial(asked, held, pad, (vec!["none: held by its body".to_string()], true)).into_iter().collect();
+    }
     let sets = guide_sets(asked, pad);
     if sets.is_empty() {
         return with_supposed_guides(asked, pad).into_iter().collect();

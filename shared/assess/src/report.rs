@@ -95,6 +95,23 @@ pub struct FlownReport {
     pub expected_sd: f64,
     /// Single causes that would explain the flight, the likeliest first.
     pub causes: Vec<CauseReport>,
+    /// What all flights of the file show together.
+    pub learned: Option<LearnedReport>,
+}
+
+/// Factors that flights show, each with its standard deviation.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct LearnedReport {
+    /// What the computed drag is multiplied by.
+    pub drag: f64,
+    /// How far that may be off.
+    pub drag_sd: f64,
+    /// What the thrust of this flight's motor is multiplied by.
+    pub thrust: f64,
+    /// How far that may be off.
+    pub thrust_sd: f64,
+    /// From how many flights.
+    pub flights: usize,
 }
 
 /// A single cause.
@@ -280,8 +297,17 @@ fn as_flown(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> Vec<
     if design.flown.is_empty() {
         return Vec::new();
     }
-    let own = assessment.flown(design).flights.iter().filter(|flown| flown.flight == n.flight);
-    own.flat_map(|flown| {
+    let all = assessment.flown(design);
+    let own = all.flights.iter().filter(|flown| flown.flight == n.flight);
+    let motor = design.flights.get(n.flight).and_then(|flight| flight.booster_motor.as_ref().or(flight.motor.as_ref()));
+    let learned = all.learned.as_ref().zip(motor).and_then(|(learned, motor)| {
+        let (_, thrust) = learned.thrust.iter().find(|(id, _)| *id == motor.value)?;
+        let (drag, flights) = (learned.drag, learned.flights);
+        let (drag, drag_sd, thrust, thrust_sd) = (drag.value, drag.sd, thrust.value, thrust.sd);
+        Some(LearnedReport { drag, drag_sd, thrust, thrust_sd, flights })
+    });
+    own.flat_map(move |flown| {
+        let learned = learned.clone();
         let causes =
             flown.causes.iter().map(|one| CauseReport { cause: one.cause.name().to_string(), value: one.value });
         let causes: Vec<CauseReport> = causes.collect();
@@ -293,6 +319,7 @@ fn as_flown(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> Vec<
             expected: one.expected,
             expected_sd: one.expected_sd,
             causes: causes.clone(),
+            learned: learned.clone(),
         })
     })
     .collect()

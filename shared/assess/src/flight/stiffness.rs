@@ -34,6 +34,8 @@ pub struct Stiffness {
     pub wind_cd: f64,
     /// How far the foot turns under 1 N m, rad: in all of these bends.
     pub yields: f64,
+    /// The joint of a rod of two pieces, whose play is in all of these bends.
+    pub joint: Option<InJoint>,
     /// First frequency without the rocket, Hz.
     pub bare_frequency: f64,
     /// First frequency with the rocket at the end, Hz: the slowest that it comes to.
@@ -42,6 +44,15 @@ pub struct Stiffness {
     pub root_stress: f64,
     /// What was taken as a default.
     pub assumed: Vec<Assumed>,
+}
+
+/// How far the upper piece of a rod leans in its joint, rad, and how high above the foot that is, m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InJoint {
+    /// The play.
+    pub play: f64,
+    /// The joint's height.
+    pub height: f64,
 }
 
 /// How far the beam leans at its tip, by cause.
@@ -150,7 +161,8 @@ pub(crate) fn stiffness(
     let leaving = |wind: f64| blown(wind) + beam.tip_load(push(wind));
     let yields = pad.yields.as_ref().map_or(0.0, |yields| yields.si);
     let foot = |bend: Bend| turned_at_foot(bend, yields, length);
-    let joint = in_joint(pad, length, &mut assumed);
+    let in_joint = joint_of(pad, length, &mut assumed);
+    let joint = in_joint.map_or(Bend::default(), |joint| joint.bend(length));
     let at_rest = Lean {
         still: foot(own + at_rest(weight, loaded.x)) + joint,
         wind: foot(resting(air.wind)),
@@ -171,6 +183,7 @@ pub(crate) fn stiffness(
         at_end,
         wind_cd: shape.wind_cd,
         yields,
+        joint: in_joint,
         bare_frequency: softer * beam.first_frequency(0.0),
         loaded_frequency: softer * beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
@@ -191,16 +204,23 @@ fn softening(beam: &Cantilever, yields: f64) -> f64 {
     (stiff / (stiff + yields * beam.length * beam.length)).sqrt()
 }
 
-/// How far the upper of a rod's two pieces leans by the play in its joint, to whichever side is worst.
-fn in_joint(pad: &Pad, length: f64, assumed: &mut Vec<Assumed>) -> Bend {
-    let Some(Rail::Rod { joint: Some(joint), .. }) = &pad.rail else { return Bend::default() };
+/// The joint of a rod's two pieces, where it has one.
+fn joint_of(pad: &Pad, length: f64, assumed: &mut Vec<Assumed>) -> Option<InJoint> {
+    let Some(Rail::Rod { joint: Some(joint), .. }) = &pad.rail else { return None };
     let height = Taken::or(joint.height.as_ref(), 0.5 * length).si;
     if height >= length {
-        return Bend::default();
+        return None;
     }
     let play = Taken::or(joint.play.as_ref(), JOINT_PLAY);
     assumed.extend(play.is_default.then_some(Assumed::JointPlay(play.si)));
-    Bend { tip: play.si * (length - height), slope: play.si, root_moment: 0.0 }
+    Some(InJoint { play: play.si, height })
+}
+
+impl InJoint {
+    /// How the play leans a rod of some length, to whichever side is worst.
+    fn bend(self, length: f64) -> Bend {
+        Bend { tip: self.play * (length - self.height), slope: self.play, root_moment: 0.0 }
+    }
 }
 
 /// Play in a screwed or sleeved joint whose file says none, rad: a quarter of a degree (common practice, no source).

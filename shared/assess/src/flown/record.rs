@@ -34,7 +34,7 @@ const NEAR_TOP: f64 = 0.12;
 /// meets the ground is the lift-off. The highest point is that of a parabola fitted to the points around the highest.
 pub fn record(points: &[(f64, f64)]) -> Option<Record> {
     let (top, highest) = points.iter().enumerate().map(|(i, (_, h))| (i, *h)).max_by(|a, b| a.1.total_cmp(&b.1))?;
-    let before = quiet(points, top, highest)?;
+    let before = quiet(points, top, highest).filter(|before| lies_still(before))?;
     let ground = median(before.iter().map(|(_, h)| *h));
     let noise = 1.4826 * median(before.iter().map(|(_, h)| (h - ground).abs()));
     let least = (OUT_OF_NOISE * noise).max(LEAST_RISE);
@@ -77,6 +77,17 @@ fn quiet(points: &[(f64, f64)], top: usize, highest: f64) -> Option<&[(f64, f64)
     let risen = points.iter().take(top).position(|(_, h)| h - head > rise)?;
     points.get(..risen).filter(|quiet| quiet.len() >= LEAST_QUIET)
 }
+
+/// Whether the record of the ground doesn't climb, as one does that begins in the air: over all of it no further than
+/// [`STILL`] m and its own scatter about a straight line.
+fn lies_still(before: &[(f64, f64)]) -> bool {
+    let Some((slope, at)) = line(before) else { return false };
+    let scatter = before.iter().map(|(t, h)| (h - at - slope * t).powi(2)).sum::<f64>() / before.len() as f64;
+    let long = before.last().zip(before.first()).map_or(0.0, |(last, first)| last.0 - first.0);
+    (slope * long).abs() <= STILL + 4.0 * scatter.sqrt()
+}
+
+const STILL: f64 = 1.0;
 
 /// The slope and the value at 0 of a straight line through points by least squares.
 fn line(points: &[(f64, f64)]) -> Option<(f64, f64)> {
