@@ -109,7 +109,9 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
         done = solve_ivp(inner, (t, end), y, method, rtol=rtol, atol=atol, events=top, dense_output=samples > 0)
         note_top(done)
         if samples:
-            s = done.sol(np.linspace(done.t[0], done.t[-1], samples))
+            looked = np.linspace(done.t[0], done.t[-1], samples)
+            s = done.sol(looked)
+            out.setdefault("course", []).append(np.array([looked, s[1]]))
             fastest = max(fastest, np.hypot(s[2], s[3]).max())
             if "bump" in q:
                 angles = np.abs(s[4] - np.arctan2(s[2] - np.array([wind(z) for z in s[1]]), s[3]))
