@@ -15,7 +15,8 @@ def turned(q, lean, acceleration):
     to_balance, to_pressure = q["last_guide"] - q["balance"], q["last_guide"] - q["pressure"]
     inertia = q["inertia"] + q["mass"] * to_balance**2
     across = q["wind"] * (np.array([1.0, 0, 0]) - rod[0] * rod)
-    across *= q["wind"] / np.linalg.norm(across)
+    if q["wind"]:
+        across *= q["wind"] / np.linalg.norm(across)
 
     def turning(t, y):
         axis, rate = y[:3] / np.linalg.norm(y[:3]), y[3:]
@@ -24,7 +25,8 @@ def turned(q, lean, acceleration):
         side = air - (air @ axis) * axis
         speed, sine = np.linalg.norm(air), np.linalg.norm(side)
         alpha = np.arctan2(sine, -(air @ axis))
-        push = q["density"] / 2 * speed**2 * q["reference_area"] * q["cna"] * alpha * side / sine
+        # Air from straight ahead pushes to no side.
+        push = q["density"] / 2 * speed**2 * q["reference_area"] * q["cna"] * alpha * side / max(sine, 1e-12)
         # In the frame of the sliding guide the rocket's own inertia pulls back at its balance point.
         pull = q["mass"] * (np.array([0, 0, -G]) - acceleration * rod)
         moment = np.cross(axis, to_pressure * push + to_balance * pull)

@@ -7,9 +7,9 @@ pipe beside the body. Formulas as published: Barrowman 1967, Hoerner 1965 (from 
 
 import math
 
+import last_guide
 import numpy as np
 from free_flight import G, flight
-from last_guide import turned
 from outlines import fine_stations, outline, revolved
 from test_guided import Scipy
 
@@ -346,7 +346,7 @@ class Rocket:
         last = max(self.stations[i] for i in pad["guides"])
         on_guide = dict(mass=there[0], balance=there[1], inertia=there[3], last_guide=last, reference_area=self.area,
                         cna=cna, pressure=cp, time=t - t_front, speed=v_front, wind=wind, density=rho)
-        rate = turned(on_guide, (pad.get("tilt", 0.0), 0.0), (v - v_front) / (t - t_front))[1] if t > t_front else 0.0
+        rate = last_guide.turned(on_guide, (pad.get("tilt", 0.0), 0.0), (v - v_front) / (t - t_front))[1] if t > t_front else 0.0
         (plan, plan_x), _ = self.side_view()
         drag = self.drag()
         tilt = -pad.get("tilt", 0.0)

@@ -61,6 +61,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     page.end(format!("mass on the pad{as_computed}"), &m, computed.mass * 1e3);
     page.end(format!("balance point on the pad{as_computed}"), &x, computed.x * 1e3);
     let (m, moment) = as_flown(page, numbers, loaded, (m, moment));
+    let (m, moment) = without_fallen(page, numbers, (m, moment));
     let from = "the motor in the file; evenly along its case, an estimate";
     let mp = page.know(
         "mp",
@@ -74,6 +75,24 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     page.end("mass at burnout", &mb, burnt.mass * 1e3);
     page.end("balance point at burnout", &xb, burnt.x * 1e3);
     Ok(())
+}
+
+/// Guides that fall away as the rocket leaves are gone at burnout.
+fn without_fallen(page: &mut Page, numbers: &FlightNumbers, (m, moment): (Term, Term)) -> (Term, Term) {
+    let Some(shed) = numbers.weighed.map(|weighed| weighed.shed).filter(|shed| shed.mass > 0.0) else {
+        return (m, moment);
+    };
+    let from = "the guides' masses and places above";
+    let mf = page.know(
+        "mf",
+        "guides that fall away at the end of the rod or rail",
+        Number::result(shed.mass * 1e3, "g"),
+        from,
+    );
+    let xf = page.know("xf", "where they balance", Number::result(shed.x * 1e3, "mm"), from);
+    let left = page.step("The mass without them", "ml", &(&m - &mf), "what falls away is gone", "g");
+    let moment = page.step("The moment about the tip without them", "Ml", &(moment - mf * xf), STATICS, "g.mm");
+    (left, moment)
 }
 
 /// The rocket on the scale is the one that flies: its mass and its moment about the tip, as weighed where it was.

@@ -12,6 +12,9 @@ use finwright_physics::beam::{FLAT_CD, ROUND_CD};
 /// The steps, in N and mm: E in N/mm2 is then E in GPa times 1000.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
+    if pad.has_tower() {
+        return Err(Lack("a rod or a rail: how a tower bends isn't computed".to_string()));
+    }
     let (Some(stiffness), Some(loaded), Some(length)) = (&numbers.stiffness, numbers.loaded(), pad.rail_length())
     else {
         return Err(lacks(of, numbers, "the pad's measures and the rocket's mass"));
@@ -111,7 +114,7 @@ struct Below {
 impl Below {
     fn of(page: &mut Page, stiffness: &Stiffness, length: &Term) -> Below {
         let yields = (stiffness.yields > 0.0).then(|| {
-            let number = Number::given(stiffness.yields, "1/(N.m)");
+            let number = Number::given(stiffness.yields, "1/N/m");
             page.know("κ", "how far the foot turns under 1 N.m, in radians", number, "in the file, as an angle")
         });
         let joint = stiffness.joint.map(|joint| {

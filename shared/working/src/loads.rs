@@ -10,6 +10,9 @@ use finwright_assess::FlightNumbers;
 /// The steps. Lengths in mm, forces in N.
 pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
+    if pad.has_tower() {
+        return Err(Lack("lugs, buttons or rail guides: a tower holds the rocket by its body".to_string()));
+    }
     let (Some(loads), Some(loaded), Some(air)) = (&numbers.loads, numbers.loaded(), numbers.air) else {
         return Err(lacks(of, numbers, "the guides' places and the rocket's mass"));
     };
