@@ -19,7 +19,7 @@ impl Files for Records {
         };
         match path.to_str() {
             Some("stand.csv") => rows("t [s], F [N]", |i| if (10..20).contains(&i) { 8.0 } else { 0.2 }),
-            Some("altimeter.csv") => rows("t [s], height [m]", |i| f64::from(i)),
+            Some("altimeter.csv") => rows("t [s], height [m]", f64::from),
             _ => Err("there are none".to_string()),
         }
     }

@@ -163,11 +163,11 @@ impl OnLastGuide {
 
     /// The tip-off with the forces as they change until the last guide leaves.
     ///
-    /// About the guide, which moves along the rod with v = v₀ + a t, with r and s the balance point's and the centre of
-    /// pressure's distance ahead of it: I θ″ = N s − m g r sin(λ − θ) + m a r sin θ, N = ρ (v² + w²)/2 · A · CNα · (atan(w/v)
-    /// + θ − s θ′/v). The nose that has turned downwind meets the air at a larger angle and is thrown further by the
-    /// guide's acceleration; the turn itself takes from the angle. Derived here from Newton's second law in the guide's
-    /// frame; no published source. By Runge and Kutta's fourth order.
+    /// About the guide, which moves along the rod with v = v₀ + a t, r and s being how far ahead of it the balance point
+    /// and the centre of pressure lie, I θ″ is N s − m g r sin(λ − θ) and m a r sin θ together. There N is ρ (v² + w²)/2 ·
+    /// A · CNα times the angle of attack, atan(w/v) and θ together less s θ′/v. The nose that has turned downwind meets the
+    /// air at a larger angle and is thrown further by the guide's acceleration; the turn itself takes from the angle.
+    /// Derived here from Newton's second law in the guide's frame; no published source. By Runge and Kutta's fourth order.
     pub fn tip_off(&self) -> TipOff {
         let held = self.held();
         let (r, s) = (self.last_guide - self.balance, self.last_guide - self.pressure);

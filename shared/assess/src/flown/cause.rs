@@ -52,7 +52,7 @@ fn explained(case: &Case, cause: Cause) -> Option<Explained> {
             pull += slope * (measured.measured - expected.of(measured.quantity)) / measured.sd;
             weight += slope * slope;
         }
-        if !(weight > 0.0) {
+        if weight.is_nan() || weight <= 0.0 {
             return None;
         }
         let next = (at.of(cause) + pull / weight).clamp(low, high);
