@@ -91,6 +91,8 @@ pub enum Needs {
     OfRod(&'static str),
     /// A field of its rail.
     OfRail(&'static str),
+    /// A field of its tower.
+    OfTower(&'static str),
     /// The length of its rod or rail.
     RailLength,
     /// A field of a material, by its number.

@@ -47,6 +47,7 @@ pub fn needs_in_words(design: &Design, needs: &Needs) -> String {
         Needs::RodOrRail => "a `rod` or a `rail`".to_string(),
         Needs::OfRod(field) => format!("`{field}` of its rod"),
         Needs::OfRail(field) => format!("`{field}` of its rail"),
+        Needs::OfTower(field) => format!("`{field}` of its tower"),
         Needs::RailLength => "the `length` of its rod or rail".to_string(),
         Needs::OfMaterial(field, id) => format!("`{field}` of material {}", material(*id)),
         Needs::OfSection(field, id) => format!("`{field}` of section {}", section(*id)),

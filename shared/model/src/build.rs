@@ -9,7 +9,7 @@ use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
 use crate::meant::{known_block, misnamed, outside_of_blocks, own_name};
 use crate::motor_code::{read_code, Code};
 use crate::parts::{read_parts, RawPart};
-use crate::problem::{Problem, EMPTY_FILE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
+use crate::problem::{Problem, EMPTY_FILE, OUT_OF_RANGE, REPEATED_NAME, UNKNOWN_NAME, UNKNOWN_VERSION};
 use crate::read::{fields, in_order, Fields};
 use finwright_grammar::vocabulary::{BlockWord, Naming};
 use finwright_grammar::{Block, FileId, Item, Place};
@@ -436,6 +436,15 @@ fn pad<'f>(
             "rod" => {
                 refers = g.name("material");
                 let (height, play, step) = (g.amount("joint"), g.amount("joint_play"), g.amount("joint_step"));
+                if let Some(above) = height.as_ref().zip(length.as_ref()).filter(|(joint, rod)| joint.si >= rod.si) {
+                    ev.report(Problem::new(
+                        OUT_OF_RANGE,
+                        above.0.place,
+                        "the joint lies at or above the rod's end",
+                        "count it from the foot: the lower piece's length",
+                    ));
+                    f.broken.push("joint");
+                }
                 let is_there = height.is_some() || play.is_some() || step.is_some();
                 let joint = is_there.then_some(Joint { height, play, step });
                 Rail::Rod { diameter: g.amount("diameter"), length, material: None, joint, header }

@@ -145,6 +145,10 @@ pub(crate) fn on_pad(
         let leaves_after = |extent: Extent| travel(length.si, stop.si, lowest - extent.back);
         guides(parts, flight, leaves_after, &mut lacks.misfit)
     });
+    if let Some(Rail::Tower { bore, rails, .. }) = &pad.rail {
+        let lacking = [("bore", bore.is_none()), ("rails", rails.is_none())].into_iter().find(|(_, lacks)| *lacks);
+        lacks.unknown.extend(lacking.and_then(|(field, _)| of_pad(flight, pad, Measure::Fit, Needs::OfTower(field))));
+    }
     let in_tower = mounted.and_then(|mounted| in_tower(parts, pad, (length.si, stop.si, mounted.lowest?)));
     let (tilt, friction) = (pad.tilt_or_upright(), pad.friction_or_usual());
     Some(OnPad { rail_length: length.si, stop, tilt, lean: lean(pad), friction, guides, in_tower })
@@ -152,7 +156,7 @@ pub(crate) fn on_pad(
 
 /// How a tower holds the rocket; `None` where it isn't one, or the shape of one of the two isn't known.
 fn in_tower(parts: Parts, pad: &Pad, (length, stop, lowest): (f64, f64, f64)) -> Option<InTower> {
-    let Some(Rail::Tower { bore: Some(bore), .. }) = &pad.rail else { return None };
+    let Some(Rail::Tower { bore: Some(bore), rails: Some(_), .. }) = &pad.rail else { return None };
     let diameter = parts.design.calibre()?;
     let mut held: Option<Extent> = None;
     for (_, part, extent) in parts.placed().filter(|(_, part, _)| part.is_body()) {
