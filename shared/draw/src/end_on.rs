@@ -3,6 +3,7 @@
 mod list;
 mod ring;
 mod section;
+mod tower;
 
 use crate::draft::Draft;
 use crate::font::width;
@@ -12,9 +13,11 @@ use finwright_assess::hardware::guide_offset;
 use finwright_assess::traced::{at as across, fins, nearest, Nearest};
 use finwright_checks::rules::guide::body_in_the_way::BODY_IN_THE_WAY;
 use finwright_checks::rules::guide::fin_in_the_way::FIN_IN_THE_WAY;
+use finwright_checks::rules::pad::tower::{FINS_MEET, MISFIT};
 use finwright_model::{Pad, PartKind};
 use finwright_units::show;
 use std::f64::consts::PI;
+use tower::Tower;
 
 const WIDTH: f64 = 200.0;
 /// The ring of degrees, and what stands inside of it, mm.
@@ -58,7 +61,8 @@ pub fn end_on(subject: Subject) -> Option<Scene> {
         return None;
     }
     let held = held(subject);
-    let reach = reach(subject, radius, &held);
+    let tower = tower::of(subject);
+    let reach = reach(subject, radius, &held).max(tower.as_ref().map_or(0.0, Tower::reach));
     let zoom = SCALES.into_iter().find(|zoom| reach * 1000.0 * zoom <= INSIDE).unwrap_or(0.01);
     let written = match zoom {
         1.0 => "at true size".to_string(),
@@ -68,7 +72,7 @@ pub fn end_on(subject: Subject) -> Option<Scene> {
     let closest = subject.pad().zip(subject.numbers).and_then(|(pad, numbers)| nearest(parts, pad, numbers));
     let mut draft = Draft::new("end-on", WIDTH, 297.0);
     let over = format!("{}, seen from behind, {written}", subject.flight_line());
-    let said = answers(subject, closest.as_ref(), &held);
+    let said = answers(subject, closest.as_ref(), &held, tower.as_ref());
     let top = draft.heading(&over, "Do rod, rail, fins and guides clear each other?", &said);
     let behind = Behind { middle: (WIDTH / 2.0, top + 15.0 + RING), scale: zoom * 1000.0 };
 
@@ -77,6 +81,9 @@ pub fn end_on(subject: Subject) -> Option<Scene> {
     body(&mut draft, subject, &behind, radius);
     for one in &held {
         section::draw(&mut draft, subject, &behind, one);
+    }
+    if let Some(tower) = &tower {
+        tower.draw(&mut draft, &behind);
     }
     hardware(&mut draft, subject, &behind);
     if let Some(closest) = &closest {
@@ -126,8 +133,8 @@ fn reach(subject: Subject, radius: f64, held: &[Held]) -> f64 {
     others.chain(rails).fold(fins, f64::max)
 }
 
-fn answers(subject: Subject, closest: Option<&Nearest>, held: &[Held]) -> Vec<String> {
-    let way = [&FIN_IN_THE_WAY, &BODY_IN_THE_WAY];
+fn answers(subject: Subject, closest: Option<&Nearest>, held: &[Held], tower: Option<&Tower>) -> Vec<String> {
+    let way = [&FIN_IN_THE_WAY, &BODY_IN_THE_WAY, &FINS_MEET, &MISFIT];
     let word = subject.pad().map_or("rod", |pad| pad.rail_word());
     let mut said: Vec<String> = Vec::new();
     match (subject.found(&way), closest) {
@@ -138,6 +145,7 @@ fn answers(subject: Subject, closest: Option<&Nearest>, held: &[Held]) -> Vec<St
         (None, Some(closest)) => {
             said.push(format!("Yes. The {word} comes closest to a fin, {} away.", show::length(closest.apart)))
         }
+        (None, None) if tower.is_some() => said.extend(tower.map(Tower::told)),
         (None, None) if held.is_empty() => {
             said.push("The guides' angle, or the pad, isn't known, so that can't be told yet.".to_string())
         }

@@ -34,6 +34,8 @@ pub struct Curve {
     pub floor_at: Option<f64>,
     /// Whether it has a single guide.
     pub alone: bool,
+    /// Whether a tower holds it by its body.
+    pub in_tower: bool,
     /// Whether its line is that of an earlier curve.
     pub like_another: bool,
 }
@@ -73,6 +75,7 @@ pub fn curves(subject: Subject) -> (Vec<Curve>, usize) {
             spread: one.judgement().and_then(|judged| judged.likely).map(|likely| likely.exit_speed_sd),
             floor_at: travel_at(numbers, floor),
             alone: numbers.guides().len() == 1,
+            in_tower: pad.has_tower(),
             like_another,
         });
     }
@@ -238,7 +241,11 @@ fn marks(draft: &mut Draft, curves: &[Curve], floor: f64, at: &dyn Fn(Point) -> 
         }
         told.push((at(curve.last), lines));
         if let Some(front) = curve.front {
-            let which = if curve.alone { "its front edge leaves" } else { "front guide leaves" };
+            let which = match (curve.in_tower, curve.alone) {
+                (true, _) => "held no longer",
+                (false, true) => "its front edge leaves",
+                (false, false) => "front guide leaves",
+            };
             told.push((at(front), vec![(format!("{which}, {}", show::speed(front.1)), Style::NOTE.role(Role::Ink))]));
         }
     }

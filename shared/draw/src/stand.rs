@@ -65,7 +65,7 @@ pub fn stand(subject: Subject) -> Option<Scene> {
     let below = foot::foundation(&mut draft, subject, &pose, &paper);
     foot::scale_bar(&mut draft, (13.5, below + 9.0), lay.scale, &lay.written);
     if ladder.last.is_some() {
-        draft.text((12.0, below + 14.5), "A speed is read where the rear guide's lower end passes.", Style::NOTE);
+        draft.text((12.0, below + 14.5), lowest_held(subject), Style::NOTE);
     }
     draft.foot(below + 18.5);
     draft.set_height(below + 23.0);
@@ -250,7 +250,15 @@ fn name(subject: Subject, pose: &Pose, paper: &Paper, column: &mut Column) {
     }
     if pose.stop > 0.0 {
         let to = paper.at((pose.stop - 0.65 / paper.scale, pose.axis + pose.rocket.radius * 0.9));
-        let word = if pose.is_rod { "rod" } else { "rail" };
+        let word = subject.pad().map_or("rail", |pad| pad.rail_word());
         column.name(to, "stop", &format!("{} up the {word}", show::length(pose.stop)), Role::Ink, None);
+    }
+}
+
+/// Where along rod, rail or tower a speed is read.
+fn lowest_held(subject: Subject) -> &'static str {
+    match subject.pad().is_some_and(|pad| pad.has_tower()) {
+        true => "A speed is read where the lower end of what the tower holds passes.",
+        false => "A speed is read where the rear guide's lower end passes.",
     }
 }

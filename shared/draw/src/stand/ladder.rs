@@ -8,6 +8,7 @@ use crate::scene::{Dash, Pen, Point, Role};
 use crate::subject::Subject;
 use finwright_assess::traced::{speeds, travel_at};
 use finwright_checks::common::limits::EXIT_SPEED;
+use finwright_model::Pad;
 use finwright_units::show;
 
 /// Speeds along the guide. Travels in m from rest, speeds in m/s.
@@ -26,10 +27,21 @@ pub struct Ladder {
     pub floor: f64,
     /// The travel at which it's reached, on an endless guide.
     pub floor_at: Option<f64>,
-    /// Whether there is only one guide.
-    pub alone: bool,
+    /// What lets it go.
+    pub held_by: HeldBy,
     /// How far from the middle of the rod or rail to its side, and how far fins reach beyond it, m.
     beside: f64,
+}
+
+/// What holds the rocket until it's free.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HeldBy {
+    /// A lone guide.
+    OneGuide,
+    /// A front and a rear guide.
+    Guides,
+    /// A tower, by its body.
+    Tower,
 }
 
 /// Steps of speed between rungs, in the reader's unit.
@@ -55,8 +67,12 @@ impl Ladder {
         let is_rung = |(_, speed): &(f64, f64)| wanted.clone().any(|known| (known - speed).abs() < 1e-9);
         let rungs = rungs.into_iter().filter(is_rung).collect();
         let floor_at = numbers.and_then(|numbers| travel_at(numbers, floor));
-        let alone = numbers.is_some_and(|numbers| numbers.guides().len() == 1);
-        Ladder { start, rungs, step: step * unit, front, last, floor, floor_at, alone, beside }
+        let held_by = match numbers.map_or(0, |numbers| numbers.guides().len()) {
+            _ if subject.pad().is_some_and(Pad::has_tower) => HeldBy::Tower,
+            1 => HeldBy::OneGuide,
+            _ => HeldBy::Guides,
+        };
+        Ladder { start, rungs, step: step * unit, front, last, floor, floor_at, held_by, beside }
     }
 
     /// Whether it lets go below the floor.
@@ -153,11 +169,14 @@ impl Ladder {
                 format!("reached {}, {} before the end; hatched: fast enough", up(floor), show::length(last.0 - floor));
             column.level(at(floor), &format!("{}, the least", show::speed(self.floor)), &words, Role::Ink);
         }
-        let free = if self.alone { "its guide leaves: it's free" } else { "the rear guide leaves: it's free" };
+        let (held_until, free) = match self.held_by {
+            HeldBy::OneGuide => ("its guide's front edge leaves", "its guide leaves: it's free"),
+            HeldBy::Guides => ("the front guide leaves", "the rear guide leaves: it's free"),
+            HeldBy::Tower => ("less of it is held than it is wide", "the body has left: it's free"),
+        };
         column.level(at(last.0), &show::speed(last.1), &format!("{free}, {}", up(last.0)), Role::Ink);
         if let Some((travel, speed)) = self.front.filter(|front| front.0 > 0.0 && front.0 < last.0 - 1e-6) {
-            let which = if self.alone { "its guide's front edge leaves" } else { "the front guide leaves" };
-            column.level(at(travel), &show::speed(speed), &format!("{which}, {}", up(travel)), Role::Ink);
+            column.level(at(travel), &show::speed(speed), &format!("{held_until}, {}", up(travel)), Role::Ink);
         }
         // A few rungs between, where there is room for them.
         let taken = |travel: f64| {
