@@ -172,6 +172,16 @@ fn in_tower(parts: Parts, pad: &Pad, (length, stop, lowest): (f64, f64, f64)) ->
     Some(InTower { held, diameter, play: bore.si - diameter, end, leaves_after })
 }
 
+/// How near, rad, fins and rails come to each other that stand evenly around a body, turned as well as can be: half a turn
+/// over the least common multiple of their counts.
+pub fn half_gap(rails: f64, fins: f64) -> f64 {
+    let (mut x, mut y) = (rails.round(), fins.round());
+    while y > 0.0 {
+        (x, y) = (y, x % y);
+    }
+    std::f64::consts::PI * x.max(1.0) / (rails.round() * fins.round())
+}
+
 /// A stretch that is narrower than the widest by less than this share fills a tower as well.
 const FILLS: f64 = 0.01;
 

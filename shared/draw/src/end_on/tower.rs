@@ -4,6 +4,7 @@ use super::Behind;
 use crate::draft::Draft;
 use crate::scene::{Pen, Point};
 use crate::subject::Subject;
+use finwright_assess::flight::pad::half_gap;
 use finwright_assess::traced::at as across;
 use finwright_model::{PartKind, Rail};
 use finwright_units::show;
@@ -32,7 +33,7 @@ pub(super) fn of(subject: Subject) -> Option<Tower> {
     });
     // Half of the gap that fins and rails leave each other wherever they stand.
     let (first, count) = fins.unwrap_or((0.0, rails.si));
-    let from = first + PI / least_common(rails.si, count);
+    let from = first + half_gap(rails.si, count);
     let clocks = (0..rails.si as u32).map(|i| from + 2.0 * PI * f64::from(i) / rails.si).collect();
     Some(Tower { clocks, inner: bore.si / 2.0, thickness: thickness.as_ref().map_or(USUAL, |wide| wide.si) })
 }
@@ -58,12 +59,4 @@ impl Tower {
     pub fn told(&self) -> String {
         format!("Yes: its fins go between the tower's {} rails.", show::number(self.clocks.len() as f64))
     }
-}
-
-fn least_common(a: f64, b: f64) -> f64 {
-    let (mut x, mut y) = (a.round(), b.round());
-    while y > 0.0 {
-        (x, y) = (y, x % y);
-    }
-    a.round() * b.round() / x.max(1.0)
 }

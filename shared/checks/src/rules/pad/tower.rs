@@ -4,10 +4,10 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
+use finwright_assess::flight::pad::half_gap;
 use finwright_assess::{FlightNumbers, InTower};
 use finwright_model::{Amount, Flight, Pad, PartKind, Rail};
 use finwright_units::{show, Dimension};
-use std::f64::consts::PI;
 
 /// The most that a tower leaves free.
 pub static TOWER_PLAY: Threshold = Threshold::new(
@@ -118,7 +118,7 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
             let PartKind::Fins(fins) = &part.kind else { continue };
             let (Some(count), Some(thick)) = (&fins.count, &fins.thickness) else { continue };
             // Turned as well as can be, fins and rails that stand evenly come as near as this.
-            let apart = PI / least_common(rails, count.si);
+            let apart = half_gap(rails, count.si);
             let room = bore.si / 2.0 * apart.sin() - 0.5 * (thickness + thick.si);
             if room >= FIN_ROOM {
                 continue;
@@ -142,13 +142,4 @@ fn check_fins(cx: &Context, out: &mut Vec<Finding>) {
             );
         }
     }
-}
-
-/// The least common multiple of two counts.
-fn least_common(a: f64, b: f64) -> f64 {
-    let (mut x, mut y) = (a.round(), b.round());
-    while y > 0.0 {
-        (x, y) = (y, x % y);
-    }
-    a.round() * b.round() / x.max(1.0)
 }
