@@ -54,7 +54,10 @@ pub fn find(paths: &[PathBuf]) -> Vec<Found> {
     let mut named: Vec<PathBuf> = Vec::new();
     for path in paths {
         if !path.is_dir() {
-            named.push(if is_stdin(path) { path.clone() } else { names.shown(path) });
+            match walk::leads_nowhere(path) {
+                Some(reason) => found.push(Err((names.shown(path), reason))),
+                None => named.push(if is_stdin(path) { path.clone() } else { names.shown(path) }),
+            }
             continue;
         }
         let below = walk::below(path);

@@ -3,7 +3,7 @@
 use super::name::STARTED_IN;
 use super::Found;
 use finwright_disk::real_path;
-use ignore::{DirEntry, Error, WalkBuilder};
+use ignore::{Error, WalkBuilder};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -13,8 +13,9 @@ pub const IGNORE_FILE: &str = ".finwrightignore";
 /// The designs below a folder, and what keeps others from being found. Links are followed where they stay inside of
 /// the folder, or of the one that the command was started in; what leads further out is told and left alone.
 pub fn below(folder: &Path) -> Vec<Found> {
-    let (walked, led_out) = (Arc::new(Mutex::new(Vec::new())), Arc::new(inside_of(folder)));
-    let outside = walked.clone();
+    let inside = Arc::new(inside_of(folder));
+    let leading_out = Arc::new(Mutex::new(Vec::new()));
+    let (allowed, noted) = (inside.clone(), leading_out.clone());
     let mut found: Vec<Found> = WalkBuilder::new(folder)
         .follow_links(true)
         .require_git(false)
@@ -23,9 +24,10 @@ pub fn below(folder: &Path) -> Vec<Found> {
         .git_exclude(false)
         .add_custom_ignore_filename(IGNORE_FILE)
         .filter_entry(move |entry| {
-            let leads_out = leads_out(entry, &led_out);
+            // The folder that was named may be a link itself.
+            let leads_out = entry.depth() > 0 && entry.path_is_symlink() && !is_inside(entry.path(), &allowed);
             if leads_out && (is_design(entry.path()) || entry.path().is_dir()) {
-                outside.lock().unwrap_or_else(PoisonError::into_inner).push(entry.path().to_path_buf());
+                noted.lock().unwrap_or_else(PoisonError::into_inner).push(entry.path().to_path_buf());
             }
             !leads_out
         })
@@ -35,16 +37,18 @@ pub fn below(folder: &Path) -> Vec<Found> {
                 let is_file = entry.file_type().is_some_and(|kind| kind.is_file());
                 (is_file && is_design(entry.path())).then(|| Ok(entry.into_path()))
             }
-            Err(error) => trouble(folder, &error).map(Err),
+            Err(error) => trouble(folder, &error, &inside).map(Err),
         })
         .collect();
-    let outside = std::mem::take(&mut *walked.lock().unwrap_or_else(PoisonError::into_inner));
-    found.extend(outside.into_iter().map(|link| {
-        let target = std::fs::read_link(&link).unwrap_or_default();
-        let reason = format!("it is a link out of this folder, to {}, and isn't followed", target.display());
-        Err((link, reason))
-    }));
+    let leading_out = std::mem::take(&mut *leading_out.lock().unwrap_or_else(PoisonError::into_inner));
+    found.extend(leading_out.into_iter().map(|link| Err(not_followed(link))));
     found
+}
+
+/// What is said of a link to nothing; `None` for anything else.
+pub fn leads_nowhere(path: &Path) -> Option<String> {
+    let target = std::fs::read_link(path).ok().filter(|_| !path.exists())?;
+    Some(format!("it is a link to {}, which isn't there", target.display()))
 }
 
 /// Whether a file's name is a design's, in small letters or capitals.
@@ -59,26 +63,27 @@ fn inside_of(folder: &Path) -> Vec<PathBuf> {
     std::iter::once(real).chain(here).collect()
 }
 
-fn leads_out(entry: &DirEntry, inside: &[PathBuf]) -> bool {
-    // The folder that was named may be a link itself.
-    if entry.depth() == 0 || !entry.path_is_symlink() {
-        return false;
-    }
-    let real = real_path(entry.path());
-    !inside.iter().any(|folder| real.starts_with(folder))
+fn is_inside(link: &Path, inside: &[PathBuf]) -> bool {
+    let real = real_path(link);
+    inside.iter().any(|folder| real.starts_with(folder))
+}
+
+fn not_followed(link: PathBuf) -> (PathBuf, String) {
+    let target = std::fs::read_link(&link).unwrap_or_default();
+    let reason = format!("it is a link out of this folder, to {}, and isn't followed", target.display());
+    (link, reason)
 }
 
 /// What keeps designs from being found, or `None` where nothing is lost by it.
-fn trouble(folder: &Path, error: &Error) -> Option<(PathBuf, String)> {
+fn trouble(folder: &Path, error: &Error, inside: &[PathBuf]) -> Option<(PathBuf, String)> {
     let path = path_of(error).unwrap_or(folder).to_path_buf();
-    // What the link leads back to is walked already.
     if is_loop(error) {
-        return None;
+        // What a link inside leads back to is walked already.
+        return (!is_inside(&path, inside)).then(|| not_followed(path));
     }
-    if path.is_symlink() && !path.exists() {
-        let leads_nowhere = is_design(&path) || path.extension().is_none();
-        let target = std::fs::read_link(&path).unwrap_or_default();
-        return leads_nowhere.then(|| (path, format!("it is a link to {}, which isn't there", target.display())));
+    if let Some(reason) = leads_nowhere(&path) {
+        let is_missed = is_design(&path) || path.extension().is_none();
+        return is_missed.then_some((path, reason));
     }
     let reason = match error.io_error() {
         Some(io) => finwright_disk::plain_words(std::io::Error::new(io.kind(), io.to_string())),
