@@ -17,6 +17,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 pub use name::{from_here, STARTED_IN};
+pub use walk::is_design;
 
 /// A path that a design is found by, or that can't be used, with the reason.
 pub type Found = Result<PathBuf, (PathBuf, String)>;

@@ -10,11 +10,13 @@ mod draw;
 mod explain;
 mod fmt;
 mod guides;
+mod init;
 mod judged;
 mod layout;
 #[cfg(feature = "pictures")]
 mod letters;
 mod more;
+mod new;
 mod object;
 mod output;
 #[cfg(feature = "pictures")]
@@ -25,6 +27,7 @@ mod replace;
 mod schema;
 #[cfg(feature = "pictures")]
 mod sheet;
+mod shell;
 mod show;
 mod snippet;
 mod table;
@@ -208,6 +211,25 @@ enum Command {
         #[arg(value_enum, default_value_t = SchemaOf::Numbers)]
         of: SchemaOf,
     },
+    /// Begin a design: a small complete rocket that meets every check.
+    New(new::New),
+    /// Set a club's repository up: settings, workflows that check every change, hooks, a first design.
+    Init {
+        /// The folder.
+        #[arg(default_value = ".")]
+        folder: PathBuf,
+    },
+    /// Print a script that completes this command in a shell.
+    Completions {
+        /// The shell.
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+    /// Print a page for man.
+    Manual {
+        /// Of one command, such as check; without one, the whole's.
+        command: Option<String>,
+    },
     /// Serve an editor on standard input and output (Language Server Protocol).
     Lsp,
 }
@@ -373,6 +395,10 @@ fn run(command: Command, manners: Manners) -> ExitCode {
             output::print(&format!("{schema:#}\n"));
             ExitCode::SUCCESS
         }
+        Command::New(options) => new::new(&options, manners),
+        Command::Init { folder } => init::init(&folder, manners),
+        Command::Completions { shell } => shell::completions::<Arguments>(shell),
+        Command::Manual { command } => shell::manual::<Arguments>(command.as_deref()),
         Command::Lsp => match finwright_server::run() {
             Ok(code) => code,
             Err(error) => output::unusable(&format!("the server can't start: {error}")),
