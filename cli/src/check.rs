@@ -9,6 +9,7 @@ mod forms;
 mod line;
 mod list;
 mod look;
+mod made;
 mod mend;
 mod report;
 mod results;

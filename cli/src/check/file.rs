@@ -1,5 +1,6 @@
 //! What is known of one file besides its findings.
 
+use super::made::Made;
 use crate::judged::{objects, FlightVerdict, Reason};
 use crate::object::{Places, Position};
 use finwright_checks::{Analysis, Level, Verdict};
@@ -21,7 +22,8 @@ pub struct FileReport {
     /// Its flights' verdicts.
     flights: Vec<FlightVerdict>,
     /// The rules that were applied to it.
-    made: Vec<Cow<'static, str>>,
+    #[schemars(with = "Vec<String>")]
+    made: Made,
     /// What its author allows.
     allowed: Vec<AllowedFinding>,
     /// The rules that `finwright.toml` makes light of, each with its level there.
@@ -85,7 +87,7 @@ impl FileReport {
             reason: analysis.reason.as_ref().map(Reason::of),
             counts: Counts { errors, warnings, notes, allowed: analysis.allowed.len() },
             flights: objects(analysis),
-            made: analysis.made().into_iter().map(Cow::Borrowed).collect(),
+            made: Made::of(analysis.made().into_iter().map(Cow::Borrowed).collect()),
             allowed: allowed.collect(),
             made_light_of: light.map(|(rule, level)| MadeLightOf { rule: Cow::Borrowed(rule), level }).collect(),
         }
@@ -98,7 +100,7 @@ impl FileReport {
             reason: None,
             counts: Counts::default(),
             flights: Vec::new(),
-            made: Vec::new(),
+            made: Made::of(Vec::new()),
             allowed: Vec::new(),
             made_light_of: Vec::new(),
         }

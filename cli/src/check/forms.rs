@@ -5,6 +5,7 @@ mod gitlab;
 mod json;
 mod junit;
 mod rdjson;
+mod rows;
 mod sarif;
 mod told;
 mod words;
@@ -97,11 +98,11 @@ pub fn in_format(format: Format, run: &Run, manner: Manner) -> Result<String, St
         Format::Line => Ok(words::lines(run, manner)),
         Format::Json => json::whole(results),
         Format::Jsonl => json::lines(results, manner.is_part),
-        Format::Sarif => sarif::sarif(results),
+        Format::Sarif => Ok(sarif::sarif(results)),
         Format::Junit => Ok(junit::junit(results)),
         Format::Github => Ok(github::github(results)),
-        Format::Gitlab => gitlab::gitlab(results),
-        Format::Rdjson => rdjson::rdjson(results),
+        Format::Gitlab => Ok(gitlab::gitlab(results)),
+        Format::Rdjson => Ok(rdjson::rdjson(results)),
     }
 }
 

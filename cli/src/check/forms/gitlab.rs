@@ -1,11 +1,12 @@
 //! A code quality report for GitLab: a list of what was found, by its documentation.
 
+use super::rows::list;
 use super::told::{all, Told};
 use crate::check::results::Results;
 use finwright_checks::Level;
 use serde_json::{json, Value};
 
-pub fn gitlab(results: &Results) -> Result<String, String> {
+pub fn gitlab(results: &Results) -> String {
     let found = all(results);
     let unusable = results.unusable().map(|(path, reason)| {
         json!({
@@ -16,8 +17,7 @@ pub fn gitlab(results: &Results) -> Result<String, String> {
             "location": { "path": path, "lines": { "begin": 1 } },
         })
     });
-    let issues: Vec<Value> = found.iter().map(issue).chain(unusable).collect();
-    Ok(serde_json::to_string_pretty(&issues).map_err(|error| error.to_string())? + "\n")
+    list(found.iter().map(issue).chain(unusable)) + "\n"
 }
 
 fn issue(told: &Told) -> Value {

@@ -1,12 +1,13 @@
 //! Reviewdog's diagnostics as one object. Its columns count bytes.
 
+use super::rows::list;
 use super::told::{all, Told};
 use crate::check::results::Results;
 use crate::object::{ObjectEdit, Position};
 use finwright_checks::Level;
 use serde_json::{json, Value};
 
-pub fn rdjson(results: &Results) -> Result<String, String> {
+pub fn rdjson(results: &Results) -> String {
     let unusable = results.unusable().map(|(path, reason)| {
         json!({
             "message": format!("it can't be used: {reason}"),
@@ -15,9 +16,8 @@ pub fn rdjson(results: &Results) -> Result<String, String> {
         })
     });
     let found = all(results);
-    let diagnostics: Vec<Value> = found.iter().map(diagnostic).chain(unusable).collect();
-    let whole = json!({ "source": { "name": "finwright" }, "severity": "ERROR", "diagnostics": diagnostics });
-    Ok(serde_json::to_string_pretty(&whole).map_err(|error| error.to_string())? + "\n")
+    let diagnostics = list(found.iter().map(diagnostic).chain(unusable));
+    format!("{{\"source\":{{\"name\":\"finwright\"}},\"severity\":\"ERROR\",\"diagnostics\":{diagnostics}}}\n")
 }
 
 fn diagnostic(told: &Told) -> Value {

@@ -1,5 +1,6 @@
 //! SARIF 2.1.0, the OASIS standard for results of static analysis.
 
+use super::rows::list;
 use super::told::{all, Told};
 use crate::check::results::Results;
 use crate::object::{ObjectFix, ObjectLabel, Position};
@@ -9,32 +10,24 @@ use serde_json::{json, Value};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
-pub fn sarif(results: &Results) -> Result<String, String> {
+const SCHEMA: &str = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
+
+pub fn sarif(results: &Results) -> String {
     let found = all(results);
     let names: BTreeSet<&str> = found.iter().map(|told| told.rule).collect();
+    let numbers: BTreeMap<&str, usize> = names.iter().enumerate().map(|(number, name)| (*name, number)).collect();
     let rules: Vec<Value> = names.iter().map(|name| described(name)).collect();
-    let number = |name: &str| names.iter().position(|known| *known == name);
-    let told: Vec<Value> = found.iter().map(|told| result(told, number(told.rule))).collect();
     let notices: Vec<Value> = results.unusable().map(|(path, reason)| notice(path, reason)).collect();
-    let run = json!({
-        "tool": { "driver": {
-            "name": "finwright",
-            "semanticVersion": env!("CARGO_PKG_VERSION"),
-            "rules": rules,
-        } },
-        "columnKind": "unicodeCodePoints",
-        "invocations": [{
-            "executionSuccessful": notices.is_empty(),
-            "toolExecutionNotifications": notices,
-        }],
-        "results": told,
-    });
-    let whole = json!({
-        "$schema": "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
-        "version": "2.1.0",
-        "runs": [run],
-    });
-    Ok(serde_json::to_string_pretty(&whole).map_err(|error| error.to_string())? + "\n")
+    let driver = json!({ "name": "finwright", "semanticVersion": env!("CARGO_PKG_VERSION"), "rules": rules });
+    let invocations = json!([{
+        "executionSuccessful": notices.is_empty(),
+        "toolExecutionNotifications": notices,
+    }]);
+    let told = list(found.iter().map(|told| result(told, numbers.get(told.rule))));
+    format!(
+        "{{\"$schema\":\"{SCHEMA}\",\"version\":\"2.1.0\",\"runs\":[{{\n\"tool\":{{\"driver\":{driver}}},\n\
+         \"columnKind\":\"unicodeCodePoints\",\n\"invocations\":{invocations},\n\"results\":{told}\n}}]}}\n"
+    )
 }
 
 /// A rule as its own file describes it.
@@ -49,7 +42,7 @@ fn described(name: &str) -> Value {
     })
 }
 
-fn result(told: &Told, number: Option<usize>) -> Value {
+fn result(told: &Told, number: Option<&usize>) -> Value {
     let region = told.at.map_or_else(|| json!({ "startLine": told.line }), region);
     let mut one = json!({
         "ruleId": told.rule,
