@@ -79,11 +79,9 @@ fn checked(options: &Check, manners: Manners) -> Result<ExitCode, String> {
     }
     // A baseline that can't be read is told before anything is looked at.
     let baseline = options.baseline.as_deref().map(Baseline::read).transpose()?;
-    if options.fix {
-        let mended = mend::mend(&options.files, options.diff, manners)?;
-        if options.diff {
-            return Ok(mended);
-        }
+    let written = !options.fix || mend::mend(&options.files, options.diff, manners)?;
+    if options.diff {
+        return Ok(ExitCode::SUCCESS);
     }
     let mut run = run(options, manners)?;
     if let Some(baseline) = &baseline {
@@ -93,7 +91,7 @@ fn checked(options: &Check, manners: Manners) -> Result<ExitCode, String> {
     for (path, reason) in run.results.unusable() {
         eprintln!("finwright: {}: {}", printable(path), printable(reason));
     }
-    if run.results.unusable().next().is_some() {
+    if !written || run.results.unusable().next().is_some() {
         return Ok(ExitCode::from(UNUSABLE));
     }
     Ok(ExitCode::from(u8::from(options.fails.fails(&run.results))))

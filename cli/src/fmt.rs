@@ -2,7 +2,7 @@
 
 use crate::collect::pick::Files;
 use crate::collect::{is_stdin, read_as};
-use crate::output::{print, printable, unusable, Manners, UNUSABLE};
+use crate::output::{print_as_it_is, printable, unusable, Manners, UNUSABLE};
 use crate::replace::{difference, link, replace};
 use clap::Args;
 use finwright_grammar::format;
@@ -38,9 +38,9 @@ pub fn fmt(wish: &Fmt, manners: Manners) -> ExitCode {
     let mut code = 0;
     for outcome in &outcomes {
         match outcome {
-            Outcome::Settled(text) => print(text),
+            Outcome::Settled(text) => print_as_it_is(text),
             Outcome::Unsettled(text) => {
-                print(text);
+                print_as_it_is(text);
                 code = code.max(u8::from(wish.check));
             }
             Outcome::Unusable(reason) => {

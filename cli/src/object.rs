@@ -133,7 +133,7 @@ impl Object {
     /// The finding on a line: `file:line:column: level rule: message`.
     pub fn line(&self) -> String {
         let (file, at, level) = (printable(&self.file), &self.at, self.level.word());
-        format!("{file}:{}:{}: {level} {}: {}\n", at.line, at.column, self.rule, self.message)
+        format!("{file}:{}:{}: {level} {}: {}\n", at.line, at.column, self.rule, printable(&self.message))
     }
 
     /// Whether it keeps a file from passing by itself.

@@ -3,6 +3,7 @@
 use crate::layout::{measure, paragraph};
 use clap::{Args, ValueEnum};
 use serde::Serialize;
+use std::borrow::Cow;
 use std::ffi::OsString;
 use std::io::{ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
@@ -58,9 +59,18 @@ fn colours(is_terminal: bool, variable: impl Fn(&str) -> Option<OsString>) -> bo
 
 static LOST: OnceLock<String> = OnceLock::new();
 
-/// Write to standard output; a reader that has gone away (`| head`) isn't an error, and what can't be written for any
-/// other reason is told at the end.
+/// Write words to standard output. What would move the cursor or name the window, which a design's text may hold, is
+/// shown as `�`; colours are the drawing's own, which has cleaned what it draws.
 pub fn print(text: &str) {
+    match is_coloured() {
+        true => print_as_it_is(text),
+        false => print_as_it_is(&harmless(text)),
+    }
+}
+
+/// Write to standard output what somebody reads back byte for byte. A reader that has gone away (`| head`) isn't an
+/// error, and what can't be written for any other reason is told at the end.
+pub fn print_as_it_is(text: &str) {
     let mut out = std::io::stdout().lock();
     if let Err(error) = out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         if error.kind() != ErrorKind::BrokenPipe {
@@ -120,6 +130,16 @@ pub fn quoted(argument: &str) -> String {
 /// A name with `�` for what would move the cursor or colour the page.
 pub fn printable(name: &str) -> String {
     name.replace(char::is_control, "\u{FFFD}")
+}
+
+/// Text for a terminal: lines and tabs stay, and any other control character is shown as `�`.
+pub fn harmless(text: &str) -> Cow<'_, str> {
+    let harms = |c: char| c.is_control() && c != '\n' && c != '\t';
+    if text.contains(harms) {
+        Cow::Owned(text.replace(harms, "\u{FFFD}"))
+    } else {
+        Cow::Borrowed(text)
+    }
 }
 
 /// So many of a thing: "1 error", "2 errors".

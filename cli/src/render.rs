@@ -2,19 +2,20 @@
 
 use crate::layout::{joined, measure, parted, whole};
 use crate::more::more;
-use crate::output::{is_coloured, printable};
+use crate::output::{harmless, is_coloured, printable};
 use crate::snippet::{in_one_frame, Excerpt, AROUND};
 use finwright_checks::{Analysis, Finding, Level};
 use finwright_grammar::LineIndex;
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
 use std::fmt;
+use std::sync::Arc;
 use textwrap::{WordSeparator, WordSplitter};
 
 /// Findings drawn with the lines that they are about, one by one.
 pub fn graphical(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec<String> {
     let Some(source) = analysis.sources.first().filter(|_| !findings.is_empty()) else { return Vec::new() };
     let lines = LineIndex::new(&source.text);
-    let name = printable(shown);
+    let (name, text) = (printable(shown), drawable(&source.text));
     let handler = GraphicalReportHandler::new_themed(theme())
         .with_width(measure())
         .with_break_words(false)
@@ -23,7 +24,7 @@ pub fn graphical(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec
         .with_context_lines(AROUND)
         .with_links(false);
     let draw = |finding: &&Finding| {
-        let source = Excerpt { shown: &name, text: &source.text, lines: &lines, place: finding.place };
+        let source = Excerpt { shown: &name, text: &text, lines: &lines, place: finding.place };
         let drawn = Drawn { finding, source, more: more(shown, analysis, finding) };
         let mut one = String::new();
         // Writing to a string doesn't fail.
@@ -33,13 +34,27 @@ pub fn graphical(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec
     findings.iter().map(draw).collect()
 }
 
+/// A text as it's drawn: what would move the cursor has a mark in its place, as long in bytes, so that all places stay.
+fn drawable(text: &Arc<str>) -> Arc<str> {
+    let harms = |c: char| c.is_control() && !matches!(c, '\n' | '\r' | '\t');
+    if !text.contains(harms) {
+        return text.clone();
+    }
+    let mark = |c: char| match (harms(c), c.len_utf8()) {
+        (false, _) => c,
+        (true, 1) => '?',
+        (true, _) => '·',
+    };
+    text.chars().map(mark).collect::<String>().into()
+}
+
 /// Findings on a line each: `file:line:column: level rule: message`.
 pub fn lines(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec<String> {
     let Some(source) = analysis.sources.first().filter(|_| !findings.is_empty()) else { return Vec::new() };
     let (shown, index) = (printable(shown), LineIndex::new(&source.text));
     let line = |f: &&Finding| {
         let (line, column) = index.line_and_column(f.place.span.start as usize, &source.text);
-        format!("{shown}:{line}:{column}: {} {}: {}\n", f.level.word(), f.rule, f.message)
+        format!("{shown}:{line}:{column}: {} {}: {}\n", f.level.word(), f.rule, printable(&f.message))
     };
     findings.iter().map(line).collect()
 }
@@ -67,7 +82,7 @@ impl fmt::Debug for Drawn<'_> {
 
 impl fmt::Display for Drawn<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&joined(&self.finding.message))
+        f.write_str(&joined(&harmless(&self.finding.message)))
     }
 }
 
@@ -91,7 +106,7 @@ impl miette::Diagnostic for Drawn<'_> {
         let help = if f.help.is_empty() { String::new() } else { format!("{}\n", f.help) };
         let also: String =
             f.also.iter().map(|also| format!("it also means: {} ({})\n", also.message, also.rule)).collect();
-        let said = joined(&format!("{help}{also}why: {}\n", f.why));
+        let said = joined(&harmless(&format!("{help}{also}why: {}\n", f.why)));
         Some(Box::new(format!("{said}more: {}", whole(&self.more))))
     }
 
@@ -102,14 +117,14 @@ impl miette::Diagnostic for Drawn<'_> {
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         // Labels in other files are told in words, since a drawing shows one file.
         let here = |l: &&finwright_checks::Label| l.place == self.finding.place;
-        let text = self.finding.labels.iter().find(here).map(|l| l.text.clone());
+        let text = self.finding.labels.iter().find(here).map(|l| harmless(&l.text).into_owned());
         let main = LabeledSpan::new_primary_with_span(text, self.finding.place.span.range());
         let others = self
             .finding
             .labels
             .iter()
             .filter(|l| l.place.file == self.finding.place.file && l.place.span != self.finding.place.span)
-            .map(|l| LabeledSpan::new_with_span(Some(l.text.clone()), l.place.span.range()));
+            .map(|l| LabeledSpan::new_with_span(Some(harmless(&l.text).into_owned()), l.place.span.range()));
         Some(Box::new(std::iter::once(main).chain(others)))
     }
 }

@@ -1,6 +1,6 @@
 //! `finwright completions` and `finwright manual`: what a shell and `man` know of the command, from its own options.
 
-use crate::output::{print, unusable};
+use crate::output::{print_as_it_is, unusable};
 use clap::{Command, CommandFactory};
 use clap_complete::Shell;
 use clap_mangen::Man;
@@ -10,7 +10,7 @@ use std::process::ExitCode;
 pub fn completions<A: CommandFactory>(shell: Shell) -> ExitCode {
     let mut script = Vec::new();
     clap_complete::generate(shell, &mut A::command(), "finwright", &mut script);
-    print(&String::from_utf8_lossy(&script));
+    print_as_it_is(&String::from_utf8_lossy(&script));
     ExitCode::SUCCESS
 }
 
@@ -28,7 +28,7 @@ pub fn manual<A: CommandFactory>(of: Option<&str>) -> ExitCode {
     };
     let mut page = Vec::new();
     match Man::new(command).render(&mut page) {
-        Ok(()) => print(&String::from_utf8_lossy(&page)),
+        Ok(()) => print_as_it_is(&String::from_utf8_lossy(&page)),
         Err(error) => return unusable(&error.to_string()),
     }
     ExitCode::SUCCESS

@@ -3,6 +3,7 @@
 import json
 import os
 import random
+import re
 import subprocess
 import sys
 import urllib.parse
@@ -83,6 +84,8 @@ def test_githubs_lines_are_those_of_its_toolkit(mixed):
     for bad in report["unusable"]:
         place = {"title": "finwright: can't be used", "file": bad["path"]}
         wanted.append(["error", f"{bad['path']}: {bad['reason']}", place])
+    # What would move a terminal's cursor isn't written, whoever writes.
+    wanted = json.loads(re.sub(r"\\u00[01][0-9a-f]|\\b|\\f", "\ufffd", json.dumps(wanted)))
     node = ["node", club.HERE / "annotate.mjs"]
     theirs = subprocess.run(node, input=json.dumps(wanted), capture_output=True, text=True, check=True, cwd=club.HERE)
     ours = written(mixed, "github").splitlines()

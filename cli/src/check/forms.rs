@@ -112,7 +112,7 @@ pub fn write_all(asked: &[Asked], run: &Run, manner: Manner) -> Result<(), Strin
         let text = in_format(one.format, run, manner)?;
         match &one.file {
             Some(file) => write(file, text.as_bytes()).map_err(|reason| printable(&reason))?,
-            None => crate::output::print(&text),
+            None => crate::output::print_as_it_is(&text),
         }
     }
     Ok(())

@@ -8,7 +8,7 @@ use crate::collect::{read_as, real_of};
 use crate::judged;
 use crate::layout::{hanging, measure};
 use crate::object::{objects, Places};
-use crate::output::printable;
+use crate::output::{harmless, printable};
 use crate::render;
 use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
@@ -135,6 +135,7 @@ fn in_words(shown: &str, analysis: &Analysis, wanted: &Wanted) -> (Vec<Told>, St
             told.iter_mut().zip(lines).for_each(|(told, line)| told.line = line);
         }
         let judged = if wanted.drawn { in_sentences(shown, analysis, wanted.made) } else { String::new() };
+        let judged = harmless(&judged).into_owned();
         (told, judged)
     })
 }

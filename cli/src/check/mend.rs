@@ -2,7 +2,7 @@
 
 use crate::collect::pick::Files;
 use crate::collect::{is_stdin, read};
-use crate::output::{print, printable, Manners, UNUSABLE};
+use crate::output::{print_as_it_is, printable, Manners};
 use crate::replace::{difference, link, replace};
 use finwright_checks::offer::applied;
 use finwright_checks::{analyze, offered, Analysis, Fix, Snapshot};
@@ -10,69 +10,76 @@ use finwright_grammar::FileId;
 use finwright_units::reader::with;
 use rayon::prelude::*;
 use std::path::Path;
-use std::process::ExitCode;
 
 /// More edits aren't made in one file: a design with so many slips is better read first.
 const MOST: usize = 200;
 
-/// Mend the designs, or show what would change. What is told goes to standard output with the difference, else to
-/// standard error, beside what the check says of the mended text.
-pub fn mend(files: &Files, only_show: bool, manners: Manners) -> Result<ExitCode, String> {
+/// Mend the designs, or show what would change; whether all could be written. What was done goes to standard error,
+/// beside what the check says of the mended text.
+pub fn mend(files: &Files, only_show: bool, manners: Manners) -> Result<bool, String> {
     let found = files.find()?;
     if found.iter().flatten().any(|path| is_stdin(path)) {
         return Err("--fix writes to files, and standard input isn't one".to_string());
     }
-    let done: Vec<Result<String, String>> = found
-        .par_iter()
-        .map(|found| match found {
-            Ok(path) => one(path, only_show),
-            Err((path, reason)) => Err(format!("{}: {reason}", path.display())),
-        })
-        .collect();
-    let mut code = 0;
-    let mut any = false;
-    for one in done {
-        match one {
-            Ok(told) if only_show => print(&told),
-            Ok(told) => {
-                any |= !told.is_empty();
-                if !manners.quiet {
-                    eprint!("{told}");
-                }
+    let all: Vec<(&Path, Mended)> =
+        found.par_iter().flatten().map(|path| (path.as_path(), one(path, only_show))).collect();
+    let (mut all_written, mut any) = (true, false);
+    for (path, mended) in all {
+        let shown = printable(&path.display().to_string());
+        match mended {
+            Mended::Shown(difference) => print_as_it_is(&difference),
+            Mended::Nothing | Mended::Written(_) if manners.quiet => {}
+            Mended::Nothing => {}
+            Mended::Written(told) => {
+                any = true;
+                told.iter().for_each(|told| eprintln!("{shown}: {}", printable(told)));
             }
-            // The check that follows tells it once more, with its exit status.
-            Err(reason) if only_show => {
-                eprintln!("finwright: {}", printable(&reason));
-                code = UNUSABLE;
+            Mended::Link(told) => eprintln!("{told}: mend that file"),
+            Mended::Unwritten(reason) => {
+                eprintln!("finwright: {shown}: {reason}");
+                all_written = false;
             }
-            Err(_) => {}
         }
     }
-    if any && !manners.quiet {
+    if any {
         eprintln!("A fix changes what the file says: change the rocket and its pad alike before it flies.");
     }
-    Ok(ExitCode::from(code))
+    Ok(all_written)
 }
 
-/// One design: what was done, a line an edit, or the difference.
-fn one(path: &Path, only_show: bool) -> Result<String, String> {
+/// What became of a design.
+enum Mended {
+    /// There is nothing to mend, or it can't be read, which the check tells.
+    Nothing,
+    /// What would change.
+    Shown(String),
+    /// What was done, an edit each.
+    Written(Vec<String>),
+    /// It's a link, and where it leads to.
+    Link(String),
+    /// It can't be written, and why.
+    Unwritten(String),
+}
+
+fn one(path: &Path, only_show: bool) -> Mended {
     if let Some(told) = link(path).filter(|_| !only_show) {
-        return Ok(told + ": mend that file\n");
+        return Mended::Link(told);
     }
     let input = read(path);
-    let shown = input.shown;
-    let snapshot = input.snapshot?;
+    let Ok(snapshot) = input.snapshot else { return Mended::Nothing };
     let before = snapshot.text.clone();
     let units = snapshot.settings.units;
     let (after, told) = with(units, || mended(snapshot));
     if told.is_empty() {
-        return Ok(String::new());
+        return Mended::Nothing;
     }
     if only_show {
-        return Ok(difference(&shown, &before, &after.text));
+        return Mended::Shown(difference(&input.shown, &before, &after.text));
     }
-    replace(path, &after.text)?;
-    Ok(told.iter().map(|told| format!("{}: {}\n", printable(&shown), printable(told))).collect())
+    match replace(path, &after.text) {
+        Ok(()) => Mended::Written(told),
+        Err(reason) => Mended::Unwritten(reason),
+    }
 }
 
 /// The design with every edit that holds, one at a time, each finding's first one; and what each of them did.

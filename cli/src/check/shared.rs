@@ -90,14 +90,14 @@ impl Shared {
 
     /// What it says and how many designs it touches.
     pub fn in_words(&self) -> String {
-        format!("{}; {}", self.message, touches(&self.designs))
+        format!("{}; {}", printable(&self.message), touches(&self.designs))
     }
 
     /// A paragraph for the reader.
     pub fn text(&self) -> String {
         let at = format!("at {}:{}; {}", printable(&self.file), self.line, touches(&self.designs));
         let mut out = format!("{} {}\n\n", self.level.word(), self.rule);
-        for line in [self.message.clone(), at, format!("help: {}", self.help)] {
+        for line in [printable(&self.message), at, format!("help: {}", printable(&self.help))] {
             out += &(hanging(&line, "  ", "    ", measure()) + "\n");
         }
         out

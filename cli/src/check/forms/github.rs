@@ -2,6 +2,7 @@
 
 use super::told::{all, Told};
 use crate::check::results::Results;
+use crate::output::harmless;
 use finwright_checks::Level;
 
 pub fn github(results: &Results) -> String {
@@ -39,7 +40,7 @@ fn command(name: &str, properties: &[(&str, &str)], message: &str) -> String {
 }
 
 fn in_message(text: &str) -> String {
-    text.replace('%', "%25").replace('\r', "%0D").replace('\n', "%0A")
+    harmless(text).replace('%', "%25").replace('\r', "%0D").replace('\n', "%0A")
 }
 
 fn in_property(text: &str) -> String {
