@@ -46,7 +46,7 @@ use std::process::ExitCode;
 ///
 /// It computes what a design file says and meets the checks listed; the range safety officer and the local code decide.
 #[derive(Parser)]
-#[command(name = "finwright", version, max_term_width = 100)]
+#[command(name = "finwright", version = env!("FINWRIGHT_VERSION"), max_term_width = 100)]
 struct Arguments {
     #[command(flatten)]
     manners: Manners,
