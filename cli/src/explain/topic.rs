@@ -9,9 +9,10 @@ pub struct Topic {
 }
 
 /// The topics by name.
-pub static TOPICS: [Topic; 2] = [
+pub static TOPICS: [Topic; 3] = [
     Topic { name: "hardware", text: include_str!("../topics/hardware.md") },
     Topic { name: "measuring", text: include_str!("../topics/measuring.md") },
+    Topic { name: "measuring-flights", text: include_str!("../topics/measuring_flights.md") },
 ];
 
 impl Topic {
