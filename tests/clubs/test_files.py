@@ -47,7 +47,8 @@ def test_a_list_comes_from_a_file_or_by_the_pipe(tmp_path):
     (tmp_path / "list").write_text("b c.finw\n\nx\n")
     assert looked_at(tmp_path, "--files-from", "list", "a.finw")[0] == ["a.finw", "b c.finw", "x/d.finw"]
     assert looked_at(tmp_path, "--files-from", "-", input="a.finw\r\n./a.finw\n")[0] == ["a.finw"]
-    assert looked_at(tmp_path, "--files-from", "-", input="two\nlines.finw\0a.finw\0")[0] == ["a.finw", "two\ufffdlines.finw"]
+    between_zeros = "two\nlines.finw\0a.finw\0"
+    assert looked_at(tmp_path, "--files-from", "-", input=between_zeros)[0] == ["a.finw", "two\ufffdlines.finw"]
     assert looked_at(tmp_path, "--files-from", "-", input="") == ([], "")
     for asked in (["--files-from", "none"], ["--files-from", "-", "-"], []):
         done = club.finwright(tmp_path, "check", *asked, input="")
@@ -62,7 +63,8 @@ def test_what_comes_by_the_pipe_may_have_a_name(tmp_path):
     done = club.finwright(tmp_path, "check", "-", "--stdin-filename", "class/new.finw", "--format", "line", input=text)
     assert "class/new.finw: not as it is: settings/not-understood\nclass/finwright.toml:1:1: error" in done.stdout
     assert "can't be used" not in done.stdout
-    done = club.finwright(tmp_path, "fmt", "-", "--check", "--stdin-filename", "class/new.finw", input=text + "  let x=1\n")
+    named = ["--stdin-filename", "class/new.finw"]
+    done = club.finwright(tmp_path, "fmt", "-", "--check", *named, input=text + "  let x=1\n")
     assert (done.returncode, done.stdout) == (1, "class/new.finw\n")
 
 

@@ -21,7 +21,8 @@ def test_a_new_design_meets_every_check_as_it_is(tmp_path, options):
     (tmp_path / "class").mkdir()
     done = club.finwright(tmp_path, "new", "class/Red_Kite 2.1", *options)
     assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout == "class/Red_Kite 2.1.finw: a rocket to change; try `finwright check 'class/Red_Kite 2.1.finw'`\n"
+    name = "class/Red_Kite 2.1.finw"
+    assert done.stdout == f"{name}: a rocket to change; try `finwright check '{name}'`\n"
     text = (tmp_path / "class/Red_Kite 2.1.finw").read_text()
     assert 'design "Red Kite 2.1"' in text and ("rail {" in text) == ("rail" in options) and (" in;" in text) == (
         "--inches" in options
