@@ -1,5 +1,5 @@
-//! `finwright init`: what a club's repository needs so that every change is checked. It asks nothing, and leaves what is
-//! there as it is.
+//! `finwright init`: what a club's repository needs so that every change is checked. It asks nothing, and leaves what
+//! is there as it is.
 
 use crate::new::{design, Guide};
 use crate::output::{closing, print, printable, unusable, Manners};

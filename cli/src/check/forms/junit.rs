@@ -66,8 +66,8 @@ fn case(file: &FileResult, found: &str) -> String {
 
 fn failing(name: &str, kind: &str, of: &str, message: &str, text: &str) -> String {
     format!(
-        "    <testcase name=\"{}\" classname=\"finwright\" time=\"0\">\n      <{kind} type=\"{}\" message=\"{}\">{}</{kind}>\n    \
-         </testcase>\n",
+        "    <testcase name=\"{}\" classname=\"finwright\" time=\"0\">\n      \
+         <{kind} type=\"{}\" message=\"{}\">{}</{kind}>\n    </testcase>\n",
         escaped(name),
         escaped(of),
         escaped(message),

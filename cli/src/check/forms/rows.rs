@@ -1,5 +1,5 @@
-//! JSON whose long list has a line an item: each is written as soon as it's made, since all of them as values would take
-//! many times the memory of the text.
+//! JSON whose long list has a line an item: each is written as soon as it's made, since all of them as values would
+//! take many times the memory of the text.
 
 use serde_json::Value;
 

@@ -81,7 +81,7 @@ fn fix(fix: &ObjectFix) -> Value {
         let replaced = json!({ "deletedRegion": region(&edit.at), "insertedContent": { "text": edit.text } });
         by_file.entry(&edit.at.file).or_default().push(replaced);
     }
-    let change = |(file, replacements): (&str, Vec<Value>)| json!({ "artifactLocation": artifact(file), "replacements": replacements });
+    let change = |(file, new): (&str, Vec<Value>)| json!({ "artifactLocation": artifact(file), "replacements": new });
     let changes: Vec<Value> = by_file.into_iter().map(change).collect();
     json!({ "description": { "text": fix.title }, "artifactChanges": changes })
 }
