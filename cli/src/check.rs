@@ -1,198 +1,160 @@
-//! `finwright check`: every finding of every design, a verdict for each, and a closing count.
+//! `finwright check`: every finding of every design, a verdict for each, and a closing count. `finwright baseline`
+//! writes down what it finds, so that only what is new counts.
 
-mod apart;
+mod baseline;
+mod entry;
+mod fails;
+mod file;
+mod forms;
+mod line;
+mod list;
+mod look;
+mod made;
+mod mend;
 mod report;
+mod results;
+mod run;
+mod shared;
 mod tally;
 
-use crate::collect::{find, read, users_beside};
-use crate::judged;
-use crate::layout::{hanging, measure};
-use crate::output::{closing, print, print_json, printable, UNUSABLE};
-use crate::render;
-use crate::CheckFormat;
-use apart::Apart;
-use finwright_checks::verdict::flight_in_words;
-use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
-use finwright_units::reader::with;
-use finwright_units::Units;
-use rayon::prelude::*;
-pub use report::Report;
-use report::{FileReport, Unusable};
-use std::path::{Path, PathBuf};
+use crate::collect::pick::{Files, Shard};
+use crate::output::{print, printable, unusable, Manners, UNUSABLE};
+use crate::progress::Progress;
+use crate::Reader;
+use baseline::Baseline;
+use clap::Args;
+use fails::Fails;
+use forms::{Format, Manner};
+use look::Wanted;
+use run::Run;
+use std::path::PathBuf;
 use std::process::ExitCode;
-use tally::Tally;
 
-/// How findings are written, for whom, and whether the checks that were made are listed too.
-#[derive(Clone, Copy)]
-pub struct Wish {
-    pub format: CheckFormat,
-    pub units: Option<Units>,
-    pub made: bool,
+pub use line::FileResult;
+pub use report::Report;
+
+/// The options of `check`.
+#[derive(Args)]
+pub struct Check {
+    #[command(flatten)]
+    files: Files,
+    /// How findings are written: text, line, json, jsonl, sarif, junit, github, gitlab or rdjson; NAME=FILE writes to a
+    /// file, and several may be asked for at once.
+    #[arg(long, value_name = "NAME", default_value = "text")]
+    format: Vec<forms::Asked>,
+    /// List the checks that were made, too; JSON has them always.
+    #[arg(long)]
+    made: bool,
+    #[command(flatten)]
+    fails: Fails,
+    /// Count only what isn't in this baseline; `finwright baseline` writes one.
+    #[arg(long, value_name = "FILE")]
+    baseline: Option<PathBuf>,
+    /// Mend what can be mended: each edit is tried, and kept where its finding goes and nothing new is found.
+    #[arg(long, conflicts_with_all = ["from", "shard"])]
+    fix: bool,
+    /// With --fix: write nothing, and show what would change.
+    #[arg(long, requires = "fix")]
+    diff: bool,
+    /// Only one part of several, such as 2/5: so many machines look at a fifth of the files each.
+    #[arg(long, value_name = "N/M")]
+    shard: Option<Shard>,
+    /// Look at no design: put together what earlier runs have written as jsonl.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["paths", "files_from", "since", "shard", "stdin_filename"])]
+    from: Option<PathBuf>,
+    #[command(flatten)]
+    reader: Reader,
 }
 
-pub fn check(paths: &[PathBuf], wish: Wish) -> ExitCode {
-    let found = find(paths);
-    let alone = found.len() == 1;
-    let mut outcomes: Vec<Outcome> = found
-        .par_iter()
-        .map(|path| match path {
-            Ok(path) => look_at(path, wish, alone),
-            Err((path, reason)) => Outcome::unusable(path.display().to_string(), reason.clone()),
-        })
-        .collect();
-    make_libraries(&mut outcomes);
-    let apart = Apart::gather(&outcomes, wish);
-    match wish.format {
-        CheckFormat::Json => {
-            if let Err(code) = print_json(&Report::of(&outcomes, &apart)) {
-                return code;
+pub fn check(options: &Check, manners: Manners) -> ExitCode {
+    match checked(options, manners) {
+        Ok(code) => code,
+        Err(reason) => unusable(&printable(&reason)),
+    }
+}
+
+fn checked(options: &Check, manners: Manners) -> Result<ExitCode, String> {
+    if options.format.iter().filter(|asked| asked.file.is_none()).count() > 1 {
+        return Err("only one format goes to standard output; NAME=FILE writes another to a file".to_string());
+    }
+    // A baseline that can't be read is told before anything is looked at.
+    let baseline = options.baseline.as_deref().map(Baseline::read).transpose()?;
+    let written = !options.fix || mend::mend(&options.files, options.diff, manners)?;
+    if options.diff {
+        return Ok(ExitCode::SUCCESS);
+    }
+    let mut run = run(options, manners)?;
+    if let Some(baseline) = &baseline {
+        run.without_known(baseline);
+    }
+    forms::write_all(&options.format, &run, Manner { quiet: manners.quiet, is_part: options.shard.is_some() })?;
+    for (path, reason) in run.results.unusable() {
+        eprintln!("finwright: {}: {}", printable(path), printable(reason));
+    }
+    if !written || run.results.unusable().next().is_some() {
+        return Ok(ExitCode::from(UNUSABLE));
+    }
+    Ok(ExitCode::from(u8::from(options.fails.fails(&run.results))))
+}
+
+fn run(options: &Check, manners: Manners) -> Result<Run, String> {
+    let asked = |wanted: fn(Format) -> bool| options.format.iter().any(|asked| wanted(asked.format));
+    if let Some(from) = &options.from {
+        if asked(|format| format == Format::Text) {
+            let why =
+                "text shows the designs' own lines, which a list of results doesn't have; ask for another --format";
+            return Err(why.to_string());
+        }
+        return Ok(run::of_results(list::read(from)?));
+    }
+    let found = options.files.find()?;
+    let (found, others) = match options.shard {
+        Some(shard) => (shard.of(found.clone()), found),
+        None => (found, Vec::new()),
+    };
+    let wanted = Wanted {
+        drawn: asked(|format| format == Format::Text),
+        lines: asked(|format| format == Format::Line),
+        // A baseline holds whoever's units it's read in.
+        for_programs: asked(Format::is_for_programs) || options.baseline.is_some(),
+        fixes: asked(Format::has_fixes),
+        made: options.made,
+        units: options.reader.units(false),
+        piped: options.files.stdin_filename.clone(),
+    };
+    let progress = Progress::of(found.len(), !manners.quiet);
+    Ok(run::look_at_all(&found, &others, &wanted, &progress))
+}
+
+/// The options of `baseline`.
+#[derive(Args)]
+pub struct WriteBaseline {
+    #[command(flatten)]
+    files: Files,
+    /// Where it's written.
+    #[arg(short, long, value_name = "FILE", default_value = baseline::FILE)]
+    output: PathBuf,
+}
+
+/// Write down what is found now.
+pub fn write_baseline(options: &WriteBaseline, manners: Manners) -> ExitCode {
+    let written = || -> Result<(usize, Run), String> {
+        let found = options.files.find()?;
+        let wanted = Wanted { for_programs: true, piped: options.files.stdin_filename.clone(), ..Wanted::default() };
+        let run = run::look_at_all(&found, &[], &wanted, &Progress::of(found.len(), !manners.quiet));
+        Ok((Baseline::write(&options.output, &run.results)?, run))
+    };
+    match written() {
+        Ok((many, run)) => {
+            if !manners.quiet {
+                let (many, shown) = (crate::output::plural(many, "finding"), options.output.display().to_string());
+                print(&format!("{} knows {many}\n", printable(&shown)));
             }
+            for (path, reason) in run.results.unusable() {
+                eprintln!("finwright: {}: {}", printable(path), printable(reason));
+            }
+            ExitCode::from(if run.results.unusable().next().is_some() { UNUSABLE } else { 0 })
         }
-        CheckFormat::Text => print(&text(&outcomes, &apart, alone)),
-        CheckFormat::Line => print(&lines(&outcomes, &apart)),
+        Err(reason) => unusable(&printable(&reason)),
     }
-    let unusable = || outcomes.iter().filter_map(|outcome| outcome.unusable.as_ref());
-    for unusable in unusable() {
-        eprintln!("finwright: {}: {}", printable(&unusable.path), unusable.reason);
-    }
-    if unusable().next().is_some() {
-        return ExitCode::from(UNUSABLE);
-    }
-    let passes = outcomes.iter().all(|outcome| outcome.report.verdict.may_pass());
-    ExitCode::from(u8::from(!passes || apart.has_errors()))
-}
-
-/// What came of one path.
-pub struct Outcome {
-    report: FileReport,
-    /// Its findings in the format that is asked for, without those that are told elsewhere.
-    text: String,
-    /// Its verdict in sentences.
-    judged: String,
-    found: Vec<render::Object>,
-    /// The file's path from the root.
-    real: PathBuf,
-    /// The files that it uses, by their paths from the root.
-    uses: Vec<PathBuf>,
-    /// What is found in it and stands in another file.
-    elsewhere: Vec<apart::Fault>,
-    unusable: Option<Unusable>,
-}
-
-impl Outcome {
-    fn unusable(path: String, reason: String) -> Outcome {
-        Outcome {
-            report: FileReport::unusable(&path),
-            text: String::new(),
-            judged: String::new(),
-            found: Vec::new(),
-            real: PathBuf::new(),
-            uses: Vec::new(),
-            elsewhere: Vec::new(),
-            unusable: Some(Unusable { path, reason }),
-        }
-    }
-}
-
-fn look_at(path: &Path, wish: Wish, alone: bool) -> Outcome {
-    let input = read(path).in_units(wish.units);
-    let snapshot = match input.snapshot {
-        Ok(snapshot) => snapshot,
-        Err(reason) => return Outcome::unusable(input.shown, reason),
-    };
-    let mut analysis = analyze(&snapshot);
-    if alone && is_rocket_without_flight(&analysis) && !users_beside(path).is_empty() {
-        analysis.take_as_library();
-    }
-    with(analysis.settings.units, || outcome(&input.shown, finwright_disk::real_path(path), &snapshot, &analysis, wish))
-}
-
-fn outcome(shown: &str, real: PathBuf, snapshot: &Snapshot, analysis: &Analysis, wish: Wish) -> Outcome {
-    let (told_elsewhere, own): (Vec<&Finding>, Vec<&Finding>) =
-        analysis.findings.iter().partition(|finding| apart::is_elsewhere(finding));
-    let text = match wish.format {
-        CheckFormat::Text => render::graphical(shown, analysis, &own),
-        CheckFormat::Line => render::lines(shown, analysis, &own),
-        CheckFormat::Json => String::new(),
-    };
-    let found = match wish.format {
-        CheckFormat::Json => render::objects(shown, snapshot, analysis, &own),
-        _ => Vec::new(),
-    };
-    Outcome {
-        report: FileReport::of(shown, analysis),
-        text,
-        judged: if wish.format == CheckFormat::Text { in_sentences(shown, analysis, wish.made) } else { String::new() },
-        found,
-        uses: analysis.design.files.iter().skip(2).map(|file| finwright_disk::real_path(&file.path)).collect(),
-        elsewhere: told_elsewhere.into_iter().filter_map(|finding| apart::Fault::of(analysis, finding)).collect(),
-        real,
-        unusable: None,
-    }
-}
-
-fn is_rocket_without_flight(analysis: &Analysis) -> bool {
-    analysis.design.flights.is_empty() && analysis.verdict == Verdict::NotChecked
-}
-
-/// A file without flights that another one uses is a library.
-fn make_libraries(outcomes: &mut [Outcome]) {
-    let used: Vec<PathBuf> = outcomes.iter().flat_map(|outcome| outcome.uses.iter().cloned()).collect();
-    for outcome in outcomes.iter_mut().filter(|outcome| outcome.report.may_be_library && used.contains(&outcome.real)) {
-        outcome.report.take_as_library();
-        let shown = printable(&outcome.report.path);
-        outcome.judged = format!("{shown}: {}\n", Verdict::Library.words());
-        outcome.text = String::new();
-        outcome.found.clear();
-    }
-}
-
-/// A file's verdict, its flights', and what belongs to them.
-fn in_sentences(shown: &str, analysis: &Analysis, made: bool) -> String {
-    let reason = match (&analysis.reason, analysis.design.flights.is_empty()) {
-        (Some(reason), true) => format!(": {}", reason.in_words()),
-        _ => String::new(),
-    };
-    let mut out = hanging(&format!("{}: {}{reason}", printable(shown), analysis.verdict.words()), "", "  ", measure());
-    out.push('\n');
-    let flights = analysis.design.flights.iter().zip(&analysis.flights);
-    let flights = flights.map(|(flight, judgement)| flight_in_words(&flight.name.value, judgement));
-    let made = made.then(|| format!("checks made: {}", analysis.made().join(", ")));
-    for line in flights.chain(judged::beside(analysis)).chain(made) {
-        out += &(hanging(&line, "  ", "    ", measure()) + "\n");
-    }
-    out
-}
-
-fn text(outcomes: &[Outcome], apart: &Apart, alone: bool) -> String {
-    let mut out = String::new();
-    for outcome in outcomes.iter().filter(|outcome| outcome.unusable.is_none()) {
-        out += &outcome.text;
-        // In a long list what meets the checks is counted, and the rest told.
-        let told = alone || outcome.report.verdict <= Verdict::LookAtIt || outcome.report.counts.allowed > 0;
-        if told {
-            out += &outcome.judged;
-            out.push('\n');
-        }
-    }
-    out += &apart.text();
-    // The closing brings its own empty line.
-    out.truncate(out.trim_end_matches('\n').len());
-    out.push('\n');
-    let total = Tally::of(outcomes, apart);
-    if total.files > 0 {
-        out += &closing(&total.in_words());
-    }
-    // With nothing before it the closing needs no empty line.
-    out.trim_start_matches('\n').to_string()
-}
-
-fn lines(outcomes: &[Outcome], apart: &Apart) -> String {
-    let mut out = String::new();
-    for outcome in outcomes.iter().filter(|outcome| outcome.unusable.is_none()) {
-        let reason = outcome.report.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.rule));
-        out += &outcome.text;
-        out += &format!("{}: {}{reason}\n", printable(&outcome.report.path), outcome.report.verdict.words());
-    }
-    out + &apart.lines()
 }

@@ -1,13 +1,26 @@
 //! From the paths on the command line to the designs to look at.
 
+mod git;
+pub mod library;
+mod list;
+mod name;
+pub mod pick;
+mod walk;
+
 use finwright_checks::settings::settings_for;
 use finwright_checks::{Settings, Snapshot};
 use finwright_disk::{plain_words, read_text, text_of, DiskFiles};
 use finwright_units::Units;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
+
+pub use name::{from_here, STARTED_IN};
+pub use walk::is_design;
+
+/// A path that a design is found by, or that can't be used, with the reason.
+pub type Found = Result<PathBuf, (PathBuf, String)>;
 
 /// A design to look at, or why it can't be.
 pub struct Input {
@@ -34,21 +47,50 @@ pub fn own_settings() -> Arc<Settings> {
     settings_of(&real_of(Path::new("-")))
 }
 
-/// All paths' designs, in the order of the paths; those of a folder in alphabetical order.
-pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, (PathBuf, String)>> {
-    let mut found = Vec::new();
+/// All paths' designs, by name from the folder that the command was started in, in alphabetical order and each once,
+/// however often and in whatever order it's named. A link beside its file isn't looked at a second time.
+pub fn find(paths: &[PathBuf]) -> Vec<Found> {
+    let mut names = name::Names::default();
+    let mut found: Vec<Found> = Vec::new();
+    let mut named: Vec<PathBuf> = Vec::new();
     for path in paths {
-        if path.is_dir() {
-            let before = found.len();
-            found.extend(below(path));
-            if found.len() == before {
-                found.push(Err((path.clone(), "there is no *.finw file in this folder".to_string())));
+        if !path.is_dir() {
+            match walk::leads_nowhere(path) {
+                Some(reason) => found.push(Err((names.shown(path), reason))),
+                None => named.push(if is_stdin(path) { path.clone() } else { names.shown(path) }),
             }
-        } else {
-            found.push(Ok(path.clone()));
+            continue;
+        }
+        let below = walk::below(path);
+        if below.is_empty() {
+            found.push(Err((path.clone(), "there is no *.finw file in this folder".to_string())));
+        }
+        for one in below {
+            match one {
+                Ok(path) => named.push(names.shown(&path)),
+                Err((path, reason)) => found.push(Err((names.shown(&path), reason))),
+            }
         }
     }
+    // A file's own name goes before a link's.
+    let mut by_file: BTreeMap<PathBuf, (bool, PathBuf)> = BTreeMap::new();
+    for shown in named {
+        let place = (shown.is_symlink(), shown.clone());
+        let kept = by_file.entry(real_of(&shown)).or_insert_with(|| place.clone());
+        if place < *kept {
+            *kept = place;
+        }
+    }
+    found.extend(by_file.into_values().map(|(_, shown)| Ok(shown)));
+    found.sort_by(|a, b| name_of(a).cmp(name_of(b)));
+    found.dedup();
     found
+}
+
+fn name_of(found: &Found) -> &std::ffi::OsStr {
+    match found {
+        Ok(path) | Err((path, _)) => path.as_os_str(),
+    }
 }
 
 /// What comes in by the pipe, as the reader knows it.
@@ -56,8 +98,14 @@ pub const STANDARD_INPUT: &str = "(standard input)";
 
 /// Read one design.
 pub fn read(path: &Path) -> Input {
-    let shown = if is_stdin(path) { STANDARD_INPUT.to_string() } else { path.display().to_string() };
+    read_as(path, None)
+}
+
+/// Read one design; what comes in by the pipe is taken for the text of the file `piped`, where that is known.
+pub fn read_as(path: &Path, piped: Option<&Path>) -> Input {
     let text = if is_stdin(path) { read_stdin() } else { read_text(path) };
+    let path = if is_stdin(path) { piped.unwrap_or(path) } else { path };
+    let shown = if is_stdin(path) { STANDARD_INPUT.to_string() } else { path.display().to_string() };
     let real = real_of(path);
     let snapshot = text.map(|text| Snapshot {
         path: path.to_path_buf(),
@@ -66,31 +114,6 @@ pub fn read(path: &Path) -> Input {
         settings: settings_of(&real),
     });
     Input { shown, snapshot }
-}
-
-/// The designs beside a file that use it, by their first lines: a file without flights that others use is theirs to
-/// check.
-pub fn users_beside(path: &Path) -> Vec<PathBuf> {
-    let real = real_of(path);
-    let Some(folder) = real.parent() else { return Vec::new() };
-    let mut designs = below(folder).into_iter().flatten().take(MOST_NEIGHBOURS).collect::<Vec<_>>();
-    designs.sort();
-    designs.retain(|design| *design != real && uses(design).contains(&real));
-    designs
-}
-
-/// More designs than this beside a file aren't looked into for one that uses it.
-const MOST_NEIGHBOURS: usize = 1000;
-
-/// The files that a design names with `use`, by their paths from the root.
-fn uses(design: &Path) -> Vec<PathBuf> {
-    let (Ok(text), Some(folder)) = (read_text(design), design.parent()) else { return Vec::new() };
-    let tree = finwright_grammar::parse(&text);
-    let named = tree.items.iter().filter_map(|item| match item {
-        finwright_grammar::Item::Use { path, .. } => Some(tree.unquoted(*path).to_string()),
-        _ => None,
-    });
-    named.map(|name| finwright_disk::real_path(&folder.join(name))).collect()
 }
 
 /// Whether a path stands for what comes in by the pipe.
@@ -107,7 +130,7 @@ fn read_stdin() -> Result<Arc<str>, String> {
 }
 
 /// A design's path from the root; what comes in by the pipe lies in the folder that the command was started in.
-fn real_of(path: &Path) -> PathBuf {
+pub fn real_of(path: &Path) -> PathBuf {
     if is_stdin(path) {
         STARTED_IN.join("-")
     } else {
@@ -128,29 +151,8 @@ fn settings_of(real: &Path) -> Arc<Settings> {
 
 /// What a design may use: files below the folder that the command was started in, when the design lies there, else
 /// those below the design's own folder.
-fn files_for(path: &Path, real: &Path) -> DiskFiles {
+pub fn files_for(path: &Path, real: &Path) -> DiskFiles {
     let own = real.parent().map(Path::to_path_buf).unwrap_or_default();
     let root = STARTED_IN.as_path();
     DiskFiles::below([if is_stdin(path) || real.starts_with(root) { root.to_path_buf() } else { own }])
-}
-
-/// Found once, not for every design of a batch: it takes a walk up the folders.
-static STARTED_IN: LazyLock<PathBuf> =
-    LazyLock::new(|| finwright_disk::real_path(&std::env::current_dir().unwrap_or_default()));
-
-fn below(folder: &Path) -> Vec<Result<PathBuf, (PathBuf, String)>> {
-    let mut found: Vec<Result<PathBuf, (PathBuf, String)>> = ignore::WalkBuilder::new(folder)
-        .sort_by_file_path(Path::cmp)
-        .build()
-        .filter_map(|entry| match entry {
-            Ok(entry) => {
-                let is_design = entry.path().extension().is_some_and(|e| e == "finw");
-                let is_file = entry.file_type().is_some_and(|t| t.is_file() || t.is_symlink());
-                (is_design && is_file).then(|| Ok(entry.into_path()))
-            }
-            Err(error) => Some(Err((folder.to_path_buf(), error.to_string()))),
-        })
-        .collect();
-    found.dedup_by(|a, b| matches!((a, b), (Ok(a), Ok(b)) if a == b));
-    found
 }

@@ -1,41 +1,50 @@
 //! `finwright fmt`: designs in the one style, written back, listed, or shown as a difference.
 
-use crate::collect::{find, is_stdin, read};
-use crate::output::{print, printable, UNUSABLE};
-use crate::replace::replace;
+use crate::collect::pick::Files;
+use crate::collect::{is_stdin, read_as};
+use crate::output::{print_as_it_is, printable, unusable, Manners, UNUSABLE};
+use crate::replace::{difference, link, replace};
+use clap::Args;
 use finwright_grammar::format;
 use rayon::prelude::*;
-use similar::TextDiff;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
-/// What becomes of a design that isn't in the one style.
-#[derive(Clone, Copy)]
-pub struct Wish {
-    /// List it, write nothing, and end with 1.
-    pub check: bool,
-    /// Show what would change, and write nothing.
-    pub diff: bool,
+/// The options of `fmt`.
+#[derive(Args)]
+pub struct Fmt {
+    #[command(flatten)]
+    files: Files,
+    /// Write nothing; list the files that would change, and end with 1 if there are any.
+    #[arg(long)]
+    check: bool,
+    /// Write nothing; show what would change.
+    #[arg(long)]
+    diff: bool,
 }
 
-pub fn fmt(paths: &[PathBuf], wish: Wish) -> ExitCode {
-    let outcomes: Vec<Outcome> = find(paths)
+pub fn fmt(wish: &Fmt, manners: Manners) -> ExitCode {
+    let found = match wish.files.find() {
+        Ok(found) => found,
+        Err(reason) => return unusable(&printable(&reason)),
+    };
+    let outcomes: Vec<Outcome> = found
         .par_iter()
         .map(|path| match path {
-            Ok(path) => lay_out(path, wish),
+            Ok(path) => lay_out(path, wish, manners),
             Err((path, reason)) => Outcome::Unusable(format!("{}: {reason}", path.display())),
         })
         .collect();
     let mut code = 0;
     for outcome in &outcomes {
         match outcome {
-            Outcome::Settled(text) => print(text),
+            Outcome::Settled(text) => print_as_it_is(text),
             Outcome::Unsettled(text) => {
-                print(text);
+                print_as_it_is(text);
                 code = code.max(u8::from(wish.check));
             }
             Outcome::Unusable(reason) => {
-                eprintln!("finwright: {reason}");
+                eprintln!("finwright: {}", printable(reason));
                 code = UNUSABLE;
             }
         }
@@ -53,11 +62,11 @@ enum Outcome {
     Unusable(String),
 }
 
-fn lay_out(path: &Path, wish: Wish) -> Outcome {
+fn lay_out(path: &Path, wish: &Fmt, manners: Manners) -> Outcome {
     if let Some(told) = link(path).filter(|_| !wish.check && !wish.diff) {
-        return Outcome::Settled(told);
+        return Outcome::Settled(told + ": format that file\n");
     }
-    let input = read(path);
+    let input = read_as(path, wish.files.stdin_filename.as_deref());
     let text = match input.snapshot {
         Ok(snapshot) => snapshot.text,
         Err(reason) => return Outcome::Unusable(format!("{}: {reason}", input.shown)),
@@ -73,23 +82,11 @@ fn lay_out(path: &Path, wish: Wish) -> Outcome {
         return Outcome::Unsettled(difference(&input.shown, &text, &formatted));
     }
     if wish.check {
-        return Outcome::Unsettled(format!("{}\n", input.shown));
+        return Outcome::Unsettled(format!("{}\n", printable(&input.shown)));
     }
     match replace(path, &formatted) {
+        Ok(()) if manners.quiet => Outcome::Settled(String::new()),
         Ok(()) => Outcome::Settled(format!("formatted {}\n", printable(&input.shown))),
         Err(reason) => Outcome::Unusable(format!("{}: {reason}", input.shown)),
     }
-}
-
-/// A link is told and left alone: what it leads to may lie in a folder that nobody meant to change, and a new file in
-/// its place would part the two.
-fn link(path: &Path) -> Option<String> {
-    let target = std::fs::read_link(path).ok()?;
-    let (shown, target) = (path.display().to_string(), target.display().to_string());
-    Some(format!("{} is a link to {}: format that file\n", printable(&shown), printable(&target)))
-}
-
-/// A unified difference, as `patch` takes it.
-fn difference(shown: &str, before: &str, after: &str) -> String {
-    TextDiff::from_lines(before, after).unified_diff().context_radius(3).header(shown, shown).to_string()
 }

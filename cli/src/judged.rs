@@ -3,12 +3,13 @@
 use finwright_assess::Likelihood;
 use finwright_checks::lacking::{joined, needed_in_words};
 use finwright_checks::rules;
-use finwright_checks::{Allowed, Analysis, Judgement, Level, Reason, Verdict};
+use finwright_checks::{Allowed, Analysis, Judgement, Level, Verdict};
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// A flight's verdict for a program.
-#[derive(Serialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 pub struct FlightVerdict {
     /// The flight's name.
     name: String,
@@ -17,7 +18,7 @@ pub struct FlightVerdict {
 }
 
 /// A verdict with what it rests on.
-#[derive(Serialize, JsonSchema)]
+#[derive(Serialize, Deserialize, JsonSchema)]
 pub struct Told {
     /// Whether to fly.
     verdict: Verdict,
@@ -37,6 +38,34 @@ pub struct Told {
     allowed: Vec<String>,
 }
 
+/// What speaks against a flight or a file, for a program.
+#[derive(Serialize, Deserialize, JsonSchema)]
+pub struct Reason {
+    /// The rule.
+    pub rule: Cow<'static, str>,
+    /// How much it matters.
+    level: Level,
+    /// What it says.
+    message: String,
+    /// What would mend it; empty where nothing can be said.
+    help: String,
+    /// The author's reason for allowing it, where the author does.
+    allowed: Option<String>,
+}
+
+impl Reason {
+    /// The reason as an object.
+    pub fn of(reason: &finwright_checks::Reason) -> Reason {
+        Reason {
+            rule: Cow::Borrowed(reason.rule),
+            level: reason.level,
+            message: reason.message.clone(),
+            help: reason.help.clone(),
+            allowed: reason.allowed.clone(),
+        }
+    }
+}
+
 /// The verdict on each flight, as objects.
 pub fn objects(analysis: &Analysis) -> Vec<FlightVerdict> {
     let names = analysis.design.flights.iter().map(|flight| flight.name.value.clone());
@@ -47,7 +76,7 @@ pub fn objects(analysis: &Analysis) -> Vec<FlightVerdict> {
 pub fn told(judgement: &Judgement) -> Told {
     Told {
         verdict: judgement.verdict,
-        reason: judgement.reason.clone(),
+        reason: judgement.reason.as_ref().map(Reason::of),
         likely: judgement.likely,
         in_still_air: judgement.in_still_air,
         as_weighed: judgement.basis.is_weighed(),

@@ -10,30 +10,35 @@ mod draw;
 mod explain;
 mod fmt;
 mod guides;
+mod init;
 mod judged;
 mod layout;
 #[cfg(feature = "pictures")]
 mod letters;
 mod more;
+mod new;
+mod object;
 mod output;
 #[cfg(feature = "pictures")]
 mod preview;
+mod progress;
 mod render;
 mod replace;
 mod schema;
 #[cfg(feature = "pictures")]
 mod sheet;
+mod shell;
 mod show;
 mod snippet;
 mod table;
 mod working;
-#[cfg(feature = "pictures")]
 mod written;
 
 #[cfg(feature = "pictures")]
 use clap::builder::TypedValueParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use finwright_units::Units;
+use output::Manners;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -41,8 +46,10 @@ use std::process::ExitCode;
 ///
 /// It computes what a design file says and meets the checks listed; the range safety officer and the local code decide.
 #[derive(Parser)]
-#[command(name = "finwright", version, max_term_width = 100)]
+#[command(name = "finwright", version = env!("FINWRIGHT_VERSION"), max_term_width = 100)]
 struct Arguments {
+    #[command(flatten)]
+    manners: Manners,
     #[command(subcommand)]
     command: Command,
 }
@@ -50,31 +57,11 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     /// Check designs and report what the rules find.
-    Check {
-        /// Files, folders (searched for *.finw), or - for standard input.
-        #[arg(required = true)]
-        paths: Vec<PathBuf>,
-        /// How findings are written.
-        #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
-        format: CheckFormat,
-        /// List the checks that were made, too; JSON has them always.
-        #[arg(long)]
-        made: bool,
-        #[command(flatten)]
-        reader: Reader,
-    },
+    Check(check::Check),
+    /// Write down what is found now, so that `check --baseline` counts only what is new.
+    Baseline(check::WriteBaseline),
     /// Lay designs out in the one style.
-    Fmt {
-        /// Files, folders (searched for *.finw), or - for standard input.
-        #[arg(required = true)]
-        paths: Vec<PathBuf>,
-        /// Write nothing; list the files that would change, and end with 1 if there are any.
-        #[arg(long)]
-        check: bool,
-        /// Write nothing; show what would change.
-        #[arg(long)]
-        diff: bool,
-    },
+    Fmt(fmt::Fmt),
     /// Show a design's numbers: a table a flight.
     Show {
         /// The design, or - for standard input.
@@ -219,9 +206,29 @@ enum Command {
     },
     /// Print a JSON schema.
     Schema {
-        /// Of the numbers that `show --format json` gives, of `check --format json`, or of `finwright.toml`.
+        /// Of the numbers that `show --format json` gives, of `check --format json`, of a line of `check --format jsonl`, or
+        /// of `finwright.toml`.
         #[arg(value_enum, default_value_t = SchemaOf::Numbers)]
         of: SchemaOf,
+    },
+    /// Begin a design: a small complete rocket that meets every check.
+    New(new::New),
+    /// Set a club's repository up: settings, workflows that check every change, hooks, a first design.
+    Init {
+        /// The folder.
+        #[arg(default_value = ".")]
+        folder: PathBuf,
+    },
+    /// Print a script that completes this command in a shell.
+    Completions {
+        /// The shell.
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+    /// Print a page for man.
+    Manual {
+        /// Of one command, such as check; without one, the whole's.
+        command: Option<String>,
     },
     /// Serve an editor on standard input and output (Language Server Protocol).
     Lsp,
@@ -288,16 +295,6 @@ impl From<PaperSize> for finwright_draw::paper::Paper {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum CheckFormat {
-    /// With the lines they are about.
-    Text,
-    /// One line a finding.
-    Line,
-    /// One JSON object: the findings, and what couldn't be used.
-    Json,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum GuidesFormat {
     /// A table, the advice in sentences, and where guides go.
     Text,
@@ -315,6 +312,8 @@ enum SchemaOf {
     Numbers,
     /// What `check --format json` prints.
     Check,
+    /// A line of `check --format jsonl` about a file.
+    File,
     /// The settings in `finwright.toml`.
     Settings,
 }
@@ -338,12 +337,17 @@ enum WorkingFormat {
 }
 
 fn main() -> ExitCode {
-    match Arguments::parse().command {
-        Command::Check { paths, format, made, reader } => {
-            let units = reader.units(format == CheckFormat::Json);
-            check::check(&paths, check::Wish { format, units, made })
-        }
-        Command::Fmt { paths, check, diff } => fmt::fmt(&paths, fmt::Wish { check, diff }),
+    let arguments = Arguments::parse();
+    let manners = arguments.manners;
+    output::colour(manners.color);
+    output::ended(run(arguments.command, manners))
+}
+
+fn run(command: Command, manners: Manners) -> ExitCode {
+    match command {
+        Command::Check(options) => check::check(&options, manners),
+        Command::Baseline(options) => check::write_baseline(&options, manners),
+        Command::Fmt(options) => fmt::fmt(&options, manners),
         Command::Show { file, format, limits, reader } => {
             show::show(&file, format, limits.as_deref(), reader.units(format == ShowFormat::Json))
         }
@@ -385,11 +389,16 @@ fn main() -> ExitCode {
             let schema = match of {
                 SchemaOf::Numbers => schema::numbers(),
                 SchemaOf::Check => schema::check(),
+                SchemaOf::File => schema::file(),
                 SchemaOf::Settings => finwright_checks::settings::schema::schema(),
             };
             output::print(&format!("{schema:#}\n"));
             ExitCode::SUCCESS
         }
+        Command::New(options) => new::new(&options, manners),
+        Command::Init { folder } => init::init(&folder, manners),
+        Command::Completions { shell } => shell::completions::<Arguments>(shell),
+        Command::Manual { command } => shell::manual::<Arguments>(command.as_deref()),
         Command::Lsp => match finwright_server::run() {
             Ok(code) => code,
             Err(error) => output::unusable(&format!("the server can't start: {error}")),

@@ -1,17 +1,90 @@
 //! Writing, and giving up politely.
 
 use crate::layout::{measure, paragraph};
+use clap::{Args, ValueEnum};
 use serde::Serialize;
-use std::io::Write;
+use std::borrow::Cow;
+use std::ffi::OsString;
+use std::io::{ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
+use std::sync::OnceLock;
 
 /// Exit status for input that can't be used.
 pub const UNUSABLE: u8 = 2;
 
-/// Write to standard output; a reader that has gone away (`| head`) isn't an error.
+/// How much is said, and in which colours.
+#[derive(Clone, Copy, Args)]
+pub struct Manners {
+    /// Say only what is wrong.
+    #[arg(short, long, global = true)]
+    pub quiet: bool,
+    /// Whether colours are used; without it, on a terminal that knows them.
+    #[arg(long, value_enum, global = true, value_name = "WHEN", default_value_t = Colour::Auto)]
+    pub color: Colour,
+}
+
+/// When colours are used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Colour {
+    /// On a terminal that knows them, unless its user wants none (NO_COLOR).
+    Auto,
+    /// Everywhere.
+    Always,
+    /// Nowhere.
+    Never,
+}
+
+static COLOUR: OnceLock<Colour> = OnceLock::new();
+
+/// Say once what was asked for.
+pub fn colour(asked: Colour) {
+    let _ = COLOUR.set(asked);
+}
+
+/// Whether what goes to standard output is coloured.
+pub fn is_coloured() -> bool {
+    match COLOUR.get().copied().unwrap_or(Colour::Auto) {
+        Colour::Always => true,
+        Colour::Never => false,
+        Colour::Auto => colours(std::io::stdout().is_terminal(), |name| std::env::var_os(name)),
+    }
+}
+
+/// Whether colours are welcome: on a terminal that knows them, unless its user wants none (no-color.org).
+fn colours(is_terminal: bool, variable: impl Fn(&str) -> Option<OsString>) -> bool {
+    let unwanted = variable("NO_COLOR").is_some_and(|value| !value.is_empty());
+    let unknown = variable("TERM").is_some_and(|value| value == "dumb");
+    is_terminal && !unwanted && !unknown
+}
+
+static LOST: OnceLock<String> = OnceLock::new();
+
+/// Write words to standard output. What would move the cursor or name the window, which a design's text may hold, is
+/// shown as `�`; colours are the drawing's own, which has cleaned what it draws.
 pub fn print(text: &str) {
+    match is_coloured() {
+        true => print_as_it_is(text),
+        false => print_as_it_is(&harmless(text)),
+    }
+}
+
+/// Write to standard output what somebody reads back byte for byte. A reader that has gone away (`| head`) isn't an
+/// error, and what can't be written for any other reason is told at the end.
+pub fn print_as_it_is(text: &str) {
     let mut out = std::io::stdout().lock();
-    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+    if let Err(error) = out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        if error.kind() != ErrorKind::BrokenPipe {
+            let _ = LOST.set(error.to_string());
+        }
+    }
+}
+
+/// The status to end with: where something couldn't be written that is the worst that could be said.
+pub fn ended(code: ExitCode) -> ExitCode {
+    match LOST.get() {
+        Some(why) => unusable(&format!("standard output can't be written ({why})")),
+        None => code,
+    }
 }
 
 /// Write a value as JSON, or say why it can't be, with the status to end with.
@@ -59,6 +132,16 @@ pub fn printable(name: &str) -> String {
     name.replace(char::is_control, "\u{FFFD}")
 }
 
+/// Text for a terminal: lines and tabs stay, and any other control character is shown as `�`.
+pub fn harmless(text: &str) -> Cow<'_, str> {
+    let harms = |c: char| c.is_control() && c != '\n' && c != '\t';
+    if text.contains(harms) {
+        Cow::Owned(text.replace(harms, "\u{FFFD}"))
+    } else {
+        Cow::Borrowed(text)
+    }
+}
+
 /// So many of a thing: "1 error", "2 errors".
 pub fn plural(n: usize, word: &str) -> String {
     if n == 1 {
@@ -72,6 +155,17 @@ pub fn plural(n: usize, word: &str) -> String {
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn colours_only_where_they_are_known_and_wanted() {
+        let told = |variables: &'static [(&str, &str)]| {
+            colours(true, |name| variables.iter().find(|(known, _)| *known == name).map(|(_, value)| value.into()))
+        };
+        assert!(told(&[]) && told(&[("TERM", "xterm-256color"), ("NO_COLOR", "")]));
+        assert!(!told(&[("NO_COLOR", "1")]) && !told(&[("NO_COLOR", "0"), ("TERM", "xterm")]));
+        assert!(!told(&[("TERM", "dumb")]));
+        assert!(!colours(false, |_| None), "a pipe isn't a terminal");
+    }
 
     #[test]
     fn a_plain_path_stays_as_it_is() {

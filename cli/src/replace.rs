@@ -1,5 +1,7 @@
 //! A file's text replaced whole: at every moment the old text is there, or the new one.
 
+use crate::output::printable;
+use similar::TextDiff;
 use std::io::{Error, ErrorKind, Write};
 use std::path::Path;
 use tempfile::Builder;
@@ -30,4 +32,17 @@ pub fn replace(path: &Path, text: &str) -> Result<(), String> {
 
 fn in_words(error: &Error) -> String {
     format!("it can't be written, and is as it was ({error})")
+}
+
+/// A link is told and left alone: what it leads to may lie in a folder that nobody meant to change, and a new file in
+/// its place would part the two.
+pub fn link(path: &Path) -> Option<String> {
+    let target = std::fs::read_link(path).ok()?;
+    let (shown, target) = (path.display().to_string(), target.display().to_string());
+    Some(format!("{} is a link to {}", printable(&shown), printable(&target)))
+}
+
+/// A unified difference, as `patch` takes it.
+pub fn difference(shown: &str, before: &str, after: &str) -> String {
+    TextDiff::from_lines(before, after).unified_diff().context_radius(3).header(shown, shown).to_string()
 }

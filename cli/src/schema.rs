@@ -1,6 +1,6 @@
 //! The JSON schemas of what is printed, from the same tables and types.
 
-use crate::check::Report;
+use crate::check::{FileResult, Report};
 use crate::judged::Told;
 use finwright_assess::report::{FlownReport, OpeningReport, PieceReport, NUMBERS};
 use schemars::schema_for;
@@ -14,6 +14,13 @@ pub fn check() -> Value {
         "Every file that was looked at, with its verdict and what was found in it. Names may be added; `version` counts up \
          when one changes its meaning or goes."
     );
+    schema
+}
+
+/// The schema of a line of `finwright check --format jsonl` about a file.
+pub fn file() -> Value {
+    let mut schema = schema_for!(FileResult).to_value();
+    schema["title"] = json!("a line of finwright check --format jsonl");
     schema
 }
 

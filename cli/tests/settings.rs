@@ -13,16 +13,13 @@ fn a_broken_file_ends_with_1_and_its_line() {
     folder.design("designs/design.finw", "1 m");
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
     assert_eq!(status, 1);
-    let line = "../finwright.toml:3:1: error settings/not-understood: that isn't a level for `guide/slow-exit`; it \
+    let line = "finwright.toml:3:1: error settings/not-understood: that isn't a level for `guide/slow-exit`; it \
         touches 1 design: designs/design.finw\n";
     assert!(said.contains(line), "{said}");
     assert!(said.starts_with("designs/design.finw: not as it is: settings/not-understood\n"), "{said}");
     folder.write("finwright.toml", "profile = \n");
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
-    assert!(
-        status == 1 && said.contains("../finwright.toml:1:1: error settings/not-understood: it isn't TOML"),
-        "{said}"
-    );
+    assert!(status == 1 && said.contains("finwright.toml:1:1: error settings/not-understood: it isn't TOML"), "{said}");
     std::fs::write(folder.0.join("finwright.toml"), b"profile = \"\xe9\"\n").unwrap();
     let (said, status) = folder.run(&["check", "--format", "line", "designs"], None);
     assert!(
@@ -69,10 +66,10 @@ fn each_folder_of_a_batch_has_its_own() {
     assert_eq!(status, 0, "{said}");
     let verdicts: Vec<&str> = said.lines().filter(|line| !line.contains(" warning ")).collect();
     let wanted = [
-        "./d.finw: look at it: guide/slow-exit",
-        "./lax/a.finw: meets the checks",
-        "./lax/deep/b.finw: meets the checks",
-        "./strict/c.finw: look at it: guide/slow-exit",
+        "d.finw: look at it: guide/slow-exit",
+        "lax/a.finw: meets the checks",
+        "lax/deep/b.finw: meets the checks",
+        "strict/c.finw: look at it: guide/slow-exit",
     ];
     assert_eq!(verdicts, wanted, "{said}");
 }
@@ -109,10 +106,11 @@ fn editor_and_command_line_say_the_same() {
             let all = report[key].as_array().unwrap().iter();
             all.map(|f| ["rule", "level", "message"].map(|key| f[key].as_str().unwrap().to_string())).collect()
         };
-        // What stands in finwright.toml is told there, with its line; an editor tells it at the design's top.
+        // What stands in finwright.toml is told there, with its line; an editor tells it at the design's top, with the
+        // way there from the design.
         let shared = told("shared").into_iter().map(|[rule, level, message]| {
             let line = &report["shared"][0]["line"];
-            [rule, level, format!("{}, line {line}: {message}", report["shared"][0]["file"].as_str().unwrap())]
+            [rule, level, format!("../{}, line {line}: {message}", report["shared"][0]["file"].as_str().unwrap())]
         });
         let on_the_line: Vec<[String; 3]> = shared.chain(told("findings")).collect();
         assert_eq!(in_an_editor(&folder, "designs/design.finw"), on_the_line, "{settings}");

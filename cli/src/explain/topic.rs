@@ -9,7 +9,8 @@ pub struct Topic {
 }
 
 /// The topics by name.
-pub static TOPICS: [Topic; 3] = [
+pub static TOPICS: [Topic; 4] = [
+    Topic { name: "club", text: include_str!("../topics/club.md") },
     Topic { name: "hardware", text: include_str!("../topics/hardware.md") },
     Topic { name: "measuring", text: include_str!("../topics/measuring.md") },
     Topic { name: "measuring-flights", text: include_str!("../topics/measuring_flights.md") },

@@ -9,11 +9,11 @@ use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// How likely a flight's exit speed, margin and thrust to weight meet their floors, each 0 to 1. To first order,
 /// normally distributed; the wind isn't varied.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Likelihood {
     /// All three at once, with the tolerances that the file gives.
     pub all: f64,
@@ -37,7 +37,7 @@ pub struct Likelihood {
 }
 
 /// An input that varies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Input {
     /// The motor's thrust.

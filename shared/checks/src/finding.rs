@@ -2,7 +2,7 @@
 
 use finwright_grammar::Place;
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// One thing that the reader should know, with where it is and what to do about it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -63,7 +63,7 @@ pub struct Also {
 }
 
 /// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Level {
     /// Don't fly it like this.

@@ -2,6 +2,7 @@
 
 use finwright_grammar::LineIndex;
 use finwright_model::Files;
+use std::io::Read;
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
@@ -39,7 +40,11 @@ pub fn read_text(path: &Path) -> Result<Arc<str>, String> {
         return Err("it isn't a file".to_string());
     }
     check_size(about.len())?;
-    text_of(std::fs::read(path).map_err(plain_words)?)
+    // It may have grown since, or be another file by now: one byte over the limit is enough to know.
+    let mut bytes = Vec::with_capacity(about.len() as usize + 1);
+    let file = std::fs::File::open(path).map_err(plain_words)?;
+    file.take(SIZE_LIMIT as u64 + 1).read_to_end(&mut bytes).map_err(plain_words)?;
+    text_of(bytes)
 }
 
 /// Bytes as text, or where they stop being text.
