@@ -5,8 +5,10 @@ mod chances;
 mod check;
 mod chosen;
 mod collect;
+mod diff;
 #[cfg(feature = "pictures")]
 mod draw;
+mod escape;
 mod explain;
 mod fmt;
 mod guides;
@@ -14,6 +16,7 @@ mod judged;
 mod layout;
 #[cfg(feature = "pictures")]
 mod letters;
+mod likeness;
 mod more;
 mod output;
 #[cfg(feature = "pictures")]
@@ -25,6 +28,7 @@ mod schema;
 mod sheet;
 mod show;
 mod snippet;
+mod statements;
 mod table;
 mod working;
 #[cfg(feature = "pictures")]
@@ -118,6 +122,18 @@ enum Command {
         /// How the comparison is written.
         #[arg(long, value_enum, default_value_t = GuidesFormat::Text)]
         format: GuidesFormat,
+        #[command(flatten)]
+        reader: Reader,
+    },
+    /// Compare designs before and after a change: numbers, verdicts, findings, parts.
+    Diff {
+        /// A file, a folder, or either of them in a git revision: REV:PATH.
+        old: PathBuf,
+        /// The same after the change.
+        new: PathBuf,
+        /// How the comparison is written.
+        #[arg(long, value_enum, default_value_t = DiffFormat::Text)]
+        format: DiffFormat,
         #[command(flatten)]
         reader: Reader,
     },
@@ -219,7 +235,7 @@ enum Command {
     },
     /// Print a JSON schema.
     Schema {
-        /// Of the numbers that `show --format json` gives, of `check --format json`, or of `finwright.toml`.
+        /// Of the numbers that `show --format json` gives, of `check` or `diff --format json`, or of `finwright.toml`.
         #[arg(value_enum, default_value_t = SchemaOf::Numbers)]
         of: SchemaOf,
     },
@@ -310,11 +326,23 @@ enum GuidesFormat {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum DiffFormat {
+    /// Tables and lists.
+    Text,
+    /// One JSON object, SI numbers.
+    Json,
+    /// For a pull request.
+    Markdown,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum SchemaOf {
     /// The numbers of `show --format json`.
     Numbers,
     /// What `check --format json` prints.
     Check,
+    /// What `diff --format json` prints.
+    Diff,
     /// The settings in `finwright.toml`.
     Settings,
 }
@@ -362,6 +390,9 @@ fn main() -> ExitCode {
             };
             guides::guides(&file, &wishes)
         }
+        Command::Diff { old, new, format, reader } => {
+            diff::diff(&old, &new, diff::Wish { format, units: reader.units(format == DiffFormat::Json) })
+        }
         Command::Chances { file, runs, seed, format, reader } => {
             chances::chances(&file, runs, seed, format, reader.units(format == ShowFormat::Json))
         }
@@ -385,6 +416,7 @@ fn main() -> ExitCode {
             let schema = match of {
                 SchemaOf::Numbers => schema::numbers(),
                 SchemaOf::Check => schema::check(),
+                SchemaOf::Diff => schema::diff(),
                 SchemaOf::Settings => finwright_checks::settings::schema::schema(),
             };
             output::print(&format!("{schema:#}\n"));

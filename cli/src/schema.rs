@@ -1,6 +1,7 @@
 //! The JSON schemas of what is printed, from the same tables and types.
 
 use crate::check::Report;
+use crate::diff;
 use crate::judged::Told;
 use finwright_assess::report::{OpeningReport, NUMBERS};
 use schemars::schema_for;
@@ -13,6 +14,17 @@ pub fn check() -> Value {
     schema["description"] = json!(
         "Every file that was looked at, with its verdict and what was found in it. Names may be added; `version` counts up \
          when one changes its meaning or goes."
+    );
+    schema
+}
+
+/// The schema of `finwright diff --format json` (JSON Schema, draft 2020-12).
+pub fn diff() -> Value {
+    let mut schema = schema_for!(diff::Report).to_value();
+    schema["title"] = json!("finwright diff");
+    schema["description"] = json!(
+        "What became of every design that differs. Names may be added; `version` counts up when one changes its meaning \
+         or goes."
     );
     schema
 }
