@@ -5,6 +5,8 @@ mod chances;
 mod check;
 mod chosen;
 mod collect;
+#[cfg(feature = "pictures")]
+mod day;
 mod diff;
 #[cfg(feature = "pictures")]
 mod draw;
@@ -215,6 +217,33 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// List a flying day's rockets for the officer's table: a line each, in the order in which they stop as the wind rises.
+    #[cfg(feature = "pictures")]
+    Day {
+        /// The designs, or folders of them.
+        #[arg(required = true)]
+        designs: Vec<PathBuf>,
+        /// A file of pads, a club's: each rocket flies from the best of them. A site in it is the field.
+        #[arg(long, value_name = "FILE")]
+        pads: Option<PathBuf>,
+        /// Today's steady wind, such as 4m/s or 9mph; gusts keep the site's proportion.
+        #[arg(long, value_name = "SPEED")]
+        wind: Option<String>,
+        /// The field, where the file of pads has several sites.
+        #[arg(long, value_name = "NAME")]
+        site: Option<String>,
+        /// How the list is written to standard output.
+        #[arg(long, value_enum, default_value_t = DayFormat::Text)]
+        format: DayFormat,
+        /// The file to write: .pdf, .html, .csv or .txt.
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+        /// The paper.
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
+        #[command(flatten)]
+        reader: Reader,
+    },
     /// Show a design's live page: its pictures in a browser, following every save.
     #[cfg(feature = "pictures")]
     Preview {
@@ -325,6 +354,15 @@ enum GuidesFormat {
     Csv,
 }
 
+#[cfg(feature = "pictures")]
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum DayFormat {
+    /// Sentences and a table.
+    Text,
+    /// SI numbers, a row a rocket.
+    Csv,
+}
+
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum DiffFormat {
     /// Tables and lists.
@@ -408,6 +446,12 @@ fn main() -> ExitCode {
         Command::Sheet { files, what, flight, quantity, each, output, paper, reader } => {
             let (flight, quantity, units) = (flight.as_deref(), quantity.as_deref(), reader.units(false));
             sheet::sheet(&files, &sheet::Wish { what, flight, quantity, each, output: &output, paper, units })
+        }
+        #[cfg(feature = "pictures")]
+        Command::Day { designs, pads, wind, site, format, output, paper, reader } => {
+            let (pads, output, units) = (pads.as_deref(), output.as_deref(), reader.units(false));
+            let (wind, site) = (wind.as_deref(), site.as_deref());
+            day::day(&designs, &day::Wish { pads, wind, site, format, output, paper, units })
         }
         #[cfg(feature = "pictures")]
         Command::Preview { file, open, reader } => preview::preview(&file, open, reader.units(false)),

@@ -147,7 +147,7 @@ fn flights(old: Option<&Analysis>, new: Option<&Analysis>) -> Vec<FlightChange> 
 }
 
 fn flight(name: String, old: Option<(&Analysis, usize)>, new: Option<(&Analysis, usize)>) -> FlightChange {
-    fn judged<'a>(side: Option<(&'a Analysis, usize)>) -> Option<&'a Judgement> {
+    fn judged(side: Option<(&Analysis, usize)>) -> Option<&Judgement> {
         side.and_then(|(analysis, at)| analysis.flights.get(at))
     }
     let (before, now) = (judged(old), judged(new));

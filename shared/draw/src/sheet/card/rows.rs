@@ -9,7 +9,6 @@ use finwright_checks::common::code::{in_words, limited_in_words, name_of};
 use finwright_checks::common::limits::{EXIT_SPEED, MARGIN};
 use finwright_checks::lacking::{joined, needed_in_words};
 use finwright_checks::{rule, Level};
-use finwright_physics::motor::ImpulseClass;
 use finwright_units::reader::alone;
 use finwright_units::show;
 
@@ -59,7 +58,7 @@ fn row(label: &'static str, value: Option<String>, note: String) -> Row {
 
 fn motor(subject: Subject) -> Row {
     let impulse = subject.numbers.and_then(|numbers| numbers.curve.as_ref()).map(|curve| curve.total_impulse());
-    let class = impulse.and_then(ImpulseClass::of).map_or(String::new(), |class| format!("class {}, ", class.letter));
+    let class = subject.class().map_or(String::new(), |class| format!("class {class}, "));
     let note = impulse.map_or(String::new(), |impulse| format!("{class}{} N s", show::number(impulse)));
     row("motor", subject.motor_words(), note)
 }
@@ -199,7 +198,7 @@ pub fn notes(subject: Subject) -> Vec<Note> {
 }
 
 /// What the chosen code asks of people and field.
-fn distances(subject: Subject) -> String {
+pub fn distances(subject: Subject) -> String {
     let Some(code) = subject.analysis.settings.code else {
         return "no code is chosen: ask the range safety officer".to_string();
     };
