@@ -4,6 +4,8 @@
 mod chances;
 mod check;
 mod chosen;
+#[cfg(feature = "pictures")]
+mod class;
 mod collect;
 #[cfg(feature = "pictures")]
 mod day;
@@ -244,6 +246,27 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// Look at what a class handed in: a page for the teacher, one for each pupil, grades and feedback.
+    #[cfg(feature = "pictures")]
+    Class {
+        /// The folder of submissions: each a file, a folder or a zip.
+        folder: PathBuf,
+        /// Who is in the class: a table with the columns id, name and where. Without one, each submission is somebody's by
+        /// its name.
+        #[arg(long, value_name = "FILE")]
+        roster: Option<PathBuf>,
+        /// Where the pages go, into a folder of their own; without it, only what came of the class is printed.
+        #[arg(long, value_name = "FOLDER")]
+        out: Option<PathBuf>,
+        /// How points come, in TOML.
+        #[arg(long, value_name = "FILE")]
+        rubric: Option<PathBuf>,
+        /// A file that every design may use, such as a kit's parts; may be given several times.
+        #[arg(long, value_name = "FILE")]
+        shared: Vec<PathBuf>,
+        #[command(flatten)]
+        reader: Reader,
+    },
     /// Show a design's live page: its pictures in a browser, following every save.
     #[cfg(feature = "pictures")]
     Preview {
@@ -452,6 +475,11 @@ fn main() -> ExitCode {
             let (pads, output, units) = (pads.as_deref(), output.as_deref(), reader.units(false));
             let (wind, site) = (wind.as_deref(), site.as_deref());
             day::day(&designs, &day::Wish { pads, wind, site, format, output, paper, units })
+        }
+        #[cfg(feature = "pictures")]
+        Command::Class { folder, roster, out, rubric, shared, reader } => {
+            let (roster, rubric, out) = (roster.as_deref(), rubric.as_deref(), out.as_deref());
+            class::class(&folder, &class::Wish { roster, rubric, shared: &shared, out, units: reader.units(false) })
         }
         #[cfg(feature = "pictures")]
         Command::Preview { file, open, reader } => preview::preview(&file, open, reader.units(false)),
