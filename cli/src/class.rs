@@ -18,13 +18,15 @@ mod verdicts;
 mod worked;
 
 use crate::output::{print, printable, unusable, UNUSABLE};
+use crate::progress::Progress;
+use crate::Reader;
+use alike::Alike;
+use clap::Args;
 use finwright_checks::settings::settings_for;
 use finwright_checks::Settings;
 use finwright_disk::{read_text, real_path};
-use finwright_submissions::{gather, roster, Class};
+use finwright_submissions::{gather, roster};
 use finwright_units::reader::with;
-use finwright_units::Units;
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use looked::{look_at, Looked};
 use pages::Pages;
 use rayon::prelude::*;
@@ -32,22 +34,36 @@ use rubric::Rubric;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::Arc;
-use std::time::Duration;
 
-/// What is wished for.
-pub struct Wish<'a> {
-    pub roster: Option<&'a Path>,
-    pub rubric: Option<&'a Path>,
-    pub shared: &'a [PathBuf],
-    pub out: Option<&'a Path>,
-    pub units: Option<Units>,
+/// What is asked.
+#[derive(Args)]
+pub struct Class {
+    /// The folder of submissions: each a file, a folder or a zip.
+    folder: PathBuf,
+    /// Who is in the class: a table with the columns id, name and where. Without one, each submission is somebody's by its
+    /// name.
+    #[arg(long, value_name = "FILE")]
+    roster: Option<PathBuf>,
+    /// Where the pages go, into a folder of their own; without it, only what came of the class is printed.
+    #[arg(long, value_name = "FOLDER")]
+    out: Option<PathBuf>,
+    /// How points come, in TOML.
+    #[arg(long, value_name = "FILE")]
+    rubric: Option<PathBuf>,
+    /// A file that every design may use, such as a kit's parts; may be given several times.
+    #[arg(long, value_name = "FILE")]
+    shared: Vec<PathBuf>,
+    #[command(flatten)]
+    reader: Reader,
 }
 
 /// All that is known of a class.
 pub struct Report {
-    pub class: Class,
+    pub class: finwright_submissions::Class,
     /// A look at each submission, in the class' order.
     pub looked: Vec<Looked>,
+    /// The pairs that are nearly the same.
+    pub alike: Vec<Alike>,
     pub rubric: Rubric,
     pub settings: Arc<Settings>,
     /// Whether there is a roster to say who is missing.
@@ -56,8 +72,8 @@ pub struct Report {
 
 /// Ends with 2 where the folder, the roster or the rubric can't be used, or a page can't be written; whatever was handed
 /// in is told on the pages and never ends the run.
-pub fn class(folder: &Path, wish: &Wish) -> ExitCode {
-    let report = match report(folder, wish) {
+pub fn class(asked: &Class) -> ExitCode {
+    let report = match report(asked) {
         Ok(report) => report,
         Err(reason) => return unusable(&printable(&reason)),
     };
@@ -73,45 +89,38 @@ pub fn class(folder: &Path, wish: &Wish) -> ExitCode {
     ExitCode::from(if failed.is_empty() { 0 } else { UNUSABLE })
 }
 
-fn report(folder: &Path, wish: &Wish) -> Result<(Report, Vec<String>), String> {
+fn report(asked: &Class) -> Result<(Report, Vec<String>), String> {
     let at = |path: &Path, reason: String| format!("{}: {reason}", path.display());
-    let pupils = wish.roster.map(|path| roster(path).map_err(|reason| at(path, reason))).transpose()?;
-    let rubric = wish.rubric.map(|path| Rubric::read(path).map_err(|reason| at(path, reason))).transpose()?;
-    let teachers: Vec<&Path> = [wish.roster, wish.rubric].into_iter().flatten().collect();
-    let class = gather(folder, pupils.as_deref(), wish.shared, &teachers).map_err(|reason| at(folder, reason))?;
-    let pages = wish.out.map(|out| Pages::new(out, &class.folder)).transpose()?;
+    let pupils = asked.roster.as_deref().map(|path| roster(path).map_err(|reason| at(path, reason))).transpose()?;
+    let rubric =
+        asked.rubric.as_deref().map(|path| Rubric::read(path).map_err(|reason| at(path, reason))).transpose()?;
+    let teachers: Vec<&Path> = [&asked.roster, &asked.rubric].into_iter().flatten().map(PathBuf::as_path).collect();
+    let class = gather(&asked.folder, pupils.as_deref(), &asked.shared, &teachers)
+        .map_err(|reason| at(&asked.folder, reason))?;
+    let pages = asked.out.as_deref().map(|out| Pages::new(out, &class.folder)).transpose()?;
     let look = |path: &Path| path.exists().then(|| read_text(path));
     let mut settings = settings_for(&class.folder.join("-"), look);
-    settings.units = wish.units.unwrap_or(settings.units);
+    settings.units = asked.reader.units(false).unwrap_or(settings.units);
     let (settings, rubric) = (Arc::new(settings), rubric.unwrap_or_default());
-    let bar = bar(class.submissions.len());
+    let progress = Progress::of(class.submissions.len(), true);
     let one = |submission| {
         let (looked, analyses) = look_at(submission, &class, &settings, &rubric);
-        let written = pages.as_ref().map_or(Vec::new(), |pages| {
-            with(settings.units, || pages.of_pupil(&looked, &analyses, &rubric))
-        });
-        bar.inc(1);
+        let written = pages
+            .as_ref()
+            .map_or(Vec::new(), |pages| with(settings.units, || pages.of_pupil(&looked, &analyses, &rubric)));
+        progress.one_more();
         (looked, written)
     };
     let done: Vec<(Looked, Vec<String>)> = class.submissions.par_iter().map(one).collect();
-    bar.finish_and_clear();
+    drop(progress);
     let (looked, failed): (Vec<Looked>, Vec<Vec<String>>) = done.into_iter().unzip();
     let mut failed = failed.concat();
-    let report = Report { has_roster: pupils.is_some(), class, looked, rubric, settings };
+    let alike = alike::alike(&looked);
+    let report = Report { has_roster: pupils.is_some(), class, looked, alike, rubric, settings };
     if let Some(pages) = &pages {
         failed.extend(with(report.settings.units, || pages.of_teacher(&report)));
     }
     Ok((report, failed))
-}
-
-/// How far it is, on a terminal, once it takes long enough to be asked.
-fn bar(submissions: usize) -> ProgressBar {
-    let bar = ProgressBar::with_draw_target(Some(submissions as u64), ProgressDrawTarget::stderr_with_hz(8));
-    if let Ok(style) = ProgressStyle::with_template("{bar:30} {pos} of {len} submissions, {eta} left") {
-        bar.set_style(style);
-    }
-    bar.enable_steady_tick(Duration::from_millis(500));
-    bar
 }
 
 /// Whether a folder lies in another one, or is it.

@@ -1,7 +1,7 @@
 //! How alike two designs are by what they say: by their trees, whatever their layout, comments, order and names.
 
-use crate::statements::statements;
-use finwright_grammar::Tree;
+use crate::statements::words;
+use finwright_grammar::{Item, Span, Tree};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 /// What a design says, each statement as a number, in order; the same statement twice is there twice.
@@ -12,13 +12,7 @@ impl Print {
     /// Of a tree.
     pub fn of(tree: &Tree) -> Print {
         let mut said = Vec::new();
-        for statement in statements(tree) {
-            // What a thing is called, and what is said about it, is the author's own and easily changed.
-            let told =
-                statement.fields.iter().filter(|(field, _)| !matches!(field.as_str(), "title" | "note" | "builder"));
-            said.extend(told.map(|(field, value)| hashed(&(&statement.words, field, value))));
-            said.push(hashed(&(&statement.words, "{}")));
-        }
+        walk(tree, &tree.items, 0, &mut said);
         said.sort_unstable();
         Print(said)
     }
@@ -50,11 +44,36 @@ fn shared(one: &[u64], other: &[u64]) -> usize {
     both
 }
 
-fn hashed(what: &impl Hash) -> u64 {
-    // Begins alike in every run, as the pairs that are told must.
-    let mut hasher = DefaultHasher::new();
-    what.hash(&mut hasher);
-    hasher.finish()
+/// Blocks by the words around them, fields with their values. What a thing is called, and what is said about it, is the
+/// author's own and easily changed.
+fn walk(tree: &Tree, items: &[Item], around: u64, said: &mut Vec<u64>) {
+    let field = |name: &str, value: Span| {
+        // Begins alike in every run, as the pairs that are told must.
+        let mut hasher = DefaultHasher::new();
+        (around, name).hash(&mut hasher);
+        words(tree, value).for_each(|word| word.hash(&mut hasher));
+        hasher.finish()
+    };
+    for item in items {
+        match item {
+            Item::Field(one) => {
+                let name = tree.text(one.name);
+                if !matches!(name, "note" | "builder") {
+                    said.push(field(name, one.value.as_ref().map_or(Span::new(0, 0), |value| value.span)));
+                }
+            }
+            Item::Let(named) => said.push(field("let", Span::new(named.name.end as usize, named.span.end as usize))),
+            Item::Use { path, .. } => said.push(field("use", *path)),
+            Item::Version { .. } => {}
+            Item::Block(block) => {
+                let mut hasher = DefaultHasher::new();
+                (around, tree.text(block.word)).hash(&mut hasher);
+                let inside = hasher.finish();
+                said.push(inside);
+                walk(tree, &block.items, inside, said);
+            }
+        }
+    }
 }
 
 #[cfg(test)]

@@ -25,6 +25,8 @@ mod more;
 mod output;
 #[cfg(feature = "pictures")]
 mod preview;
+#[cfg(feature = "pictures")]
+mod progress;
 mod render;
 mod replace;
 mod schema;
@@ -130,17 +132,7 @@ enum Command {
         reader: Reader,
     },
     /// Compare designs before and after a change: numbers, verdicts, findings, parts.
-    Diff {
-        /// A file, a folder, or either of them in a git revision: REV:PATH.
-        old: PathBuf,
-        /// The same after the change.
-        new: PathBuf,
-        /// How the comparison is written.
-        #[arg(long, value_enum, default_value_t = DiffFormat::Text)]
-        format: DiffFormat,
-        #[command(flatten)]
-        reader: Reader,
-    },
+    Diff(diff::Diff),
     /// Count how often a flight meets its floors when thrust, mass, wind and the like vary.
     Chances {
         /// The design, or - for standard input.
@@ -221,52 +213,10 @@ enum Command {
     },
     /// List a flying day's rockets for the officer's table: a line each, in the order in which they stop as the wind rises.
     #[cfg(feature = "pictures")]
-    Day {
-        /// The designs, or folders of them.
-        #[arg(required = true)]
-        designs: Vec<PathBuf>,
-        /// A file of pads, a club's: each rocket flies from the best of them. A site in it is the field.
-        #[arg(long, value_name = "FILE")]
-        pads: Option<PathBuf>,
-        /// Today's steady wind, such as 4m/s or 9mph; gusts keep the site's proportion.
-        #[arg(long, value_name = "SPEED")]
-        wind: Option<String>,
-        /// The field, where the file of pads has several sites.
-        #[arg(long, value_name = "NAME")]
-        site: Option<String>,
-        /// How the list is written to standard output.
-        #[arg(long, value_enum, default_value_t = DayFormat::Text)]
-        format: DayFormat,
-        /// The file to write: .pdf, .html, .csv or .txt.
-        #[arg(short, long, value_name = "FILE")]
-        output: Option<PathBuf>,
-        /// The paper.
-        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
-        paper: PaperSize,
-        #[command(flatten)]
-        reader: Reader,
-    },
+    Day(day::Day),
     /// Look at what a class handed in: a page for the teacher, one for each pupil, grades and feedback.
     #[cfg(feature = "pictures")]
-    Class {
-        /// The folder of submissions: each a file, a folder or a zip.
-        folder: PathBuf,
-        /// Who is in the class: a table with the columns id, name and where. Without one, each submission is somebody's by
-        /// its name.
-        #[arg(long, value_name = "FILE")]
-        roster: Option<PathBuf>,
-        /// Where the pages go, into a folder of their own; without it, only what came of the class is printed.
-        #[arg(long, value_name = "FOLDER")]
-        out: Option<PathBuf>,
-        /// How points come, in TOML.
-        #[arg(long, value_name = "FILE")]
-        rubric: Option<PathBuf>,
-        /// A file that every design may use, such as a kit's parts; may be given several times.
-        #[arg(long, value_name = "FILE")]
-        shared: Vec<PathBuf>,
-        #[command(flatten)]
-        reader: Reader,
-    },
+    Class(class::Class),
     /// Show a design's live page: its pictures in a browser, following every save.
     #[cfg(feature = "pictures")]
     Preview {
@@ -377,25 +327,6 @@ enum GuidesFormat {
     Csv,
 }
 
-#[cfg(feature = "pictures")]
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum DayFormat {
-    /// Sentences and a table.
-    Text,
-    /// SI numbers, a row a rocket.
-    Csv,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum DiffFormat {
-    /// Tables and lists.
-    Text,
-    /// One JSON object, SI numbers.
-    Json,
-    /// For a pull request.
-    Markdown,
-}
-
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum SchemaOf {
     /// The numbers of `show --format json`.
@@ -451,9 +382,7 @@ fn main() -> ExitCode {
             };
             guides::guides(&file, &wishes)
         }
-        Command::Diff { old, new, format, reader } => {
-            diff::diff(&old, &new, diff::Wish { format, units: reader.units(format == DiffFormat::Json) })
-        }
+        Command::Diff(options) => diff::diff(&options),
         Command::Chances { file, runs, seed, format, reader } => {
             chances::chances(&file, runs, seed, format, reader.units(format == ShowFormat::Json))
         }
@@ -471,16 +400,9 @@ fn main() -> ExitCode {
             sheet::sheet(&files, &sheet::Wish { what, flight, quantity, each, output: &output, paper, units })
         }
         #[cfg(feature = "pictures")]
-        Command::Day { designs, pads, wind, site, format, output, paper, reader } => {
-            let (pads, output, units) = (pads.as_deref(), output.as_deref(), reader.units(false));
-            let (wind, site) = (wind.as_deref(), site.as_deref());
-            day::day(&designs, &day::Wish { pads, wind, site, format, output, paper, units })
-        }
+        Command::Day(options) => day::day(&options),
         #[cfg(feature = "pictures")]
-        Command::Class { folder, roster, out, rubric, shared, reader } => {
-            let (roster, rubric, out) = (roster.as_deref(), rubric.as_deref(), out.as_deref());
-            class::class(&folder, &class::Wish { roster, rubric, shared: &shared, out, units: reader.units(false) })
-        }
+        Command::Class(options) => class::class(&options),
         #[cfg(feature = "pictures")]
         Command::Preview { file, open, reader } => preview::preview(&file, open, reader.units(false)),
         Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),

@@ -93,14 +93,18 @@ fn fields(tree: &Tree, items: &[Item]) -> Vec<(String, String)> {
 
 /// A value on one line, without the comments in it.
 fn plain(tree: &Tree, span: Span) -> String {
-    let inside = tree.comments.iter().filter(|comment| comment.start >= span.start && comment.end <= span.end);
-    let (mut text, mut from) = (String::new(), span.start as usize);
-    for comment in inside {
-        text += tree.text(Span::new(from, comment.start as usize));
-        from = comment.end as usize;
-    }
-    text += tree.text(Span::new(from, span.end as usize));
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    words(tree, span).collect::<Vec<_>>().join(" ")
+}
+
+/// The words of a stretch of text, without the comments in it.
+pub fn words(tree: &Tree, span: Span) -> impl Iterator<Item = &str> {
+    let first = tree.comments.partition_point(|comment| comment.start < span.start);
+    let inside = tree.comments.iter().skip(first).take_while(move |comment| comment.end <= span.end);
+    // From the end of one comment to the beginning of the next.
+    let ends = std::iter::once(span.start).chain(inside.clone().map(|comment| comment.end));
+    let begins = inside.map(|comment| comment.start).chain(std::iter::once(span.end));
+    let pieces = ends.zip(begins).map(|(from, to)| Span::new(from as usize, to as usize));
+    pieces.flat_map(|piece| tree.text(piece).split_whitespace())
 }
 
 #[cfg(test)]

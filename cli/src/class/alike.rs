@@ -2,7 +2,8 @@
 
 use super::looked::Looked;
 use crate::likeness::Print;
-use std::collections::HashMap;
+use rayon::prelude::*;
+use std::collections::{HashMap, HashSet};
 
 /// Two designs that are nearly the same.
 #[derive(Debug, PartialEq)]
@@ -33,22 +34,18 @@ pub fn alike(looked: &[Looked]) -> Vec<Alike> {
         .enumerate()
         .flat_map(|(number, one)| one.designs.iter().map(move |design| (number, &design.print)))
         .collect();
-    let own = own_statements(&prints);
-    let mut by_statement: HashMap<u64, Vec<usize>> = HashMap::new();
-    for (number, print) in own.iter().enumerate() {
-        let mut said = print.0.clone();
-        said.dedup();
-        said.into_iter().for_each(|statement| by_statement.entry(statement).or_default().push(number));
-    }
-    let mut together: HashMap<(usize, usize), usize> = HashMap::new();
-    for designs in by_statement.values().filter(|designs| designs.len() <= USUAL) {
-        for (at, one) in designs.iter().enumerate() {
-            designs.iter().skip(at + 1).for_each(|other| *together.entry((*one, *other)).or_default() += 1);
+    let all = by_statement(&prints);
+    let own = own_statements(&prints, &all);
+    let mut together: HashMap<(u32, u32), usize> = HashMap::new();
+    for same in all.chunk_by(|one, other| one.0 == other.0).filter(|same| same.len() <= USUAL) {
+        for (at, (_, one)) in same.iter().enumerate() {
+            same.iter().skip(at + 1).for_each(|(_, other)| *together.entry((*one, *other)).or_default() += 1);
         }
     }
     let mut found: Vec<Alike> = together
         .into_keys()
         .filter_map(|(one, other)| {
+            let (one, other) = (one as usize, other as usize);
             let ((a, _), (b, _)) = (prints.get(one)?, prints.get(other)?);
             let (mine, theirs) = (own.get(one)?, own.get(other)?);
             let likeness = mine.likeness(theirs);
@@ -61,15 +58,25 @@ pub fn alike(looked: &[Looked]) -> Vec<Alike> {
     found
 }
 
-/// What each design says beyond what most of the class says.
-fn own_statements(prints: &[(usize, &Print)]) -> Vec<Print> {
-    let mut count: HashMap<u64, usize> = HashMap::new();
-    for (_, print) in prints {
-        let mut said = print.0.clone();
-        said.dedup();
-        said.into_iter().for_each(|statement| *count.entry(statement).or_default() += 1);
+/// Every statement with the number of the design that makes it, once for each of them, in order.
+fn by_statement(prints: &[(usize, &Print)]) -> Vec<(u64, u32)> {
+    let mut all: Vec<(u64, u32)> = Vec::new();
+    for (number, (_, print)) in prints.iter().enumerate() {
+        all.extend(print.0.iter().map(|statement| (*statement, number as u32)));
     }
+    all.par_sort_unstable();
+    all.dedup();
+    all
+}
+
+/// What each design says beyond what most of the class says.
+fn own_statements(prints: &[(usize, &Print)], all: &[(u64, u32)]) -> Vec<Print> {
     let most = if prints.len() < FEW { prints.len() } else { (prints.len() as f64 * SHARED) as usize };
-    let is_own = |statement: &u64| count.get(statement).is_none_or(|n| *n <= most);
-    prints.iter().map(|(_, print)| Print(print.0.iter().copied().filter(|s| is_own(s)).collect())).collect()
+    let shared: HashSet<u64> = all
+        .chunk_by(|one, other| one.0 == other.0)
+        .filter(|same| same.len() > most)
+        .filter_map(|same| same.first().map(|(statement, _)| *statement))
+        .collect();
+    let own = |print: &Print| Print(print.0.iter().copied().filter(|statement| !shared.contains(statement)).collect());
+    prints.par_iter().map(|(_, print)| own(print)).collect()
 }

@@ -9,7 +9,12 @@ use finwright_checks::{Analysis, Finding};
 
 /// The feedback on what somebody handed in.
 pub fn feedback(looked: &Looked, analyses: &[Analysis]) -> String {
-    let mut out = format!("# For {}\n\n{}. {}.\n", markdown(&looked.name), capital(looked.state.words()), looked.grade.in_words());
+    let mut out = format!(
+        "# For {}\n\n{}. {}.\n",
+        markdown(&looked.name),
+        capital(looked.state.words()),
+        looked.grade.in_words()
+    );
     section(&mut out, "What can't be read", looked.faults.iter().map(|fault| markdown(fault)));
     for (analysis, design) in analyses.iter().zip(&looked.designs) {
         if analyses.len() > 1 {
@@ -19,7 +24,8 @@ pub fn feedback(looked: &Looked, analyses: &[Analysis]) -> String {
         let mut found: Vec<&Finding> = analysis.findings.iter().collect();
         found.sort_by_key(|finding| finding.level);
         let line = |finding: &&Finding| {
-            let help = if finding.help.is_empty() { String::new() } else { format!(" To pass: {}.", markdown(&finding.help)) };
+            let help =
+                if finding.help.is_empty() { String::new() } else { format!(" To pass: {}.", markdown(&finding.help)) };
             let (line, message) = (line_of(analysis, finding), markdown(finding.message.trim_end_matches('.')));
             format!("{}, line {line}: {message}.{help} {}", kind(finding.level), markdown(&finding.why))
         };

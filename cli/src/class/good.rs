@@ -40,7 +40,9 @@ fn is_quiet(analysis: &Analysis, family: Family) -> bool {
 
 fn exit(analysis: &Analysis, numbers: &FlightNumbers) -> Option<String> {
     let (speed, floor) = (numbers.run.as_ref()?.last()?.speed, analysis.settings.limit(&EXIT_SPEED));
-    let said = || format!("It leaves its guide at {}; its fins need about {} to steer.", show::speed(speed), show::speed(floor));
+    let said = || {
+        format!("It leaves its guide at {}; its fins need about {} to steer.", show::speed(speed), show::speed(floor))
+    };
     (speed >= floor).then(said)
 }
 
@@ -55,7 +57,13 @@ fn margin(analysis: &Analysis, numbers: &FlightNumbers) -> Option<String> {
 
 fn push(analysis: &Analysis, numbers: &FlightNumbers) -> Option<String> {
     let (push, least) = (numbers.run.as_ref()?.push?, analysis.settings.limit(&THRUST_TO_WEIGHT));
-    let said = || format!("Its motor pushes with {} times its weight along the guide; {} times are asked for.", show::significant(push, 2, 1), show::number(least));
+    let said = || {
+        format!(
+            "Its motor pushes with {} times its weight along the guide; {} times are asked for.",
+            show::significant(push, 2, 1),
+            show::number(least)
+        )
+    };
     (push >= least).then(said)
 }
 

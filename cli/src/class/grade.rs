@@ -24,11 +24,12 @@ impl Grade {
 }
 
 /// The points of a submission: of several designs that fly, those of the one with the fewest.
-pub fn grade(state: State, analyses: &[Analysis], rubric: &Rubric) -> Grade {
+pub fn grade(state: State, analyses: &[Analysis], faults: &[String], rubric: &Rubric) -> Grade {
     let flying = analyses.iter().filter(|analysis| !analysis.design.flights.is_empty());
     let graded = flying.map(|analysis| of(analysis, rubric));
     let least = graded.reduce(|least, next| if next.points < least.points { next } else { least });
-    least.unwrap_or_else(|| Grade { points: 0.0, of: rubric.most(), lines: vec![format!("0: {}", state.words())] })
+    let why = if state == State::Unreadable { faults.to_vec() } else { Vec::new() };
+    least.unwrap_or_else(|| Grade { points: 0.0, of: rubric.most(), lines: why })
 }
 
 fn of(analysis: &Analysis, rubric: &Rubric) -> Grade {

@@ -14,8 +14,14 @@ pub fn grades(report: &Report) -> Result<String, String> {
         let lines = if grade.lines.is_empty() { String::new() } else { format!("; {}", grade.lines.join("; ")) };
         let comment = format!("For {} alone: {}{lines}", looked.name, looked.state.words());
         let number = |value: f64| show::trimmed(value, 2);
-        out.write_record([cell(&looked.id), cell(&looked.name), number(grade.points), number(grade.of), cell(&comment)])
-            .map_err(failed)?;
+        out.write_record([
+            cell(&looked.id),
+            cell(&looked.name),
+            number(grade.points),
+            number(grade.of),
+            cell(&comment),
+        ])
+        .map_err(failed)?;
     }
     let bytes = out.into_inner().map_err(|error| error.to_string())?;
     String::from_utf8(bytes).map_err(|error| error.to_string())

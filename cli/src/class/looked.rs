@@ -39,13 +39,18 @@ pub struct Design {
 }
 
 /// Look at a submission; what is known of its designs comes beside what is kept, for its pages.
-pub fn look_at(submission: &Submission, class: &Class, settings: &Arc<Settings>, rubric: &Rubric) -> (Looked, Vec<Analysis>) {
+pub fn look_at(
+    submission: &Submission,
+    class: &Class,
+    settings: &Arc<Settings>,
+    rubric: &Rubric,
+) -> (Looked, Vec<Analysis>) {
     let handed = contents(submission);
     let analyses = judged(&handed, class, settings);
     let designs: Vec<Design> = analyses.iter().map(|(path, analysis)| design(path.clone(), analysis)).collect();
     let state = state(&handed, &analyses);
     let analyses: Vec<Analysis> = analyses.into_iter().map(|(_, analysis)| analysis).collect();
-    let grade = grade(state, &analyses, rubric);
+    let grade = grade(state, &analyses, &handed.faults, rubric);
     let (id, name, faults) = (submission.id.clone(), submission.name.clone(), handed.faults);
     (Looked { id, name, state, faults, designs, grade }, analyses)
 }
@@ -62,8 +67,10 @@ fn judged(handed: &Contents, class: &Class, settings: &Arc<Settings>) -> Vec<(St
         (text.path.clone(), analyze(&snapshot))
     };
     let mut found: Vec<(String, Analysis)> = handed.designs.iter().map(one).collect();
-    let used: Vec<PathBuf> =
-        found.iter().flat_map(|(_, analysis)| analysis.sources.iter().skip(2).map(|source| source.path.clone())).collect();
+    let used: Vec<PathBuf> = found
+        .iter()
+        .flat_map(|(_, analysis)| analysis.sources.iter().skip(2).map(|source| source.path.clone()))
+        .collect();
     found.retain(|(path, analysis)| !analysis.design.flights.is_empty() || !used.contains(&at(path)));
     found
 }

@@ -56,7 +56,11 @@ fn article(out: &mut String, analysis: &Analysis, finding: &Finding, is_new: boo
     *out += &format!("<dt>where</dt><dd>line {}</dd>\n</dl>\n", line_of(analysis, finding));
     if let (true, Some(rule)) = (is_new, rule(finding.rule)) {
         let summary = "What is behind it";
-        *out += &format!("<details><summary>{summary} (<code>{}</code>)</summary>\n{}</details>\n", rule.name, prose(rule.prose));
+        *out += &format!(
+            "<details><summary>{summary} (<code>{}</code>)</summary>\n{}</details>\n",
+            rule.name,
+            prose(rule.prose)
+        );
     }
     *out += "</article>\n";
 }

@@ -21,7 +21,10 @@ impl Pages {
     /// The folder with its own folders; it may not lie among the submissions, whose pages would be taken for some.
     pub fn new(out: &Path, submissions: &Path) -> Result<Pages, String> {
         if lies_in(out, submissions) {
-            return Err(format!("{}: the pages can't go into the folder of the submissions; name another", out.display()));
+            return Err(format!(
+                "{}: the pages can't go into the folder of the submissions; name another",
+                out.display()
+            ));
         }
         for folder in ["pupils", "feedback"] {
             let path = out.join(folder);
@@ -35,8 +38,10 @@ impl Pages {
         let name = file_name(&looked.id);
         let page = self.out.join("pupils").join(format!("{name}.html"));
         let short = self.out.join("feedback").join(format!("{name}.md"));
-        let written =
-            [write(&page, pupil(looked, analyses, rubric).as_bytes()), write(&short, feedback(looked, analyses).as_bytes())];
+        let written = [
+            write(&page, pupil(looked, analyses, rubric).as_bytes()),
+            write(&short, feedback(looked, analyses).as_bytes()),
+        ];
         written.into_iter().filter_map(Result::err).collect()
     }
 
@@ -46,10 +51,4 @@ impl Pages {
         let grades = grades(report).and_then(|grades| write(&self.out.join("grades.csv"), grades.as_bytes()));
         [page, grades].into_iter().filter_map(Result::err).collect()
     }
-}
-
-/// A pupil's page, from the teacher's.
-pub fn address(id: &str) -> String {
-    // The name itself has percent signs, which an address has to write as such.
-    format!("pupils/{}.html", file_name(id).replace('%', "%25"))
 }

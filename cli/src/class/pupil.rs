@@ -16,7 +16,8 @@ use finwright_draw::{picture, Picture, Size};
 /// The page of what somebody handed in.
 pub fn pupil(looked: &Looked, analyses: &[Analysis], rubric: &Rubric) -> String {
     let title = format!("Your rocket, {}", looked.name);
-    let mut body = format!("<p class=\"where\">For {}</p>\n<h1>{}</h1>\n", escaped(&looked.name), escaped(&headline(looked)));
+    let mut body =
+        format!("<p class=\"where\">For {}</p>\n<h1>{}</h1>\n", escaped(&looked.name), escaped(&headline(looked)));
     body += &format!("<p>{}.</p>\n", escaped(&looked.grade.in_words()));
     if !looked.faults.is_empty() {
         let faults: Vec<String> = looked.faults.iter().map(|fault| sentence(fault)).collect();
@@ -50,14 +51,15 @@ fn of_design(body: &mut String, analysis: &Analysis, number: usize) {
     if !title.is_empty() {
         *body += &format!("<p class=\"where\">{}</p>\n", escaped(title));
     }
-    *body += "<figure><figcaption>Where it balances, and where the guides go</figcaption>\n";
+    *body += "<figure tabindex=\"0\"><figcaption>Where it balances, and where the guides go</figcaption>\n";
     match picture(analysis, Picture::Bench, 0, Size::Small) {
         Ok(scene) => *body += &inline_svg(&scene, &format!("bench-{number}")),
         Err(refusal) => *body += &format!("<p class=\"gap\">{}</p>\n", sentence(&refusal.0)),
     }
     *body += "</figure>\n";
     let flights = analysis.design.flights.iter().zip(&analysis.flights);
-    let judged: Vec<String> = flights.map(|(flight, judged)| sentence(&flight_in_words(&flight.name.value, judged))).collect();
+    let judged: Vec<String> =
+        flights.map(|(flight, judged)| sentence(&flight_in_words(&flight.name.value, judged))).collect();
     *body += &list(&judged);
     if judged.is_empty() {
         *body += "<p>Add <code>flight my_day { motor: …; pad: …; guided_by: […] }</code>, and it can be judged.</p>\n";

@@ -78,7 +78,8 @@ impl Rubric {
         for (name, points) in &self.takes {
             if !known().any(|known| known == name) {
                 let near = nearest(name, known().collect::<Vec<_>>());
-                let hint = near.map_or("`finwright explain` lists the rules".to_string(), |near| format!("did you mean {near}?"));
+                let hint = near
+                    .map_or("`finwright explain` lists the rules".to_string(), |near| format!("did you mean {near}?"));
                 return Err(format!("[takes] names no rule, family or level by `{name}`; {hint}"));
             }
             positive(&format!("[takes] {name}"), *points)?;
@@ -86,7 +87,8 @@ impl Rubric {
         for (name, between) in &self.numbers {
             if number(name).is_none() {
                 let near = nearest(name, NUMBERS.iter().map(|number| number.name));
-                let hint = near.map_or("`finwright schema` lists them".to_string(), |near| format!("did you mean {near}?"));
+                let hint =
+                    near.map_or("`finwright schema` lists them".to_string(), |near| format!("did you mean {near}?"));
                 return Err(format!("[numbers] knows no number `{name}`; {hint}"));
             }
             if between.from.is_none() && between.to.is_none() {
@@ -165,17 +167,30 @@ mod tests {
         let rubric = Rubric::of("full = 20\nallowed = \"half\"\n[takes]\nerror = 4\nstability = 2\n\"guide/slow-exit\" = 6\n[numbers.margin_cal]\nfrom = 1\nto = 2.5\ngives = 2\n").unwrap();
         assert!((rubric.full, rubric.most(), rubric.allowed) == (20.0, 22.0, Allowed::Half));
         let found = |name: &str| finwright_checks::rule(name).unwrap().finding(Default::default(), "");
-        let costs = ["guide/slow-exit", "stability/unstable", "guide/off-rocket", "pad/leans"].map(|name| rubric.cost(&found(name)));
+        let costs = ["guide/slow-exit", "stability/unstable", "guide/off-rocket", "pad/leans"]
+            .map(|name| rubric.cost(&found(name)));
         assert_eq!(costs, [6.0, 2.0, 4.0, 0.0]);
     }
 
     #[test]
     fn what_is_no_rubric_is_told_with_its_line() {
         let told = |text: &str| Rubric::of(text).unwrap_err();
-        assert_eq!(told("full = 20\nfulll = 2\n"), "line 2: unknown field `fulll`, expected one of `full`, `takes`, `numbers`, `allowed`");
-        assert_eq!(told("[takes]\n\"guide/slow\" = 2\n"), "[takes] names no rule, family or level by `guide/slow`; `finwright explain` lists the rules");
-        assert_eq!(told("[takes]\nerrors = 2\n"), "[takes] names no rule, family or level by `errors`; did you mean error?");
-        assert_eq!(told("[numbers.margin]\nfrom = 1\ngives = 1\n"), "[numbers] knows no number `margin`; did you mean margin_cal?");
+        assert_eq!(
+            told("full = 20\nfulll = 2\n"),
+            "line 2: unknown field `fulll`, expected one of `full`, `takes`, `numbers`, `allowed`"
+        );
+        assert_eq!(
+            told("[takes]\n\"guide/slow\" = 2\n"),
+            "[takes] names no rule, family or level by `guide/slow`; `finwright explain` lists the rules"
+        );
+        assert_eq!(
+            told("[takes]\nerrors = 2\n"),
+            "[takes] names no rule, family or level by `errors`; did you mean error?"
+        );
+        assert_eq!(
+            told("[numbers.margin]\nfrom = 1\ngives = 1\n"),
+            "[numbers] knows no number `margin`; did you mean margin_cal?"
+        );
         assert_eq!(told("[numbers.margin_cal]\ngives = 1\n"), "[numbers.margin_cal] needs `from`, `to` or both");
         assert_eq!(told("full = -1\n"), "full is -1; it must be 0 or more");
     }

@@ -1,6 +1,5 @@
 //! What came of a class, for a terminal.
 
-use super::alike::alike;
 use super::tally::{common, counted};
 use super::Report;
 use crate::layout::table::{Column, Table};
@@ -41,13 +40,17 @@ pub fn summary(report: &Report) -> String {
     for kind in found.iter().take(MOST_KINDS) {
         out += &line(&format!("  {} of {}: {} {}", kind.count, looked.len(), kind.level.word(), kind.rule));
     }
-    let pairs = alike(looked).len();
+    let pairs = report.alike.len();
     if pairs > 0 {
         let pairs = if pairs == 1 { "1 pair".to_string() } else { format!("{pairs} pairs") };
         out += &format!("\n{}", line(&format!("{pairs} to look at together; the teacher's page has them.")));
     }
-    if !report.class.unclaimed.is_empty() {
-        out += &format!("\n{}", line(&format!("Nobody's on the roster: {}", report.class.unclaimed.join(", "))));
+    let unclaimed = &report.class.unclaimed;
+    if !unclaimed.is_empty() {
+        let told: Vec<&str> = unclaimed.iter().take(MOST_KINDS).map(String::as_str).collect();
+        let more = unclaimed.len().saturating_sub(MOST_KINDS);
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        out += &format!("\n{}", line(&format!("Nobody's on the roster: {}{more}", told.join(", "))));
     }
     out + "\n" + &line(CAUTION)
 }

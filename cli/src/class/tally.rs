@@ -2,8 +2,8 @@
 
 use super::looked::Looked;
 use super::verdicts::State;
-use finwright_checks::Level;
 use finwright_checks::lacking::joined;
+use finwright_checks::Level;
 
 /// How many came how far, in a sentence: "18 meet the checks, 4 to look at and 2 with nothing handed in".
 pub fn counted(looked: &[Looked]) -> String {

@@ -1,17 +1,17 @@
 //! The teacher's page: who handed in what, what is found most often, how the numbers spread, what to look at together.
 
-use super::alike::alike;
+use super::alike::Alike;
 use super::html::{list, page, sentence, with_code};
 use super::looked::Looked;
-use super::pages::address;
 use super::tally::{common, counted};
 use super::verdicts::State;
 use super::Report;
-use crate::output::plural;
+use crate::output::{plural, printable};
 use finwright_checks::common::limits::{EXIT_SPEED, MARGIN};
 use finwright_checks::Verdict;
 use finwright_draw::marks::{marks, Marks};
 use finwright_draw::svg::{escaped, inline_svg};
+use finwright_submissions::file_name;
 use finwright_units::reader::alone;
 use finwright_units::show;
 
@@ -25,7 +25,7 @@ pub fn teacher(report: &Report) -> String {
     commonest(&mut body, looked);
     body += "<h2>How the numbers spread</h2>\n";
     spread(&mut body, report);
-    together(&mut body, looked);
+    together(&mut body, looked, &report.alike);
     let faults: Vec<String> = looked
         .iter()
         .flat_map(|one| one.faults.iter().map(move |fault| format!("{}: {}", escaped(&one.name), sentence(fault))))
@@ -33,10 +33,7 @@ pub fn teacher(report: &Report) -> String {
     if !faults.is_empty() {
         body += &format!("<h2>What can't be read</h2>\n<p>In words that can be passed on.</p>\n{}", list(&faults));
     }
-    let unclaimed: Vec<String> = report.class.unclaimed.iter().map(|name| escaped(&crate::output::printable(name))).collect();
-    if !unclaimed.is_empty() {
-        body += &format!("<h2>Nobody's on the roster</h2>\n{}", list(&unclaimed));
-    }
+    unclaimed(&mut body, &report.class.unclaimed);
     body += "<h2>How the points come</h2>\n";
     body += &list(&report.rubric.in_words().iter().map(|words| escaped(words)).collect::<Vec<_>>());
     body += "<p><a href=\"grades.csv\">grades.csv</a> has every pupil's points and comment: it is the teacher's, for the \
@@ -54,11 +51,12 @@ fn table(looked: &[Looked]) -> String {
     for one in looked {
         let fails = if one.state <= State::Judged(Verdict::NotChecked) { " class=\"fails\"" } else { "" };
         let reason = one.designs.iter().min_by_key(|design| design.verdict).and_then(|design| design.reason.as_ref());
-        let reason = reason.map_or(String::new(), |reason| format!(": {}", with_code(reason)));
+        let fault = (one.state == State::Unreadable).then(|| one.faults.first()).flatten();
+        let reason = reason.or(fault).map_or(String::new(), |reason| format!(": {}", with_code(reason)));
         let least = |of: fn(&super::looked::Design) -> Option<f64>| one.designs.iter().filter_map(of).reduce(f64::min);
         let number = |value: Option<f64>, how: fn(f64) -> String| value.map_or("–".to_string(), how);
         out += &format!(
-            "<tr><td>{}</td><th scope=\"row\"><a href=\"{}\">{}</a></th><td{fails}>{}{reason}</td><td class=\"n\">{}</td>\
+            "<tr><td>{}</td><th class=\"who\" scope=\"row\"><a href=\"{}\">{}</a></th><td{fails}>{}{reason}</td><td class=\"n\">{}</td>\
              <td class=\"n\">{}</td><td class=\"n\">{}</td></tr>\n",
             escaped(&one.id),
             escaped(&address(&one.id)),
@@ -70,6 +68,12 @@ fn table(looked: &[Looked]) -> String {
         );
     }
     out + "</tbody></table></div>\n"
+}
+
+/// A pupil's page, from the teacher's.
+fn address(id: &str) -> String {
+    // The name itself has percent signs, which an address has to write as such.
+    format!("pupils/{}.html", file_name(id).replace('%', "%25"))
 }
 
 /// More kinds of findings than these aren't listed; the pupils' own pages have all of theirs.
@@ -114,12 +118,18 @@ fn spread(body: &mut String, report: &Report) {
             values: &margins,
             least: report.settings.limit(&MARGIN),
         },
-        Marks { name: "speeds", title: &title, unit, values: &speeds, least: report.settings.limit(&EXIT_SPEED) / scale },
+        Marks {
+            name: "speeds",
+            title: &title,
+            unit,
+            values: &speeds,
+            least: report.settings.limit(&EXIT_SPEED) / scale,
+        },
     ];
     for marked in &of {
         match marked.values.is_empty() {
             true => *body += &format!("<p class=\"gap\">{}: not known of any.</p>\n", escaped(marked.title)),
-            false => *body += &format!("<figure>{}</figure>\n", inline_svg(&marks(marked), marked.name)),
+            false => *body += &format!("<figure tabindex=\"0\">{}</figure>\n", inline_svg(&marks(marked), marked.name)),
         }
     }
 }
@@ -127,8 +137,7 @@ fn spread(body: &mut String, report: &Report) {
 /// More pairs than these aren't listed.
 const MOST_PAIRS: usize = 40;
 
-fn together(body: &mut String, looked: &[Looked]) {
-    let pairs = alike(looked);
+fn together(body: &mut String, looked: &[Looked], pairs: &[Alike]) {
     if pairs.is_empty() {
         return;
     }
@@ -146,5 +155,19 @@ fn together(body: &mut String, looked: &[Looked]) {
     *body += &list(&lines);
     if pairs.len() > MOST_PAIRS {
         *body += &format!("<p>And {} more pairs.</p>\n", pairs.len() - MOST_PAIRS);
+    }
+}
+
+/// More names than these aren't listed.
+const MOST_NAMES: usize = 100;
+
+fn unclaimed(body: &mut String, names: &[String]) {
+    if names.is_empty() {
+        return;
+    }
+    let told: Vec<String> = names.iter().take(MOST_NAMES).map(|name| escaped(&printable(name))).collect();
+    *body += &format!("<h2>Nobody's on the roster</h2>\n{}", list(&told));
+    if names.len() > MOST_NAMES {
+        *body += &format!("<p>And {} more.</p>\n", names.len() - MOST_NAMES);
     }
 }

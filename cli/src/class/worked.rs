@@ -56,11 +56,12 @@ fn known(out: &mut String, list: &[Known]) {
 }
 
 fn step(out: &mut String, step: &Step, number: usize) {
-    let lines = [&step.formula, &step.values, &step.result.to_string()].map(|line| format!("<p>= {}</p>\n", escaped(line)));
+    let result = step.result.to_string();
+    let lines = [(step.symbol.as_str(), &step.formula), ("", &step.values), ("", &result)];
+    let lines = lines.map(|(symbol, line)| format!("<p>{} = {}</p>\n", escaped(symbol), escaped(line)));
     *out += &format!(
-        "<div class=\"step\"><h3>{number}. {}</h3>\n<div class=\"sum\"><p>{}</p>\n{}<p class=\"source\">{}</p></div></div>\n",
+        "<div class=\"step\"><h3>{number}. {}</h3>\n<div class=\"sum\">{}<p class=\"source\">{}</p></div></div>\n",
         escaped(&step.want),
-        escaped(&step.symbol),
         lines.concat(),
         escaped(&step.source)
     );
@@ -78,7 +79,8 @@ fn table(out: &mut String, table: &Table) {
     }
     *out += "</tbody></table></div>\n";
     let formulas = table.columns.iter().filter(|column| !column.formula.is_empty());
-    let said: Vec<String> =
-        formulas.map(|c| format!("{}: {} = {}", escaped(&c.heading), escaped(&c.symbol), escaped(&c.formula))).collect();
+    let said: Vec<String> = formulas
+        .map(|c| format!("{}: {} = {}", escaped(&c.heading), escaped(&c.symbol), escaped(&c.formula)))
+        .collect();
     *out += &super::html::list(&said);
 }

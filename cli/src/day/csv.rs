@@ -1,6 +1,6 @@
 //! The day's list as comma-separated values, SI.
 
-use super::Day;
+use super::List;
 use crate::escape::cell;
 
 const HEADS: [&str; 26] = [
@@ -33,7 +33,7 @@ const HEADS: [&str; 26] = [
 ];
 
 /// One row a rocket and motor.
-pub fn csv(day: &Day) -> Result<String, String> {
+pub fn csv(day: &List) -> Result<String, String> {
     let mut out = csv::Writer::from_writer(Vec::new());
     let failed = |error: csv::Error| error.to_string();
     out.write_record(HEADS).map_err(failed)?;

@@ -2,7 +2,7 @@
 
 use super::line::Line;
 use super::order::steps;
-use super::Day;
+use super::List;
 use crate::output::plural;
 use finwright_checks::lacking::joined;
 use finwright_checks::Verdict;
@@ -10,7 +10,7 @@ use finwright_units::reader::alone;
 use finwright_units::show;
 
 /// What the list is of, in a line.
-pub fn title(day: &Day) -> String {
+pub fn title(day: &List) -> String {
     let wind = match (winds(day).as_slice(), &day.wind) {
         ([(wind, gust)], _) if gust > wind => format!("wind {}, gusts {}", show::speed(*wind), show::speed(*gust)),
         ([(wind, _)], _) => format!("wind {}, no gusts said", show::speed(*wind)),
@@ -22,7 +22,7 @@ pub fn title(day: &Day) -> String {
 }
 
 /// "28 rockets with 30 motors".
-fn rockets(day: &Day) -> String {
+fn rockets(day: &List) -> String {
     let mut files: Vec<&str> = day.lines.iter().map(|line| line.file.as_str()).collect();
     files.sort_unstable();
     files.dedup();
@@ -34,7 +34,7 @@ fn rockets(day: &Day) -> String {
 }
 
 /// The winds, each once, that rockets are judged in.
-fn winds(day: &Day) -> Vec<(f64, f64)> {
+fn winds(day: &List) -> Vec<(f64, f64)> {
     let mut found: Vec<(f64, f64)> = Vec::new();
     for wind in day.lines.iter().filter_map(|line| line.wind) {
         if !found.iter().any(|known| (known.0 - wind.0).abs() < 1e-6 && (known.1 - wind.1).abs() < 1e-6) {
@@ -45,7 +45,7 @@ fn winds(day: &Day) -> Vec<(f64, f64)> {
 }
 
 /// What it comes to: who may fly now, and who stops at which wind.
-pub fn answer(day: &Day) -> Vec<String> {
+pub fn answer(day: &List) -> Vec<String> {
     let (may, not): (Vec<&Line>, Vec<&Line>) = day.lines.iter().partition(|line| line.may_fly());
     let all = day.lines.len();
     let as_far = "as far as the checks can tell";
@@ -211,7 +211,7 @@ pub fn verdict(line: &Line) -> String {
 }
 
 /// What belongs to the list, below it.
-pub fn foot(day: &Day) -> Vec<String> {
+pub fn foot(day: &List) -> Vec<String> {
     let no_code = !day.lines.iter().any(|line| line.has_code);
     let code =
         "No code is chosen (`code` in finwright.toml): ask the range safety officer for the distances.".to_string();

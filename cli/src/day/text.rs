@@ -2,7 +2,7 @@
 
 use super::line::Line;
 use super::said::{answer, cells, distances, foot, heads, name, open, title, verdict};
-use super::Day;
+use super::List;
 use crate::layout::table::{Column, Table};
 use crate::layout::{columns, hanging, measure};
 use crate::output::{closing, printable};
@@ -12,7 +12,7 @@ use finwright_checks::Verdict;
 const SHOWN: [(usize, Option<u8>); 9] =
     [(0, None), (1, None), (2, Some(4)), (3, Some(3)), (4, Some(5)), (5, None), (6, None), (7, None), (8, Some(2))];
 
-pub fn text(day: &Day) -> String {
+pub fn text(day: &List) -> String {
     let line = |said: &str, rest: &str| format!("{}\n", hanging(&printable(said), "", rest, measure()));
     let mut out = line(&title(day), "  ") + "\n";
     answer(day).iter().for_each(|said| out += &line(said, "  "));

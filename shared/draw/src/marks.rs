@@ -83,7 +83,14 @@ fn told(of: &Marks, values: &[f64]) -> String {
     let number = finwright_units::show::number;
     let (Some(low), Some(high)) = (values.first(), values.last()) else { return "Nothing is known.".to_string() };
     let below = values.iter().filter(|value| **value < of.least).count();
-    format!("{} values from {} to {} {}; {below} below {}.", values.len(), number(*low), number(*high), of.unit, number(of.least))
+    format!(
+        "{} values from {} to {} {}; {below} below {}.",
+        values.len(),
+        number(*low),
+        number(*high),
+        of.unit,
+        number(of.least)
+    )
 }
 
 #[cfg(test)]

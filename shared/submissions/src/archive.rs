@@ -32,7 +32,8 @@ pub(crate) fn from_zip(found: &mut Contents, mut file: File, name: &str, bytes: 
     let Ok(mut archive) = file.rewind().map_err(drop).and_then(|()| ZipArchive::new(file).map_err(drop)) else {
         return found.refuse(name, BROKEN);
     };
-    let mut order: Vec<(String, usize)> = (0..archive.len()).filter_map(|at| Some((archive.name_for_index(at)?.to_string(), at))).collect();
+    let mut order: Vec<(String, usize)> =
+        (0..archive.len()).filter_map(|at| Some((archive.name_for_index(at)?.to_string(), at))).collect();
     order.sort();
     for (inner, at) in order {
         if found.is_full() {

@@ -45,7 +45,9 @@ pub fn contents(submission: &Submission) -> Contents {
     if found.count > MOST_FILES {
         // Which of them would be read hangs on the file system's order; so that none is.
         found = Contents { faults: found.faults, ..Contents::default() };
-        found.faults.push(format!("it holds more than {MOST_FILES} files: hand in the design and what it uses, no more"));
+        found
+            .faults
+            .push(format!("it holds more than {MOST_FILES} files: hand in the design and what it uses, no more"));
     }
     if found.bytes > MOST_BYTES {
         found = Contents { faults: found.faults, ..Contents::default() };

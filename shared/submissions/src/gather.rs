@@ -42,11 +42,18 @@ pub struct Shared {
 
 /// Find what was handed in below a folder. `shared` are files that every design may use, `not_theirs` files in the
 /// folder that belong to the teacher.
-pub fn gather(folder: &Path, roster: Option<&[Pupil]>, shared: &[PathBuf], not_theirs: &[&Path]) -> Result<Class, String> {
+pub fn gather(
+    folder: &Path,
+    roster: Option<&[Pupil]>,
+    shared: &[PathBuf],
+    not_theirs: &[&Path],
+) -> Result<Class, String> {
     let entries = std::fs::read_dir(folder).map_err(plain_words)?;
     let folder = real_path(folder);
-    let teachers: HashSet<PathBuf> = shared.iter().map(|path| real_path(path)).chain(not_theirs.iter().map(|path| real_path(path))).collect();
-    let mut names: Vec<String> = entries.flatten().map(|entry| entry.file_name().to_string_lossy().into_owned()).collect();
+    let teachers: HashSet<PathBuf> =
+        shared.iter().map(|path| real_path(path)).chain(not_theirs.iter().map(|path| real_path(path))).collect();
+    let mut names: Vec<String> =
+        entries.flatten().map(|entry| entry.file_name().to_string_lossy().into_owned()).collect();
     names.retain(|name| !is_clutter(name) && name != "finwright.toml" && !teachers.contains(&folder.join(name)));
     names.sort();
     let mut given = Shared::default();
@@ -68,7 +75,12 @@ fn by_names(folder: &Path, names: Vec<String>) -> Vec<Submission> {
         let path = folder.join(&name);
         let is_dir = path.symlink_metadata().is_ok_and(|about| about.is_dir());
         let id = if is_dir { name.clone() } else { stem(&name).to_string() };
-        let one = found.entry(id.clone()).or_insert_with(|| Submission { name: id.clone(), id, places: Vec::new(), faults: Vec::new() });
+        let one = found.entry(id.clone()).or_insert_with(|| Submission {
+            name: id.clone(),
+            id,
+            places: Vec::new(),
+            faults: Vec::new(),
+        });
         one.places.push((path, name));
     }
     found.into_values().collect()
@@ -85,11 +97,14 @@ fn by_roster(folder: &Path, roster: &[Pupil], names: &[String]) -> (Vec<Submissi
     let mut claimed: HashSet<String> = HashSet::new();
     let mut submissions = Vec::with_capacity(roster.len());
     for pupil in roster {
-        let mut one = Submission { id: pupil.id.clone(), name: pupil.name.clone(), places: Vec::new(), faults: Vec::new() };
+        let mut one =
+            Submission { id: pupil.id.clone(), name: pupil.name.clone(), places: Vec::new(), faults: Vec::new() };
         match &pupil.place {
             Some(place) => match inside(folder, place) {
                 Ok(path) => {
-                    claimed.extend(place.split(['/', '\\']).find(|part| !part.is_empty() && *part != ".").map(str::to_string));
+                    claimed.extend(
+                        place.split(['/', '\\']).find(|part| !part.is_empty() && *part != ".").map(str::to_string),
+                    );
                     if path.symlink_metadata().is_ok() {
                         one.places.push((path, place.trim_start_matches("./").trim_end_matches('/').to_string()));
                     }

@@ -18,7 +18,9 @@ impl Kind {
     pub fn in_words(self) -> String {
         match self {
             Kind::Zip => "this is a zip".to_string(),
-            Kind::Document => "this is a word-processor document: save the text alone, as a file that ends in .finw".to_string(),
+            Kind::Document => {
+                "this is a word-processor document: save the text alone, as a file that ends in .finw".to_string()
+            }
             Kind::Utf16 => "this is UTF-16 text: save it as UTF-8".to_string(),
             Kind::Other(what) => format!("this is {what}: hand in the text of the design, a file that ends in .finw"),
         }
@@ -66,7 +68,14 @@ pub fn kind(bytes: &[u8]) -> Option<Kind> {
 /// A zip whose first file is one that documents begin with: ECMA-376 part 2 and OASIS OpenDocument 1.2 part 3.
 fn is_document(bytes: &[u8]) -> bool {
     let Some(name) = bytes.get(30..) else { return false };
-    let first = [&b"[Content_Types].xml"[..], b"mimetypeapplication/vnd.oasis", b"_rels/.rels", b"docProps/", b"word/", b"Index/"];
+    let first = [
+        &b"[Content_Types].xml"[..],
+        b"mimetypeapplication/vnd.oasis",
+        b"_rels/.rels",
+        b"docProps/",
+        b"word/",
+        b"Index/",
+    ];
     first.iter().any(|mark| name.starts_with(mark))
 }
 

@@ -19,7 +19,9 @@ pub fn file_name(id: &str) -> String {
     }
     if name.len() > LONGEST {
         // The rest of a long id is told apart by a sum over it: FNV-1a, 64 bits.
-        let sum = id.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |sum, byte| (sum ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
+        let sum = id
+            .bytes()
+            .fold(0xcbf2_9ce4_8422_2325_u64, |sum, byte| (sum ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
         name.truncate(LONGEST);
         name += &format!("%{sum:016x}");
     }
@@ -30,7 +32,9 @@ pub fn file_name(id: &str) -> String {
 /// memory).
 fn is_device(name: &str) -> bool {
     let stem = name.split('.').next().unwrap_or("").to_ascii_lowercase();
-    let numbered = |word: &str| stem.strip_prefix(word).is_some_and(|rest| rest.len() == 1 && rest != "0" && rest.parse::<u8>().is_ok());
+    let numbered = |word: &str| {
+        stem.strip_prefix(word).is_some_and(|rest| rest.len() == 1 && rest != "0" && rest.parse::<u8>().is_ok())
+    };
     matches!(stem.as_str(), "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
 }
 

@@ -48,7 +48,8 @@ fn text(bytes: Vec<u8>) -> Result<String, String> {
 
 fn pupils(text: &str) -> Result<Vec<Pupil>, String> {
     let head = text.lines().next().unwrap_or("");
-    let most = [b',', b';', b'\t'].into_iter().max_by_key(|mark| (head.bytes().filter(|b| b == mark).count(), *mark == b','));
+    let most =
+        [b',', b';', b'\t'].into_iter().max_by_key(|mark| (head.bytes().filter(|b| b == mark).count(), *mark == b','));
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(most.unwrap_or(b','))
         .flexible(true)
@@ -100,7 +101,8 @@ mod tests {
 
     #[test]
     fn a_roster_as_spreadsheets_save_it() {
-        let one = |id: &str, name: &str, place: Option<&str>| (id.to_string(), name.to_string(), place.map(str::to_string));
+        let one =
+            |id: &str, name: &str, place: Option<&str>| (id.to_string(), name.to_string(), place.map(str::to_string));
         let wanted = vec![one("s1", "Ada, the first", Some("ada.zip")), one("s2", "s2", None)];
         assert_eq!(told("id,name,where\ns1,\"Ada, the first\",ada.zip\ns2,,\n\n").unwrap(), wanted);
         assert_eq!(told("ID;Name;Where\r\ns1;Ada, the first;ada.zip\r\ns2;;\r\n").unwrap(), wanted);
