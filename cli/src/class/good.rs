@@ -50,7 +50,7 @@ fn margin(analysis: &Analysis, numbers: &FlightNumbers) -> Option<String> {
     let (margin, least) = (numbers.margin()?, analysis.settings.limit(&MARGIN));
     let said = || {
         let calibres = show::number(margin);
-        format!("It is stable: the centre of pressure lies {calibres} body diameters behind the balance point; {} are enough.", show::number(least))
+        format!("It is stable: the centre of pressure lies {calibres} body diameters behind the balance point, and {} is the least.", show::number(least))
     };
     (margin >= least).then(said)
 }

@@ -57,7 +57,7 @@ fn article(out: &mut String, analysis: &Analysis, finding: &Finding, is_new: boo
     if let (true, Some(rule)) = (is_new, rule(finding.rule)) {
         let summary = "What is behind it";
         *out += &format!(
-            "<details><summary>{summary} (<code>{}</code>)</summary>\n{}</details>\n",
+            "<details open><summary>{summary} (<code>{}</code>)</summary>\n{}</details>\n",
             rule.name,
             prose(rule.prose)
         );

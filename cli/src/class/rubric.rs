@@ -181,7 +181,7 @@ mod tests {
         );
         assert_eq!(
             told("[takes]\n\"guide/slow\" = 2\n"),
-            "[takes] names no rule, family or level by `guide/slow`; `finwright explain` lists the rules"
+            "[takes] names no rule, family or level by `guide/slow`; did you mean guide/slow-exit?"
         );
         assert_eq!(
             told("[takes]\nerrors = 2\n"),
