@@ -3,7 +3,7 @@
 use crate::check::Report;
 use crate::diff;
 use crate::judged::Told;
-use finwright_assess::report::{OpeningReport, NUMBERS};
+use finwright_assess::report::{FlownReport, OpeningReport, PieceReport, NUMBERS};
 use schemars::schema_for;
 use serde_json::{json, Map, Value};
 
@@ -67,6 +67,16 @@ pub fn numbers() -> Value {
     let opening = schema_for!(OpeningReport).to_value();
     let openings = json!({ "description": "what opens, in the order of time", "type": "array", "items": opening });
     properties.insert("openings".to_string(), openings);
+    let piece = schema_for!(PieceReport).to_value();
+    let pieces = json!({ "description": "pieces that come down by themselves", "type": "array", "items": piece });
+    properties.insert("pieces".to_string(), pieces);
+    let mut flown = schema_for!(FlownReport).to_value();
+    // What it refers to is looked for at the root.
+    let mut defs = verdict["$defs"].as_object().cloned().unwrap_or_default();
+    let own = flown.as_object_mut().and_then(|flown| flown.remove("$defs"));
+    defs.extend(own.and_then(|own| own.as_object().cloned()).unwrap_or_default());
+    let flown = json!({ "description": "what was measured when it was flown", "type": "array", "items": flown });
+    properties.insert("flown".to_string(), flown);
     properties.insert("defaults".to_string(), texts("what was taken as a default"));
     let rough = "whether a motor is known by its label alone, so that what hangs on its thrust is rough";
     properties.insert("rough".to_string(), json!({ "description": rough, "type": "boolean" }));
@@ -78,7 +88,7 @@ pub fn numbers() -> Value {
         "title": "finwright show",
         "description": "A rocket's flights in SI units, lengths from the tip. Names may be added, never changed; what \
             isn't known is null.",
-        "$defs": verdict["$defs"],
+        "$defs": defs,
         "type": "array",
         "items": { "type": "object", "required": required, "properties": properties, "additionalProperties": true },
     })

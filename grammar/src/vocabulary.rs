@@ -93,6 +93,8 @@ pub enum FieldKind {
     Places,
     /// A list of points, or a file with two columns.
     Curve(Dimension, Dimension),
+    /// A file that an instrument wrote: among its columns are these two.
+    Recording(Dimension, Dimension),
     /// A quantity, perhaps with the height at which it holds.
     AtHeight(Dimension),
     /// When something opens.
@@ -114,6 +116,10 @@ pub enum Kind {
     Site,
     /// A lug, button or rail guide.
     Guide,
+    /// A flight.
+    Flight,
+    /// A stretch of the body: nose, tube or taper.
+    Piece,
 }
 
 impl Kind {
@@ -126,6 +132,8 @@ impl Kind {
             Kind::Section => "rail section",
             Kind::Site => "site",
             Kind::Guide => "lug, button or rail guide",
+            Kind::Flight => "flight",
+            Kind::Piece => "nose, tube or taper",
         }
     }
 
@@ -186,6 +194,7 @@ pub fn takes_in_short(kind: FieldKind) -> String {
         FieldKind::Reference(kind) | FieldKind::References(kind) | FieldKind::ReferenceOr(kind, _) => kind.phrase(),
         FieldKind::Place | FieldKind::Places => "a place".to_string(),
         FieldKind::Curve(..) => "points".to_string(),
+        FieldKind::Recording(..) => "a file".to_string(),
         FieldKind::Opening => "a moment".to_string(),
     }
 }
@@ -214,6 +223,9 @@ pub fn takes(kind: FieldKind) -> String {
             dimension.phrase(),
             dimension.fitting_units()
         ),
+        FieldKind::Recording(x, y) => {
+            format!("`file \"name.csv\"` with columns of {} and {}, their units in the header", x.phrase(), y.phrase())
+        }
         FieldKind::Opening => {
             "when it opens: `at delay`, `at top`, `2 s after top` or `150 m above ground`".to_string()
         }

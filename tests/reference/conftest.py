@@ -85,6 +85,8 @@ KINDS = {
     "scipy DOP853": "solver",
     "scipy DOP853, Newton's law": "solver",
     "scipy DOP853, fluids": "solver",
+    "scipy DOP853, optimize": "solver",
+    "numpy": "solver",
     "scipy brentq": "solver",
     "scipy quad": "solver",
     "scipy quad, fluids": "solver",

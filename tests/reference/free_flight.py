@@ -34,7 +34,12 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
     air = q.get("air", standard)
 
     def wind(z):
-        return q["wind"] * (max(z, 0.0) / q["wind_height"]) ** q["wind_exponent"]
+        steady = q["wind"] * (max(z, 0.0) / q["wind_height"]) ** q["wind_exponent"]
+        if "bump" not in q:
+            return steady
+        # A discrete gust as in 14 CFR 25.341(a), over the height.
+        share = (z - q["bump"]["bottom"]) / q["bump"]["length"]
+        return steady + (q["bump"]["speed"] / 2 * (1 - np.cos(2 * np.pi * share)) if 0 <= share <= 1 else 0.0)
 
     def burnt(t):
         i = int(np.clip(np.searchsorted(t_points, t, "right") - 1, 0, len(t_points) - 2))
@@ -104,8 +109,14 @@ def flight(q, rtol=1e-9, atol=1e-10, method="DOP853", samples=4001):
         done = solve_ivp(inner, (t, end), y, method, rtol=rtol, atol=atol, events=top, dense_output=samples > 0)
         note_top(done)
         if samples:
-            s = done.sol(np.linspace(done.t[0], done.t[-1], samples))
+            looked = np.linspace(done.t[0], done.t[-1], samples)
+            s = done.sol(looked)
+            out.setdefault("course", []).append(np.array([looked, s[1]]))
             fastest = max(fastest, np.hypot(s[2], s[3]).max())
+            if "bump" in q:
+                angles = np.abs(s[4] - np.arctan2(s[2] - np.array([wind(z) for z in s[1]]), s[3]))
+                angles[np.hypot(s[2], s[3]) < release["speed"]] = 0.0
+                out["angle"] = max(out.get("angle", 0.0), angles.max())
         t, y = done.t[-1], done.y[:, -1]
         if end == t_points[-1]:
             out["burnout"] = t, y

@@ -9,6 +9,7 @@ import math
 
 import numpy as np
 from free_flight import G, flight
+from last_guide import turned
 from outlines import fine_stations, outline, revolved
 from test_guided import Scipy
 
@@ -339,13 +340,13 @@ class Rocket:
         rho = air.at(0)[0]
         wind = pad.get("wind", 0.0)
         body, (cna, cp) = self.pressure()
-        # The tip-off while only the last guide is on, force and inertia as at the front one's leaving.
+        # The tip-off while only the last guide is on, mass and inertia as at the front one's leaving.
         left = (run.mass(t_front) - self.burnt[0]) / self.propellant[0]
         there = together([self.burnt, self.propellant * [left, 1, left, left]])
         last = max(self.stations[i] for i in pad["guides"])
-        force = rho * (v_front**2 + wind**2) / 2 * self.area * cna * math.atan2(wind, v_front)
-        moment = force * (last - cp) - there[0] * G * math.sin(pad.get("tilt", 0.0)) * (last - there[1])
-        rate = moment / (there[3] + there[0] * (last - there[1]) ** 2) * (t - t_front)
+        on_guide = dict(mass=there[0], balance=there[1], inertia=there[3], last_guide=last, reference_area=self.area,
+                        cna=cna, pressure=cp, time=t - t_front, speed=v_front, wind=wind, density=rho)
+        rate = turned(on_guide, (pad.get("tilt", 0.0), 0.0), (v - v_front) / (t - t_front))[1] if t > t_front else 0.0
         (plan, plan_x), _ = self.side_view()
         drag = self.drag()
         tilt = -pad.get("tilt", 0.0)

@@ -4,13 +4,15 @@
 mod remark;
 
 use crate::table::Table;
+use finwright_assess::flown::Quantity;
 use finwright_assess::moved_with_balance;
 use finwright_assess::report::{FlightReport, Number, Section, NUMBERS};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
+use finwright_checks::rules::flown::differs::{in_short, said};
 use finwright_checks::rules::recovery::mistimed::OPENING_OFF;
 use finwright_checks::Analysis;
-use finwright_units::show as words;
+use finwright_units::{show as words, Dimension};
 use remark::{instead, remark};
 
 /// What the rows of a flight are made from.
@@ -31,6 +33,7 @@ impl Told<'_> {
 
 /// All rows, each section under its heading.
 pub fn rows(table: &mut Table, told: &Told) {
+    as_flown(table, told);
     let sections = [Section::OnThePad, Section::AlongTheGuide, Section::InTheAir, Section::ComingDown];
     for section in sections {
         table.heading(section.heading());
@@ -62,6 +65,49 @@ fn row(table: &mut Table, told: &Told, number: &Number, label: &str, form: fn(f6
     table.row(label, roughly(told, number, give(value, tolerance, form)), remark);
 }
 
+/// What was measured when it was flown, beside what was expected.
+fn as_flown(table: &mut Table, told: &Told) {
+    let design = &told.analysis.design;
+    if design.flown.is_empty() {
+        return;
+    }
+    let all = told.analysis.assessment.flown(design);
+    let own = all.flights.iter().filter(|flown| flown.flight == told.numbers.flight);
+    for flown in own {
+        let name = design.flown.get(flown.flown).and_then(|block| block.name.as_ref());
+        let called = name.map_or(String::new(), |name| format!(" in {}", name.value));
+        table.heading(format!("as flown{called}"));
+        for one in &flown.compared {
+            let label = match one.quantity {
+                Quantity::ExitSpeed => "exit speed",
+                Quantity::Height => "highest point",
+                Quantity::TimeToTop => "time to the top",
+            };
+            let give = |sd: f64| said(one.quantity, 2.0 * sd);
+            let expected = format!("{} ± {} expected", said(one.quantity, one.expected), give(one.expected_sd));
+            let usual = if one.is_usual_sd { "; the measurement's is the usual one" } else { "" };
+            let value = format!("{} ± {}", said(one.quantity, one.measured), give(one.sd));
+            table.row(label, value, format!("{expected}{usual}"));
+        }
+        for cause in &flown.causes {
+            table.row("would explain it", in_short(*cause), "by itself; the likeliest first");
+        }
+    }
+}
+
+/// Pieces that come down by themselves.
+fn pieces(table: &mut Table, told: &Told) {
+    for piece in &told.report.pieces {
+        let energy = piece.landing_energy_j.map(|energy| words::quantity(energy, Dimension::ENERGY));
+        let drift = piece.drift_m.map(words::length);
+        let rate =
+            piece.rate_m_s.map_or("nothing slows it".to_string(), |rate| format!("down at {}", words::descent(rate)));
+        let lands =
+            energy.zip(drift).map_or(String::new(), |(energy, drift)| format!("; lands with {energy}, {drift} off"));
+        table.row(&piece.bodies.join(", "), words::mass(piece.mass_kg), format!("{rate}{lands}"));
+    }
+}
+
 /// A value as far as it can be told: with a motor known by its label, what hangs on its thrust is about right at best.
 fn roughly(told: &Told, number: &Number, value: String) -> String {
     let hangs =
@@ -86,7 +132,10 @@ fn is_told(told: &Told, name: &str) -> bool {
 fn ahead_of(table: &mut Table, told: &Told, name: &str) {
     match name {
         "guide_spacing_m" => loads(table, told),
-        "descent_rate_m_s" => opened(table, told),
+        "descent_rate_m_s" => {
+            opened(table, told);
+            pieces(table, told);
+        }
         _ => {}
     }
 }

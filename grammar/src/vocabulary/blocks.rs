@@ -141,6 +141,35 @@ const SURFACE: FieldWord = field(
 .hardly_matters()
 .or("painted");
 
+const DRAG_FACTOR: FieldWord = quantity(
+    "drag_factor",
+    D::NUMBER,
+    "1.12 ± 0.08",
+    "What the drag is multiplied by, as flights have shown: see `flown`.",
+)
+.between(0.3, 3.0)
+.hardly_matters()
+.or("1");
+const AFTER_RELEASE: FieldWord = field(
+    "after_release",
+    FieldKind::Choice(RELEASES),
+    "falls_away",
+    "What becomes of it when the rocket has left: stays or falls_away, as guides do that open around the body and \
+        drop; their weight and drag are gone then.",
+)
+.or("stays");
+const RELEASES: &[ChoiceWord] = &[
+    word("stays", "it's part of the rocket"),
+    word("falls_away", "it drops off at the end of the rod or rail, and flies no further"),
+];
+const CARRIES: FieldWord = field(
+    "carries",
+    FieldKind::References(Kind::Piece),
+    "[nose]",
+    "The nose, tubes and tapers that come down under it by themselves, apart from the rest, with all that is in them.",
+)
+.or("all of the rocket that no other one carries");
+
 const ENDS: &[ChoiceWord] = &[word("capped", "with a cap or a flag on it"), word("open", "bare")];
 
 const TOP: &[&str] = &[""];
@@ -169,7 +198,7 @@ pub static BLOCKS: &[BlockWord] = &[
         inside: TOP,
         doc: "The rocket, from tip to tail in the order of the page: a nose, then tubes and tapers, each beginning \
             where the one before ends.",
-        fields: &[],
+        fields: &[DRAG_FACTOR],
         example: "airframe {\n  nose { shape: ogive; length: 80 mm; base: 25 mm; material: balsa }\n  tube { length: \
             250 mm; outer: 25 mm; inner: 24 mm; material: kraft_paper }\n}",
     },
@@ -541,6 +570,7 @@ pub static BLOCKS: &[BlockWord] = &[
                 .or("0.75")
                 .hardly_matters(),
             OPENS,
+            CARRIES,
         ],
         example: "parachute { diameter: 450 mm; mass: 14 g; at: 60 mm from front; drag: 0.8 }",
     },
@@ -556,6 +586,7 @@ pub static BLOCKS: &[BlockWord] = &[
             AT,
             quantity("drag", D::NUMBER, "0.3", "Drag coefficient on the area of one side.").or("0.3").hardly_matters(),
             OPENS,
+            CARRIES,
         ],
         example: "streamer { length: 900 mm; width: 90 mm; mass: 6 g; at: 60 mm from front }",
     },
@@ -587,6 +618,7 @@ pub static BLOCKS: &[BlockWord] = &[
                 .or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
+            AFTER_RELEASE,
             MATERIAL.or("kraft_paper"),
             MASS,
             BALANCE,
@@ -606,6 +638,7 @@ pub static BLOCKS: &[BlockWord] = &[
                 .or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
+            AFTER_RELEASE,
             MASS.or("by the section's width, common practice"),
         ],
         example: "button aft { profile: 20 mm; at: 40 mm from back; clock: 180 deg }",
@@ -623,6 +656,7 @@ pub static BLOCKS: &[BlockWord] = &[
                 .or("a conservative guess by its size, common practice"),
             AT,
             CLOCK,
+            AFTER_RELEASE,
             MASS.or("by the section's width, common practice"),
         ],
         example: "rail_guide { profile: 1.5 in; length: 60 mm; mass: 12 g; at: 80 mm from back; clock: 45 deg }",
@@ -680,6 +714,21 @@ pub static BLOCKS: &[BlockWord] = &[
                 "Thrust over time, joined by straight lines.",
             )
             .needed(),
+            field(
+                "trace",
+                FieldKind::Recording(D::TIME, D::FORCE),
+                "file \"stand.csv\"",
+                "Instead of a curve, what a test stand recorded: the load before and after the burn is taken for its \
+                    zero, the time at which thrust rises above the noise for ignition.",
+            ),
+            quantity(
+                "thrust_factor",
+                D::NUMBER,
+                "0.96 ± 0.03",
+                "What the thrust is multiplied by, as flights have shown: see `flown`.",
+            )
+            .between(0.5, 1.5)
+            .or("1"),
         ],
         example: "motor d9 {\n  code: \"D9-5\"; diameter: 24 mm; length: 70 mm\n  mass: 43 g; propellant: 21 g; \
             delay: 5 s\n  curve: [0 s: 0 N, 0.2 s: 22 N, 0.6 s: 9 N, 1.9 s: 0 N]\n}",
@@ -708,6 +757,33 @@ pub static BLOCKS: &[BlockWord] = &[
                 .or("0.3 on a rod, 0.25 in a rail (common practice)"),
             quantity("foot", D::LENGTH, "300 mm", "How high the foot of the rod or rail stands over the ground.")
                 .or_zero(),
+            quantity("mass", D::MASS, "6 kg", "What the pad weighs, rod or rail and all, without the rocket.")
+                .hardly_matters(),
+            quantity(
+                "stance",
+                D::LENGTH,
+                "250 mm",
+                "How far from under the rod or rail the edge lies over which the pad would tip.",
+            )
+            .hardly_matters(),
+            quantity(
+                "staked",
+                D::FORCE,
+                "60 N",
+                "The pull that the stakes of one side bear together; 0 N where it stands free.",
+            )
+            .or_zero()
+            .hardly_matters()
+            .or("0 N"),
+            quantity(
+                "yields",
+                D::ANGLE,
+                "0.2 deg",
+                "How far the foot turns under a moment of 1 N m: pull the tip of a rod sideways at 1 m up with 1 N, \
+                    and see.",
+            )
+            .or_zero()
+            .or("0 deg: a stiff foot"),
             field(
                 "end",
                 FieldKind::Choice(ENDS),
@@ -727,6 +803,19 @@ pub static BLOCKS: &[BlockWord] = &[
         fields: &[
             quantity("diameter", D::LENGTH, "4 mm", "Diameter.").needed(),
             quantity("length", D::LENGTH, "1.2 m", "Length from its foot to its tip.").needed(),
+            quantity("joint", D::LENGTH, "0.9 m", "How high above its foot its two pieces join, where it has two.")
+                .or("half its length, where something else is said of a joint"),
+            quantity("joint_play", D::ANGLE, "0.3 deg", "How far the upper piece can lean in the joint.")
+                .or_zero()
+                .or("0.25 deg where there is a joint (common practice)"),
+            quantity(
+                "joint_step",
+                D::LENGTH,
+                "0.2 mm",
+                "How much wider the joint is than the rod: a sleeve, or a step that isn't filed off.",
+            )
+            .or_zero()
+            .or("0 mm"),
             MATERIAL.or("steel"),
         ],
         example: "rod { diameter: 4 mm; length: 1.2 m; material: steel }",
@@ -748,6 +837,19 @@ pub static BLOCKS: &[BlockWord] = &[
             quantity("length", D::LENGTH, "1.8 m", "Length from its foot to its tip.").needed(),
         ],
         example: "rail { slot: mini; length: 1.8 m }",
+    },
+    BlockWord {
+        word: "tower",
+        naming: Naming::Nothing,
+        inside: &["pad"],
+        doc: "Rails around the body, between which it slides without any lug or button.",
+        fields: &[
+            field("rails", FieldKind::Count, "3", "How many rails stand around it.").between(3.0, 6.0).needed(),
+            quantity("bore", D::LENGTH, "42 mm", "Diameter of the circle that the rails leave free.").needed(),
+            quantity("length", D::LENGTH, "1.5 m", "Length from its foot to its tip.").needed(),
+            quantity("thickness", D::LENGTH, "6 mm", "How wide a rail is, seen from above.").or("6 mm"),
+        ],
+        example: "tower { rails: 3; bore: 42 mm; length: 1.5 m }",
     },
     BlockWord {
         word: "site",
@@ -815,5 +917,39 @@ pub static BLOCKS: &[BlockWord] = &[
             field("balance", FieldKind::Place, "352 mm ± 3 mm from tip", "Where it balances."),
         ],
         example: "measured { with: d9; mass: 148 g ± 1 g; balance: 352 mm ± 3 mm from tip }",
+    },
+    BlockWord {
+        word: "flown",
+        naming: Naming::Optional,
+        inside: TOP,
+        doc: "What a flight did, as measured: it's compared with what was expected of it, and what would explain the \
+            difference is told.",
+        fields: &[
+            field("flight", FieldKind::Reference(Kind::Flight), "rod_day", "The flight that was flown.").needed(),
+            quantity(
+                "exit_speed",
+                D::SPEED,
+                "12.6 m/s ± 0.4 m/s",
+                "Speed when the last guide left, as a video against marks on the rod or rail shows it.",
+            ),
+            quantity(
+                "height",
+                D::LENGTH,
+                "148 m ± 2 m",
+                "Greatest height above the pad, by an altimeter or by angles.",
+            ),
+            quantity("time_to_top", D::TIME, "5.6 s ± 0.2 s", "Time from the first motion to the highest point."),
+            field(
+                "log",
+                FieldKind::Recording(D::TIME, D::LENGTH),
+                "file \"altimeter.csv\"",
+                "An altimeter's record of time and height: the lift-off and the highest point are found in it.",
+            ),
+            quantity("mass", D::MASS, "149 g ± 1 g", "What it weighed on the pad that day, where it was weighed."),
+            quantity("wind", D::SPEED, "3 m/s", "The wind at that flight, read at the site's height.")
+                .or_zero()
+                .or("the site's"),
+        ],
+        example: "flown { flight: rod_day; exit_speed: 12.6 m/s ± 0.4 m/s; height: 148 m ± 2 m }",
     },
 ];

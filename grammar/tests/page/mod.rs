@@ -204,7 +204,7 @@ fn dimensions(kind: FieldKind) -> Vec<Dimension> {
         FieldKind::AtHeight(dimension) => vec![dimension, Dimension::LENGTH],
         FieldKind::Opening => vec![Dimension::TIME, Dimension::LENGTH],
         FieldKind::Place | FieldKind::Places => vec![Dimension::LENGTH],
-        FieldKind::Curve(x, y) => vec![x, y],
+        FieldKind::Curve(x, y) | FieldKind::Recording(x, y) => vec![x, y],
         FieldKind::Count
         | FieldKind::Choice(_)
         | FieldKind::Text

@@ -97,6 +97,12 @@ pub(crate) fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
     if !asked.analysis.wanted.still() {
         return Vec::new();
     }
+    // A tower holds the rocket by its body.
+    if pad.has_tower() {
+        let named = called(asked.bare.design.clone(), &asked.analysis.design, pad);
+        let held = asked.bare.again(from_pad(named, pad.clone(), &[]));
+        return trial(asked, held, pad, (vec!["none: held by its body".to_string()], true)).into_iter().collect();
+    }
     let sets = guide_sets(asked, pad);
     if sets.is_empty() {
         return with_supposed_guides(asked, pad).into_iter().collect();
@@ -270,6 +276,10 @@ pub(crate) fn rail_in_words(design: &Design, pad: &Pad, length: fn(f64) -> Strin
             let section = slot.as_ref().and_then(|s| design.sections.get(s.value));
             let width = section.and_then(|s| s.width.as_ref()).map_or("?".to_string(), |w| show::length(w.si));
             format!("{width} rail of {length}")
+        }
+        Some(Rail::Tower { bore, .. }) => {
+            let bore = bore.as_ref().map_or("?".to_string(), |bore| show::length(bore.si));
+            format!("{bore} tower of {length}")
         }
         None => "nothing".to_string(),
     }

@@ -172,7 +172,9 @@ pub(crate) fn with_length(mut design: Design, length: f64) -> Design {
 /// A pad whose rod or rail is cut to another length, m.
 pub(crate) fn cut_to(mut pad: Pad, length: f64) -> Pad {
     let here = pad.header;
-    if let Some(Rail::Rod { length: own, .. } | Rail::Slotted { length: own, .. }) = &mut pad.rail {
+    if let Some(Rail::Rod { length: own, .. } | Rail::Slotted { length: own, .. } | Rail::Tower { length: own, .. }) =
+        &mut pad.rail
+    {
         *own = Some(amount(length, here));
     }
     pad
@@ -186,5 +188,6 @@ fn size_in_words(design: &Design, pad: &Pad) -> Option<String> {
             let width = design.sections.get(slot.as_ref()?.value)?.width.as_ref()?;
             format!("{} rail", show::length(width.si))
         }
+        Rail::Tower { bore, .. } => format!("{} tower", show::length(bore.as_ref()?.si)),
     })
 }

@@ -127,6 +127,10 @@ pub fn pad(name: String, rail: Rail, stop: f64, tilt: f64, place: Place) -> Pad 
         leans: None,
         friction: None,
         foot: None,
+        mass: None,
+        stance: None,
+        staked: None,
+        yields: None,
         // What is still to be got is taken as capped, as every rod should be.
         end: Some(Choice { word: "capped", number: None, place }),
         broken: Vec::new(),

@@ -30,7 +30,7 @@ pub(crate) fn usual_pads(design: &Design, like: Option<&Pad>) -> Vec<Vec<Pad>> {
 
 fn rod_of(diameter: f64, length: f64, here: Place) -> Rail {
     let (diameter, length) = (Some(amount(diameter, here)), Some(amount(length, here)));
-    Rail::Rod { diameter, length, material: None, header: here }
+    Rail::Rod { diameter, length, material: None, joint: None, header: here }
 }
 
 fn rail_of(slot: usize, length: f64, here: Place) -> Rail {

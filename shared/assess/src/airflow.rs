@@ -57,6 +57,7 @@ pub(crate) fn airflow(parts: Parts, calibre: f64, stages: &[Stage], unknown: &mu
     let bodies = bodies(parts, reference_area, here, unknown)?;
     let mut drag = DragModel::of_body(&bodies.pieces, reference_area);
     drag.jet_area = jet_area(parts.design, stages);
+    drag.factor = parts.design.drag_factor.as_ref().map_or(1.0, |factor| factor.si);
     let mut surfaces = Surfaces::with(drag);
     let mut whole = true;
     for (id, part) in parts.all().filter(|(_, part)| here(part)) {
@@ -93,6 +94,24 @@ pub(crate) fn airflow(parts: Parts, calibre: f64, stages: &[Stage], unknown: &mu
         side_area,
         side_centroid: side_moment / side_area,
     })
+}
+
+/// The same without guides that fall away: what the air sees when the rocket has left its rod or rail.
+pub(crate) fn without_fallen(design: &Design, aerodynamics: &Aerodynamics) -> Option<Aerodynamics> {
+    let fallen: Vec<Protrusion> =
+        design.parts.iter().filter(|part| part.falls_away()).filter_map(|part| protrusion(design, part)).collect();
+    if fallen.is_empty() {
+        return None;
+    }
+    let mut left = aerodynamics.clone();
+    if let Drag::BuildUp(model) = &mut left.drag {
+        for gone in fallen {
+            if let Some(at) = model.protrusions.iter().position(|one| *one == gone) {
+                model.protrusions.remove(at);
+            }
+        }
+    }
+    Some(left)
 }
 
 /// An area of the side view and its moment about the tip.

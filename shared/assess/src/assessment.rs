@@ -3,10 +3,12 @@
 use crate::airframe::{airframe, weights_in_place, Airframe};
 use crate::flight::{flight, weighed_flight, FlightNumbers};
 use crate::floors::Floors;
+use crate::flown::{all_flown, AllFlown};
 use crate::likelihood::{likelihood, Likelihood, Likely};
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
 use crate::spread::{spreads, Spreads};
+use finwright_grammar::{Shift, Span};
 use finwright_model::{Design, PartId};
 use std::sync::{Arc, OnceLock};
 
@@ -19,12 +21,24 @@ pub struct Assessment {
     pub flights: Vec<FlightNumbers>,
     spreads: OnceLock<Vec<Option<Spreads>>>,
     likely: OnceLock<Vec<OnceLock<Likely>>>,
+    flown: OnceLock<AllFlown>,
 }
 
 impl Assessment {
     /// How far each flight's inputs may be off, worked out when first asked for.
     pub fn spreads(&self, design: &Design) -> &[Option<Spreads>] {
         self.spreads.get_or_init(|| spreads(design, &self.airframe, &self.flights))
+    }
+
+    /// What flights did beside what was expected, worked out when first asked for.
+    pub fn flown(&self, design: &Design) -> &AllFlown {
+        self.flown.get_or_init(|| all_flown(design, &self.airframe, &self.flights, self.spreads(design)))
+    }
+
+    /// What flights did, told of places that moved.
+    pub(crate) fn relocate_flown(&mut self, to: &impl Fn(Span) -> Span) {
+        let compared = self.flown.get_mut().into_iter().flat_map(|all| &mut all.flights);
+        compared.flat_map(|flown| &mut flown.compared).for_each(|one| one.place.relocate(to));
     }
 
     /// How likely a flight meets its floors; `None` where that can't be told. Several rules and the verdict ask for it with

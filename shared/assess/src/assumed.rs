@@ -42,6 +42,10 @@ pub enum Assumed {
     BeamMaterial(&'static str),
     /// A rail section has its usual stiffness.
     SectionStiffness(usize),
+    /// A rod's upper piece can lean this far in its joint, rad.
+    JointPlay(f64),
+    /// A tower doesn't bend.
+    TowerStands,
     /// A share of a rail's square is metal.
     SolidShare,
     /// A bond bears what is usual.
@@ -124,6 +128,8 @@ impl Assumed {
                 let name = design.sections.get(section).map_or("", |section| section.name.value.as_str());
                 format!("the {name} section's usual stiffness")
             }
+            Assumed::JointPlay(play) => format!("{} of play in the rod's joint", show::angle(play)),
+            Assumed::TowerStands => "the tower doesn't lean or bend: that isn't computed".to_string(),
             Assumed::SolidShare => "45 % of the rail's square is metal".to_string(),
             Assumed::BondStrength => "a bond that bears 0.3 MPa".to_string(),
             Assumed::WallStrength => "a wall that bears 4 MPa around a screw, nothing behind it".to_string(),

@@ -34,12 +34,14 @@ pub fn defaults(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, p
 
 fn of_pad(numbers: &FlightNumbers) -> Vec<Assumed> {
     let Some(on_pad) = &numbers.on_pad else { return Vec::new() };
+    let mut found: Vec<Assumed> = on_pad.in_tower.map(|_| Assumed::TowerStands).into_iter().collect();
     let each = [
         (on_pad.friction, Assumed::Friction(on_pad.friction.si)),
         (on_pad.stop, Assumed::NoStop),
         (on_pad.tilt, Assumed::Upright),
     ];
-    each.into_iter().filter(|(taken, _)| taken.is_default).map(|(_, assumed)| assumed).collect()
+    found.extend(each.into_iter().filter(|(taken, _)| taken.is_default).map(|(_, assumed)| assumed));
+    found
 }
 
 /// Which of several published methods the lift of fins rests on, where it isn't the usual one.

@@ -10,11 +10,13 @@
 //! * [`release`]: angle of attack, swing and turn when the last guide leaves.
 //! * [`path`](mod@path): the flight to the ground, flown when someone asks. [`sinking`](mod@sinking): how fast it comes
 //!   down under what opens, which needs no flight.
+//! * [`standing`](mod@standing): whether the pad tips. [`in_gust`](mod@in_gust): the climb through a gust.
 //! * [`flutter`](mod@flutter): the speed that each set of fins bears.
 
 pub mod air;
 pub mod clearance;
 pub mod flutter;
+pub mod in_gust;
 pub mod loads;
 mod memory;
 pub mod pad;
@@ -23,6 +25,7 @@ pub mod release;
 pub mod run;
 pub mod seat;
 pub mod sinking;
+pub mod standing;
 pub mod stiffness;
 pub mod weighed;
 
@@ -39,12 +42,14 @@ use finwright_physics::air::G0;
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::ThrustCurve;
 use flutter::{flutter, Flutter};
+use in_gust::InGust;
 use loads::{loads, Loads};
 use pad::{of_pad, on_pad, GuideNumbers, OnPad, PadLacks};
 use path::{NotFlown, Path};
 use release::{at_release, AtRelease};
 use run::{run, Run};
-use sinking::{sinking, waits_for_charge, Sinking};
+use sinking::{down, waits_for_charge, Bare, Down, Sinking};
+use standing::{standing, Standing};
 use std::sync::OnceLock;
 use stiffness::{stiffness, Stiffness};
 use weighed::{weighed, Lacks, Mounted, Scale, UpperStage, Weighed};
@@ -70,6 +75,8 @@ pub struct FlightNumbers {
     pub clearance: Option<Clearance>,
     /// The rod or rail as a beam.
     pub stiffness: Option<Stiffness>,
+    /// What holds the pad against the wind, where it says what it weighs and how it stands.
+    pub standing: Option<Standing>,
     /// The run along the rod or rail.
     pub run: Option<Run>,
     /// What the guides carry.
@@ -78,14 +85,20 @@ pub struct FlightNumbers {
     pub release: Option<AtRelease>,
     /// The speeds that the sets of fins bear in the site's air.
     pub flutter: Vec<Flutter>,
-    /// How fast it comes down under what opens.
+    /// How fast it comes down under what opens: all of it, or the piece with the motor.
     pub sinking: Option<Sinking>,
+    /// Pieces that come down by themselves.
+    pub apart: Vec<Sinking>,
+    /// What falls with nothing that slows it, where something slows the rest.
+    pub bare: Option<Bare>,
     /// What can't be about the flight itself.
     pub misfits: Vec<FlightMisfit>,
     /// What couldn't be computed and what it needs.
     pub unknown: Vec<Unknown>,
     /// The flight to the ground, once it's flown: see [`path`](fn@path::path).
     path: OnceLock<Result<Path, NotFlown>>,
+    /// The climb through a gust, once it's flown: see [`in_gust`](fn@in_gust::in_gust).
+    in_gust: OnceLock<Option<InGust>>,
 }
 
 /// Static margins in calibres: centre of pressure behind the balance point, over the diameter.
@@ -178,22 +191,35 @@ impl FlightNumbers {
 
 /// All of a flight's numbers but its path.
 pub(crate) fn flight(design: &Design, airframe: &Airframe, number: usize) -> FlightNumbers {
-    let mut numbers = weighed_flight(design, airframe, number);
-    let Some(flight) = design.flights.get(number) else { return numbers };
+    let numbers = weighed_flight(design, airframe, number);
+    let air = design.flights.get(number).and_then(|flight| air(design, flight));
+    flight_in(design, airframe, numbers, air)
+}
+
+/// All numbers of a flight that is weighed, in some air.
+pub(crate) fn flight_in(
+    design: &Design,
+    airframe: &Airframe,
+    mut numbers: FlightNumbers,
+    air: Option<Air>,
+) -> FlightNumbers {
+    let Some(flight) = design.flights.get(numbers.flight) else { return numbers };
     let parts = airframe.parts(design);
     numbers.misfits.extend(site_misfit(design, flight));
-    numbers.air = air(design, flight);
+    numbers.air = air;
     numbers.flutter = numbers.air.map(|air| flutter(parts, &air)).unwrap_or_default();
     if let Some(pad) = design.pad_of(flight) {
         stand(airframe, design, (flight, pad), &mut numbers);
         leave(airframe, design, (flight, pad), &mut numbers);
     }
-    let down = numbers.weighed.map(|weighed| match weighed.upper {
+    let hangs = numbers.weighed.map(|weighed| match weighed.upper {
         Some(upper) => upper.burning.dry.mass,
         None => weighed.burnt.mass,
     });
     let density = numbers.air.map(|air| air.density);
-    numbers.sinking = sinking(design, flight, down.zip(density), &mut numbers.unknown);
+    let weights = &airframe.weights;
+    let Down { main, apart, bare } = down(parts, weights, flight, hangs.zip(density), &mut numbers.unknown);
+    (numbers.sinking, numbers.apart, numbers.bare) = (main, apart, bare);
     say_when_it_opens(design, flight, &mut numbers.unknown);
     numbers
 }
@@ -249,6 +275,7 @@ fn stand(airframe: &Airframe, design: &Design, (flight, pad): (&Flight, &Pad), n
 
 /// It leaves: along the rod or rail, with what that and the guides bear, to the release.
 fn leave(airframe: &Airframe, design: &Design, (flight, pad): (&Flight, &Pad), numbers: &mut FlightNumbers) {
+    say_what_stands_unknown(flight, pad, &mut numbers.unknown);
     let (Some(airflow), Some(air), Some(weighed)) = (&airframe.airflow, numbers.air, numbers.weighed) else { return };
     let (Some(on_pad), Some(mounted)) = (&numbers.on_pad, numbers.mounted) else { return };
     numbers.run = numbers.curve.as_ref().and_then(|curve| run(airflow, &air, curve, &weighed, on_pad));
@@ -257,6 +284,7 @@ fn leave(airframe: &Airframe, design: &Design, (flight, pad): (&Flight, &Pad), n
         Ok(stiffness) => numbers.stiffness = Some(stiffness),
         Err(needs) => numbers.unknown.extend(needs.and_then(|needs| of_pad(flight, pad, Measure::Lean, needs))),
     }
+    numbers.standing = standing((airflow, &air), pad, beam, numbers.stiffness.as_ref());
     let released = numbers.run.as_ref().and_then(Run::front);
     numbers.loads = loads(airframe.parts(design), (airflow, &air), pad, (on_pad, weighed.loaded, released));
     say_what_bears_unknown(design, numbers.loads.as_ref(), &mut numbers.unknown);
@@ -273,6 +301,18 @@ fn say_what_bears_unknown(design: &Design, loads: Option<&Loads>, unknown: &mut 
         let (subject, needs) = (Subject::Part(guide.part), Needs::Fields(vec!["bears"]));
         Some(Unknown { subject, measure: Measure::Load, needs, place: part.header })
     }));
+}
+
+/// A pad that says one of what it weighs and how it stands needs the other.
+fn say_what_stands_unknown(flight: &Flight, pad: &Pad, unknown: &mut Vec<Unknown>) {
+    let lacking: Vec<&'static str> = [("mass", pad.mass.is_none()), ("stance", pad.stance.is_none())]
+        .into_iter()
+        .filter(|(_, is_missing)| *is_missing)
+        .map(|(word, _)| word)
+        .collect();
+    if lacking.len() == 1 {
+        unknown.extend(of_pad(flight, pad, Measure::Standing, Needs::Fields(lacking)));
+    }
 }
 
 /// What opens needs a motor that says when.

@@ -19,6 +19,7 @@
 //! * [`fit`]: whether a guide runs on what stands on a pad. [`sold`]: the sizes in which rods and rails are sold.
 //! * [`motor`](mod@motor): a motor's curve in numbers, and whether its code agrees.
 //! * [`field_rules`]: what a chosen jurisdiction limits, and which limits a flight exceeds.
+//! * [`flown`](mod@flown): what flights did beside what was expected.
 //! * [`spread`]: how far a flight's inputs may be off. [`likelihood`](mod@likelihood): how likely it meets its floors
 //!   then, worked out; [`chances`](mod@chances): the same counted over many runs. [`tolerance`]: what the file's
 //!   tolerances do to a number.
@@ -40,6 +41,7 @@ pub mod defaults;
 pub mod field_rules;
 pub mod flight;
 mod floors;
+pub mod flown;
 pub mod hardware;
 pub mod inverse;
 pub mod likelihood;
@@ -70,16 +72,19 @@ pub use finwright_model::fit;
 pub use flight::air::Air;
 pub use flight::clearance::Clearance;
 pub use flight::flutter::Flutter;
+pub use flight::in_gust::{in_gust, InGust};
 pub use flight::loads::{GuideLoad, Loads};
-pub use flight::pad::{GuideNumbers, OnPad};
-pub use flight::path::{course, path, NotFlown, Opening, Path};
+pub use flight::pad::{GuideNumbers, InTower, OnPad};
+pub use flight::path::{course, path, Landed, NotFlown, Opening, Path};
 pub use flight::release::AtRelease;
 pub use flight::run::Run;
 pub use flight::seat::Seat;
-pub use flight::sinking::Sinking;
+pub use flight::sinking::{Bare, Sinking};
+pub use flight::standing::Standing;
 pub use flight::stiffness::{Lean, Stiffness};
 pub use flight::weighed::{UpperStage, Weighed};
 pub use flight::FlightNumbers;
+pub use flown::{AllFlown, AsFlown};
 pub use likelihood::{likelihood, Likelihood};
 pub use memory::remember_flights;
 pub use misfit::{Fault, FlightMisfit, Misfit};

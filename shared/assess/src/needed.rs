@@ -60,6 +60,9 @@ pub fn open(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Ve
         .as_ref()
         .is_some_and(|clearance| clearance.gap.is_none() || clearance.guides.iter().all(|guide| guide.clock.is_some()));
     let borne = numbers.loads.as_ref().is_some_and(|loads| loads.guides.iter().all(|guide| guide.capacity.is_some()));
+    let in_tower = numbers.on_pad.as_ref().is_some_and(|on_pad| on_pad.in_tower.is_some());
+    let has_bare_motor = numbers.bare.as_ref().is_some_and(|bare| bare.has_motor);
+    let timed = numbers.sinking.as_ref().is_some_and(Sinking::is_timed);
     let slowed = design.parts.iter().any(opens);
     let pressure = airframe.airflow.as_ref().and_then(|airflow| airflow.total.x());
     let known = [
@@ -67,11 +70,11 @@ pub fn open(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Ve
         (Needed::Balance, numbers.weighed.is_some() && airframe.unsettled.is_empty() && airframe.settled),
         (Needed::PressureCentre, pressure.is_some() && upper_known),
         (Needed::ExitSpeed, numbers.run.is_some() || (starts_above && numbers.weighed.is_some())),
-        (Needed::Fit, held && !fits.contains(&Sizes::Unknown)),
-        (Needed::Clearance, turned || wrong_kind),
-        (Needed::Lean, numbers.stiffness.is_some()),
-        (Needed::Loads, borne),
-        (Needed::Descent, !slowed || numbers.sinking.as_ref().is_some_and(Sinking::is_timed)),
+        (Needed::Fit, in_tower || (held && !fits.contains(&Sizes::Unknown))),
+        (Needed::Clearance, in_tower || turned || wrong_kind),
+        (Needed::Lean, in_tower || numbers.stiffness.is_some()),
+        (Needed::Loads, in_tower || borne),
+        (Needed::Descent, !slowed || has_bare_motor || (timed && numbers.apart.iter().all(Sinking::is_timed))),
     ];
     known.into_iter().filter(|(_, known)| !known).map(|(needed, _)| needed).collect()
 }

@@ -9,7 +9,7 @@ use crate::flight::FlightNumbers;
 use crate::inverse::just_does;
 use crate::tolerance::all_tolerances;
 use crate::Assessment;
-use finwright_model::Design;
+use finwright_model::{Design, PartId};
 use numbers::Sheet;
 use schemars::JsonSchema;
 use serde::ser::{SerializeMap, Serializer};
@@ -28,6 +28,10 @@ pub struct FlightReport {
     pub guides: Vec<GuideReport>,
     /// What opens, in the order of time.
     pub openings: Vec<OpeningReport>,
+    /// Pieces that come down by themselves.
+    pub pieces: Vec<PieceReport>,
+    /// What was measured of it when it was flown, each time.
+    pub flown: Vec<FlownReport>,
     /// What was taken as a default.
     pub defaults: Vec<String>,
     /// Whether a motor is known by its label alone, so that every number that hangs on its thrust is rough.
@@ -55,6 +59,68 @@ pub struct OpeningReport {
     pub drag_area_m2: f64,
     /// Steady speed under them near the ground.
     pub rate_m_s: f64,
+}
+
+/// A piece that comes down by itself, SI.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct PieceReport {
+    /// Its stretches of the body.
+    pub bodies: Vec<String>,
+    /// Its mass.
+    pub mass_kg: f64,
+    /// Steady speed near the ground; `null` where nothing slows it.
+    pub rate_m_s: Option<f64>,
+    /// Speed over ground at landing, where the flight is known.
+    pub landing_speed_m_s: Option<f64>,
+    /// Energy at landing, where the flight is known.
+    pub landing_energy_j: Option<f64>,
+    /// Drift downwind of the pad, where the flight is known.
+    pub drift_m: Option<f64>,
+}
+
+/// A measured value of a flight that was flown beside the expected one, SI.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct FlownReport {
+    /// Which block, from 1.
+    pub flown: usize,
+    /// What was measured: `exit_speed_m_s`, `height_m` or `time_to_top_s`.
+    pub quantity: String,
+    /// As measured.
+    pub measured: f64,
+    /// The measurement's standard deviation.
+    pub measured_sd: f64,
+    /// As expected.
+    pub expected: f64,
+    /// The expectation's standard deviation.
+    pub expected_sd: f64,
+    /// Single causes that would explain the flight, the likeliest first.
+    pub causes: Vec<CauseReport>,
+    /// What all flights of the file show together.
+    pub learned: Option<LearnedReport>,
+}
+
+/// Factors that flights show, each with its standard deviation.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct LearnedReport {
+    /// What the computed drag is multiplied by.
+    pub drag: f64,
+    /// How far that may be off.
+    pub drag_sd: f64,
+    /// What the thrust of this flight's motor is multiplied by.
+    pub thrust: f64,
+    /// How far that may be off.
+    pub thrust_sd: f64,
+    /// From how many flights.
+    pub flights: usize,
+}
+
+/// A single cause.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct CauseReport {
+    /// `drag`, `thrust`, `mass` or `wind`.
+    pub cause: String,
+    /// Factors of drag and thrust, kg more, or the wind in m/s.
+    pub value: f64,
 }
 
 /// A guide's loads, N.
@@ -113,6 +179,8 @@ impl Serialize for FlightReport {
         map.serialize_entry("tolerance", &Tolerances(&self.tolerances))?;
         map.serialize_entry("guides", &self.guides)?;
         map.serialize_entry("openings", &self.openings)?;
+        map.serialize_entry("pieces", &self.pieces)?;
+        map.serialize_entry("flown", &self.flown)?;
         map.serialize_entry("defaults", &self.defaults)?;
         map.serialize_entry("rough", &self.is_rough)?;
         map.end()
@@ -180,7 +248,79 @@ fn flight(design: &Design, assessment: &Assessment, n: &FlightNumbers, floor: f6
                 rate_m_s: opening.rate,
             })
             .collect(),
+        pieces: pieces(design, n, flown.ok()),
+        flown: as_flown(design, assessment, n),
         defaults: crate::defaults::defaults(design, &assessment.airframe, n, flown.ok()),
         is_rough: !crate::motor::labelled(design, n.flight).is_empty(),
     }
+}
+
+fn pieces(design: &Design, n: &FlightNumbers, flown: Option<&Path>) -> Vec<PieceReport> {
+    let labels = |bodies: &[PartId]| {
+        bodies.iter().filter_map(|id| Some(design.parts.get(*id)?.label())).collect::<Vec<String>>()
+    };
+    let mut found: Vec<PieceReport> = Vec::new();
+    let main = n.sinking.as_ref().filter(|sinking| !sinking.bodies.is_empty());
+    found.extend(main.map(|sinking| {
+        let descent = flown.and_then(|flown| flown.descent.as_ref());
+        PieceReport {
+            bodies: labels(&sinking.bodies),
+            mass_kg: sinking.mass,
+            rate_m_s: Some(sinking.rate),
+            landing_speed_m_s: descent.map(|descent| descent.landing_speed),
+            landing_energy_j: descent.map(|descent| descent.landing_energy),
+            drift_m: flown.and_then(Path::drift),
+        }
+    }));
+    let landed = |i: usize| flown.and_then(|flown| flown.apart.get(i));
+    found.extend(n.apart.iter().enumerate().map(|(i, sinking)| PieceReport {
+        bodies: labels(&sinking.bodies),
+        mass_kg: sinking.mass,
+        rate_m_s: Some(sinking.rate),
+        landing_speed_m_s: landed(i).map(|landed| landed.moment.speed),
+        landing_energy_j: landed(i).map(|landed| landed.energy),
+        drift_m: landed(i).map(|landed| landed.moment.drift),
+    }));
+    found.extend(n.bare.as_ref().map(|bare| PieceReport {
+        bodies: labels(&bare.bodies),
+        mass_kg: bare.mass,
+        rate_m_s: None,
+        landing_speed_m_s: None,
+        landing_energy_j: None,
+        drift_m: None,
+    }));
+    found
+}
+
+fn as_flown(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> Vec<FlownReport> {
+    // Without a flight that was flown nothing need be asked.
+    if design.flown.is_empty() {
+        return Vec::new();
+    }
+    let all = assessment.flown(design);
+    let own = all.flights.iter().filter(|flown| flown.flight == n.flight);
+    let motor = design.flights.get(n.flight).and_then(|flight| flight.booster_motor.as_ref().or(flight.motor.as_ref()));
+    let learned = all.learned.as_ref().zip(motor).and_then(|(learned, motor)| {
+        let (_, thrust) = learned.thrust.iter().find(|(id, _)| *id == motor.value)?;
+        let (drag, flights) = (learned.drag, learned.flights);
+        let (drag, drag_sd, thrust, thrust_sd) = (drag.value, drag.sd, thrust.value, thrust.sd);
+        Some(LearnedReport { drag, drag_sd, thrust, thrust_sd, flights })
+    });
+    own.flat_map(move |flown| {
+        let learned = learned.clone();
+        let causes =
+            flown.causes.iter().map(|one| CauseReport { cause: one.cause.name().to_string(), value: one.value });
+        let causes: Vec<CauseReport> = causes.collect();
+        flown.compared.iter().map(move |one| FlownReport {
+            flown: flown.flown + 1,
+            quantity: one.quantity.name().to_string(),
+            measured: one.measured,
+            measured_sd: one.sd,
+            expected: one.expected,
+            expected_sd: one.expected_sd,
+            causes: causes.clone(),
+            learned: learned.clone(),
+        })
+    })
+    .collect()
 }

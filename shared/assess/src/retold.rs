@@ -20,6 +20,7 @@ impl Assessment {
             flight.unknown.relocate(&to);
             flight.misfits.relocate(&to);
         }
+        assessment.relocate_flown(&to);
         assessment
     }
 }

@@ -34,6 +34,7 @@ pub fn length_at_least(design: &Design, pad: &Pad, least: f64) -> Option<f64> {
             let lengths = rod_lengths(diameter.as_ref().map_or(f64::INFINITY, |d| d.si));
             lengths.iter().copied().find(is_enough)
         }
+        Rail::Tower { .. } => return None,
         Rail::Slotted { slot, .. } => {
             let section = slot.as_ref().and_then(|slot| design.sections.get(slot.value));
             let own = section.and_then(|section| RAILS.iter().find(|(name, _)| section.name.value == *name));

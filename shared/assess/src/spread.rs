@@ -62,7 +62,7 @@ const FRICTION: f64 = 0.25;
 /// Of a wind without a gust to tell how it varies.
 const WIND: f64 = 0.25;
 /// A tolerance counts as two standard deviations: nineteen of twenty lie within it (common practice, no source).
-const SDS: f64 = 2.0;
+pub(crate) const SDS: f64 = 2.0;
 
 /// The spreads of every flight that has a mass, a margin and a run along its guide, in the flights' order.
 ///
@@ -94,15 +94,26 @@ fn of_flight(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, writ
     } else {
         Sd::usual(WIND * air.wind)
     };
+    let usual_thrust = if labelled(design, numbers.flight).is_empty() { THRUST } else { THRUST_BY_LABEL };
+    let motor = flight.booster_motor.as_ref().or(flight.motor.as_ref());
+    let shown = motor.and_then(|motor| design.motors.get(motor.value)?.thrust_factor.as_ref());
     Some(Spreads {
-        thrust: Sd::usual(if labelled(design, numbers.flight).is_empty() { THRUST } else { THRUST_BY_LABEL }),
+        thrust: as_shown(shown, usual_thrust),
         mass,
         margin,
-        drag: Sd::usual(DRAG),
+        drag: as_shown(design.drag_factor.as_ref(), DRAG),
         friction: tolerance(pad.friction.as_ref())
             .map_or(Sd::usual(friction), |given| Sd::given(given / SDS, friction)),
         wind,
     })
+}
+
+/// The spread of what flights have shown, as a share of it; the usual one where the file doesn't say how far it may be off.
+fn as_shown(factor: Option<&Amount>, usual: f64) -> Sd {
+    match factor.map(|factor| (factor.si, factor.spread.total())) {
+        Some((factor, give)) if give > 0.0 => Sd::given(give / SDS / factor, usual),
+        _ => Sd::usual(usual),
+    }
 }
 
 /// A written tolerance with the share of the usual spread that it leaves.
@@ -168,6 +179,10 @@ fn written(design: &Design) -> Vec<Written> {
 fn sources(design: &Design) -> Vec<SourceId> {
     let mut weighing = design.clone();
     weighing.sections.clear();
+    // Nor do flights that were flown, and what they show is among the spreads itself.
+    weighing.flown.clear();
+    weighing.drag_factor = None;
+    weighing.motors.iter_mut().for_each(|motor| motor.thrust_factor = None);
     let amounts = weighing.amounts_mut();
     let mut found: Vec<SourceId> = amounts.iter().flat_map(|a| a.spread.0.iter().map(|(source, _)| *source)).collect();
     found.sort_unstable();

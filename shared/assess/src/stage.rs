@@ -47,10 +47,11 @@ pub fn motor_mass(design: &Design, motor: &Motor, stage: Stage) -> Option<(MassP
     Some((of(motor.mass.as_ref()?.si), of(motor.propellant.as_ref()?.si)))
 }
 
-/// The thrust of all motors of a stage's mount together, lit at once.
+/// The thrust of all motors of a stage's mount together, lit at once, as flights have shown it where the file says that.
 pub fn thrust(design: &Design, motor: &Motor, stage: Stage) -> Option<ThrustCurve> {
     let (count, _) = cluster(design, stage);
-    let points = points(motor)?.into_iter().map(|(t, f)| (t, f * count)).collect();
+    let factor = motor.thrust_factor.as_ref().map_or(1.0, |factor| factor.si);
+    let points = points(motor)?.into_iter().map(|(t, f)| (t, f * count * factor)).collect();
     ThrustCurve::new(points).ok()
 }
 

@@ -92,6 +92,7 @@ pub fn nearest(parts: Parts, pad: &Pad, numbers: &FlightNumbers) -> Option<Neare
             let (middle, radius) = (at(distance, clock, 0.0), diameter.as_ref()?.si / 2.0);
             sides.iter().map(|(id, fin)| from_rod(middle, radius, *id, fin)).collect::<Vec<_>>()
         }
+        Rail::Tower { .. } => return None,
         Rail::Slotted { slot, .. } => {
             let width = parts.design.sections.get(slot.as_ref()?.value)?.width.as_ref()?.si;
             let half = width / 2.0;

@@ -50,6 +50,8 @@ pub enum Measure {
     Run,
     /// How far a pad's rod or rail leans.
     Lean,
+    /// Whether a pad stays standing in a gust.
+    Standing,
     /// Whether a guide runs on a rod or rail.
     Fit,
     /// What a guide bears.

@@ -124,6 +124,14 @@ fn on_block(analysis: &Analysis, tree: &Tree, block: &Block) -> Option<Hover> {
         part::markdown(analysis, id)
     } else if let Some(number) = analysis.design.flights.iter().position(|f| f.header == header) {
         flight::markdown(analysis, number)
+    } else if let Some(found) = analysis
+        .design
+        .flown
+        .iter()
+        .position(|flown| flown.header == header)
+        .and_then(|number| definitions::flown(analysis, number))
+    {
+        found
     } else {
         let named = block.name.map(|span| tree.text(span)).unwrap_or("");
         definitions::of_block(analysis, tree.text(block.word), named)

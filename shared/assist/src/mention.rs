@@ -49,6 +49,8 @@ pub(crate) fn words_of(kind: Kind) -> &'static [&'static str] {
         Kind::Section => &["section"],
         Kind::Site => &["site"],
         Kind::Guide => &["lug", "button", "rail_guide"],
+        Kind::Flight => &["flight"],
+        Kind::Piece => &["nose", "tube", "taper"],
     }
 }
 

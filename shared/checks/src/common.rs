@@ -10,6 +10,7 @@ pub(crate) mod fineness;
 pub mod floors;
 pub(crate) mod flown;
 pub(crate) mod guides;
+pub(crate) mod insert;
 pub mod lacks;
 pub(crate) mod library;
 pub mod limits;

@@ -68,6 +68,7 @@ pub fn measure_in_words(measure: Measure) -> &'static str {
         Measure::MotorPlace => "where the motor sits",
         Measure::Run => "the run along it",
         Measure::Lean => "how far it leans",
+        Measure::Standing => "whether it stays standing in a gust",
         Measure::Fit => "whether rod or rail and guides fit",
         Measure::Load => "what it bears",
         Measure::FinRoom => "whether a fin stands in the way",

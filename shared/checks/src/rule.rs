@@ -61,6 +61,7 @@ pub enum Family {
     Fins,
     Recovery,
     Measured,
+    Flown,
     Flight,
 }
 
@@ -87,6 +88,7 @@ impl Family {
             Family::Fins => "fins",
             Family::Recovery => "recovery",
             Family::Measured => "measured",
+            Family::Flown => "flown",
             Family::Flight => "flight",
         }
     }

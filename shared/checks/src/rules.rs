@@ -7,6 +7,7 @@ pub mod field;
 pub mod file;
 pub mod fins;
 pub mod flight;
+pub mod flown;
 pub mod guide;
 pub mod measured;
 pub mod motor;
@@ -42,6 +43,7 @@ pub static FAMILIES: &[&[&Rule]] = &[
     motor::RULES,
     recovery::RULES,
     measured::RULES,
+    flown::RULES,
 ];
 
 /// Every rule, by family.

@@ -127,14 +127,19 @@ pub fn guide_words(design: &Design, pad: &Pad) -> Option<String> {
             let width = section.and_then(|section| section.width.as_ref());
             format!("{}rail, {length}", width.map_or(String::new(), |w| show::length(w.si) + " "))
         }
+        Rail::Tower { rails, .. } => {
+            let rails = rails.as_ref().map_or(String::new(), |rails| format!("of {} rails, ", show::number(rails.si)));
+            format!("tower {rails}{length}")
+        }
     })
 }
 
-/// How thick a rod, or how wide a rail is, m.
+/// How thick a rod, or how wide a rail is, m; a tower's rails stand around the body.
 pub fn guide_width(design: &Design, pad: &Pad) -> Option<f64> {
     match pad.rail.as_ref()? {
         Rail::Rod { diameter, .. } => Some(diameter.as_ref()?.si),
         Rail::Slotted { slot, .. } => Some(design.sections.get(slot.as_ref()?.value)?.width.as_ref()?.si),
+        Rail::Tower { .. } => None,
     }
 }
 

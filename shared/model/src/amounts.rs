@@ -1,6 +1,6 @@
 //! Every amount of a design, for looking one up by its place and for asking what a tolerance does.
 
-use crate::design::{Amount, Design, Opening, Opens, Part, PartKind, Rail, Surface};
+use crate::design::{Amount, Design, Joint, Opening, Opens, Part, PartKind, Rail, Surface};
 use finwright_grammar::Place;
 
 impl Design {
@@ -18,14 +18,24 @@ impl Design {
             all.extend(fields.into_iter().flatten());
         }
         for m in &mut self.motors {
-            let fields = [&mut m.diameter, &mut m.length, &mut m.mass, &mut m.propellant, &mut m.delay];
+            let fields =
+                [&mut m.diameter, &mut m.length, &mut m.mass, &mut m.propellant, &mut m.delay, &mut m.thrust_factor];
             all.extend(fields.into_iter().flatten());
         }
         for p in &mut self.pads {
             all.extend([&mut p.stop, &mut p.tilt, &mut p.friction, &mut p.foot].into_iter().flatten());
+            all.extend([&mut p.mass, &mut p.stance, &mut p.staked, &mut p.yields].into_iter().flatten());
             match &mut p.rail {
-                Some(Rail::Rod { diameter, length, .. }) => all.extend([diameter, length].into_iter().flatten()),
+                Some(Rail::Rod { diameter, length, joint, .. }) => {
+                    all.extend([diameter, length].into_iter().flatten());
+                    if let Some(Joint { height, play, step }) = joint {
+                        all.extend([height, play, step].into_iter().flatten());
+                    }
+                }
                 Some(Rail::Slotted { length, .. }) => all.extend(length),
+                Some(Rail::Tower { rails, bore, thickness, length, .. }) => {
+                    all.extend([rails, bore, thickness, length].into_iter().flatten());
+                }
                 None => {}
             }
         }
@@ -39,6 +49,11 @@ impl Design {
             all.extend(&mut m.mass);
             all.extend(m.balance.as_mut().map(|b| &mut b.distance));
         }
+        for f in &mut self.flown {
+            let fields = [&mut f.exit_speed, &mut f.height, &mut f.time_to_top, &mut f.mass, &mut f.wind];
+            all.extend(fields.into_iter().flatten());
+        }
+        all.extend(&mut self.drag_factor);
         all
     }
 
@@ -85,11 +100,11 @@ fn part_amounts<'p>(part: &'p mut Part, all: &mut Vec<&'p mut Amount>) {
         PartKind::Rings { count, thickness } => all.extend([count, thickness].into_iter().flatten()),
         PartKind::Bulkhead { outer, thickness } => all.extend([outer, thickness].into_iter().flatten()),
         PartKind::Load { length } => all.extend(length),
-        PartKind::Parachute { diameter, drag, opens } => {
+        PartKind::Parachute { diameter, drag, opens, .. } => {
             all.extend([diameter, drag].into_iter().flatten());
             all.extend(opens.as_mut().and_then(opening_amount));
         }
-        PartKind::Streamer { length, width, drag, opens } => {
+        PartKind::Streamer { length, width, drag, opens, .. } => {
             all.extend([length, width, drag].into_iter().flatten());
             all.extend(opens.as_mut().and_then(opening_amount));
         }

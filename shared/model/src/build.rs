@@ -2,6 +2,7 @@
 
 mod resolve;
 
+use crate::curve::curve_of_trace;
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::files::{faults_of_used, load, Files, SourceFile, CATALOG};
@@ -64,6 +65,7 @@ pub(crate) struct Raw {
     pub sites: Vec<Site>,
     pub flights: Vec<RawFlight>,
     pub measured: Vec<RawMeasured>,
+    pub flown: Vec<(Flown, Option<Named<String>>)>,
 }
 
 pub(crate) struct RawFlight {
@@ -208,7 +210,7 @@ fn top_block<'f>(
     design: &mut Design,
 ) {
     let Some(word) = known_block(ev, file, block, "") else { return };
-    if used && matches!(word.word, "design" | "airframe" | "booster" | "flight" | "measured") {
+    if used && matches!(word.word, "design" | "airframe" | "booster" | "flight" | "measured" | "flown") {
         return;
     }
     let header = Place { file, span: block.header };
@@ -239,7 +241,10 @@ fn top_block<'f>(
             });
             design.title = design.title.take().or(title);
         }
-        "airframe" | "booster" => stage(ev, file, block, word, header, (raw, design)),
+        "airframe" | "booster" => {
+            design.drag_factor = design.drag_factor.take().or(f.amount("drag_factor"));
+            stage(ev, file, block, word, header, (raw, design));
+        }
         "material" => raw.materials.push(Material {
             name,
             density: f.amount("density"),
@@ -258,13 +263,20 @@ fn top_block<'f>(
             };
             raw.sections.push((section, f.name("material")));
         }
-        "motor" => raw.motors.push(motor(name, header, word, f)),
+        "motor" => {
+            let motor = motor(ev, name, header, word, f);
+            raw.motors.push(motor);
+        }
         "pad" => pad(ev, file, block, name, header, f, raw),
         "site" => raw.sites.push(site(name, f)),
         "flight" => raw.flights.push(flight(name, header, word, f)),
         "measured" => {
             let measured = Measured { header, with: None, mass: f.amount("mass"), balance: None };
             raw.measured.push(RawMeasured { measured, with: f.name("with"), balance: f.placed("balance") });
+        }
+        "flown" => {
+            let flight = f.name("flight");
+            raw.flown.push((flown(name, header, word, f), flight));
         }
         _ => {}
     }
@@ -302,8 +314,34 @@ fn stage<'f>(
     design.lost.extend(inside.map(|span| Place { file, span: *span }));
 }
 
-fn motor(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -> Motor {
-    let (code, curve) = (f.text("code"), f.curve("curve"));
+fn flown(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -> Flown {
+    Flown {
+        name: Some(name).filter(|name| !name.value.is_empty()),
+        header,
+        flight: None,
+        exit_speed: f.amount("exit_speed"),
+        height: f.amount("height"),
+        time_to_top: f.amount("time_to_top"),
+        log: f.curve("log"),
+        mass: f.amount("mass"),
+        wind: f.amount("wind"),
+        missing: in_order(word, f.missing),
+        broken: in_order(word, f.broken),
+    }
+}
+
+fn motor(ev: &mut Evaluator, name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) -> Motor {
+    let (code, trace) = (f.text("code"), f.curve("trace"));
+    let (mut curve, mut stand) = (f.curve("curve"), None);
+    if let Some(trace) = trace {
+        match curve_of_trace(ev, curve.as_ref(), &trace) {
+            Some((taken, recorded)) => (curve, stand) = (Some(taken), Some(recorded)),
+            None => f.broken.push("trace"),
+        }
+    }
+    if stand.is_some() || f.broken.contains(&"trace") {
+        f.missing.retain(|field| *field != "curve");
+    }
     // A curve that can't be understood isn't replaced by less.
     let is_unsaid = f.missing.contains(&"curve") && !f.broken.contains(&"code");
     let by_label =
@@ -325,6 +363,8 @@ fn motor(name: Named<String>, header: Place, word: &BlockWord, mut f: Fields) ->
         propellant: f.amount("propellant"),
         delay: f.amount("delay").or(delay),
         curve,
+        thrust_factor: f.amount("thrust_factor"),
+        stand,
         by_label,
         missing: in_order(word, f.missing),
         broken: in_order(word, f.broken),
@@ -385,19 +425,29 @@ fn pad<'f>(
             ev.report(Problem::new(
                 REPEATED_NAME,
                 Place { file, span: inner.header },
-                "a pad has one rod or rail",
+                "a pad has one rod, rail or tower",
                 "make a second pad for the other; the first one counts",
             ));
             continue;
         }
         let length = g.amount("length");
         f.broken.extend(&g.broken);
-        rail = Some(if word.word == "rod" {
-            refers = g.name("material");
-            Rail::Rod { diameter: g.amount("diameter"), length, material: None, header }
-        } else {
-            refers = g.name("slot");
-            Rail::Slotted { slot: None, length, header }
+        rail = Some(match word.word {
+            "rod" => {
+                refers = g.name("material");
+                let (height, play, step) = (g.amount("joint"), g.amount("joint_play"), g.amount("joint_step"));
+                let is_there = height.is_some() || play.is_some() || step.is_some();
+                let joint = is_there.then_some(Joint { height, play, step });
+                Rail::Rod { diameter: g.amount("diameter"), length, material: None, joint, header }
+            }
+            "tower" => {
+                let (rails, bore, thickness) = (g.amount("rails"), g.amount("bore"), g.amount("thickness"));
+                Rail::Tower { rails, bore, thickness, length, header }
+            }
+            _ => {
+                refers = g.name("slot");
+                Rail::Slotted { slot: None, length, header }
+            }
         });
     }
     let pad = Pad {
@@ -409,6 +459,10 @@ fn pad<'f>(
         leans: f.choice("leans"),
         friction: f.amount("friction"),
         foot: f.amount("foot"),
+        mass: f.amount("mass"),
+        stance: f.amount("stance"),
+        staked: f.amount("staked"),
+        yields: f.amount("yields"),
         end: f.choice("end"),
         broken: f.broken,
     };

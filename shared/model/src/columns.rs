@@ -22,6 +22,9 @@ pub(crate) struct Fault {
     pub help: String,
 }
 
+/// More lines than this an instrument doesn't write about one flight or one burn.
+const MOST_RECORDED: usize = 100_000;
+
 /// What the two columns are to be.
 #[derive(Clone, Copy)]
 pub(crate) struct Columns {
@@ -51,8 +54,64 @@ pub(crate) const CORNERS: Columns = Columns {
     pair: "how far back and how far out",
 };
 
+/// What a test stand recorded.
+pub(crate) const TRACE: Columns = Columns { pair: "a time and a load", ..THRUST };
+
+/// What an altimeter recorded. No unit is usual: heights are in m or in ft.
+pub(crate) const LOG: Columns = Columns {
+    dimensions: (Dimension::TIME, Dimension::LENGTH),
+    usual: None,
+    header: "t [s], height [m]",
+    pair: "a time and a height",
+};
+
+/// The points of an instrument's record in SI: of its columns the first whose unit is a time and the first that
+/// measures what is wanted, by its header. A record of two columns is read like any other file of points.
+pub(crate) fn recorded(text: &str, columns: Columns) -> Result<Vec<(f64, f64)>, Fault> {
+    let text = text.trim_start_matches('\u{FEFF}');
+    let mut lines = text.lines().enumerate().filter_map(|(i, line)| Some((i + 1, without_comment(line)?)));
+    let of_wide = |line: &str| parted(line).len() > 2 && line.contains([';', '\t', ',']);
+    let Some((at, header)) = lines.next().filter(|(_, line)| of_wide(line)) else {
+        return points_up_to(text, columns, MOST_RECORDED);
+    };
+    let names = parted(header);
+    let unit = |name: &&str| unit_of(name).flatten().and_then(|spelling| find_unit(spelling).ok());
+    let column = |due: Dimension| {
+        let mut found = names.iter().enumerate().filter_map(|(i, name)| Some((i, unit(name)?)));
+        found.find(|(_, unit)| unit.dimension == due)
+    };
+    let (x, y) = columns.dimensions;
+    let (Some((x, of_x)), Some((y, of_y))) = (column(x), column(y)) else {
+        let lacking = if column(x).is_none() { x } else { y };
+        return Err(Fault {
+            rule: Some(MISSING_UNIT),
+            line: Some(at),
+            message: format!("no column of the header is {} with a unit", lacking.phrase()),
+            help: format!("name the units in the header, such as `{}`", columns.header),
+        });
+    };
+    let mut found = Vec::new();
+    for (at, line) in lines {
+        let parts = parted(line);
+        let pair = parts.get(x).zip(parts.get(y)).and_then(|(x, y)| Some((number(x)?, number(y)?)));
+        let Some((a, b)) = pair else { return Err(Fault { line: Some(at), ..not_numbers(line, columns) }) };
+        found.push((a * of_x.factor, b * of_y.factor));
+        if found.len() > MOST_RECORDED {
+            return Err(fault(
+                format!("more than {MOST_RECORDED} points"),
+                "cut off what isn't the flight".to_string(),
+            ));
+        }
+    }
+    Ok(found)
+}
+
 /// The points of a text in SI.
 pub(crate) fn points(text: &str, columns: Columns) -> Result<Vec<(f64, f64)>, Fault> {
+    points_up_to(text, columns, MOST_POINTS)
+}
+
+fn points_up_to(text: &str, columns: Columns, most: usize) -> Result<Vec<(f64, f64)>, Fault> {
     let mut found: Vec<(f64, f64)> = Vec::new();
     let mut header = Header::default();
     for (index, line) in text.trim_start_matches('\u{FEFF}').lines().enumerate() {
@@ -71,8 +130,8 @@ pub(crate) fn points(text: &str, columns: Columns) -> Result<Vec<(f64, f64)>, Fa
             Ok(None) => return Err(at(not_numbers(line, columns))),
             Err(fault) => return Err(fault),
         }
-        if found.len() > MOST_POINTS {
-            return Err(at(fault(format!("more than {MOST_POINTS} points"), "thin them out".to_string())));
+        if found.len() > most {
+            return Err(at(fault(format!("more than {most} points"), "thin them out".to_string())));
         }
     }
     // With no points at all there is something else to say.

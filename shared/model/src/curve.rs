@@ -1,14 +1,16 @@
 //! Thrust curves and fin outlines: points in the file, or two columns in another one.
 
-use crate::columns::{self, CORNERS, THRUST};
+use crate::columns::{self, Fault, CORNERS, LOG, THRUST, TRACE};
 use crate::design::Curve;
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::files::beside;
 use crate::meant;
-use crate::problem::{Problem, BROKEN_CURVE, BROKEN_OUTLINE, UNREADABLE_FILE, WRONG_FORM};
+use crate::problem::{Problem, BROKEN_CURVE, BROKEN_OUTLINE, BROKEN_RECORD, UNREADABLE_FILE, WRONG_FORM};
+use crate::stand::{of_trace, Stand};
 use finwright_grammar::vocabulary::size;
 use finwright_grammar::{Element, FileId, Place, Span};
 use finwright_units::{show, Dimension};
+use std::sync::Arc;
 
 /// Beyond these a value is a slip; they keep every later number finite. Time in s, thrust in N. Motors that anybody
 /// launches from a pad burn for seconds, the slowest for a minute.
@@ -108,21 +110,7 @@ pub(crate) fn root_of(outline: &Curve) -> Option<f64> {
 
 /// Points from a file of two columns, a thrust curve's or an outline's: see [`columns`].
 pub(crate) fn from_file(ev: &mut Evaluator, file: FileId, path: Span, x: Dimension, place: Place) -> Option<Curve> {
-    let name = finwright_grammar::unquoted(ev.text(file, path)).to_string();
-    let at = Place { file, span: path };
-    let user = ev.files.get(file.0 as usize)?.path.clone();
-    let text = match ev.provider.read(&beside(&user, &name)) {
-        Ok(text) => text,
-        Err(reason) => {
-            ev.report(Problem::new(
-                UNREADABLE_FILE,
-                at,
-                format!("`{name}` can't be used: {reason}"),
-                "the path is taken from this file's folder",
-            ));
-            return None;
-        }
-    };
+    let (at, text) = text_of(ev, file, path)?;
     let is_of_fin = x == Dimension::LENGTH;
     let (wanted, rule) = if is_of_fin { (CORNERS, BROKEN_OUTLINE) } else { (THRUST, BROKEN_CURVE) };
     match columns::points(&text, wanted) {
@@ -132,12 +120,87 @@ pub(crate) fn from_file(ev: &mut Evaluator, file: FileId, path: Span, x: Dimensi
             sound.then_some(curve)
         }
         Err(fault) => {
-            let line = fault.line.map_or(String::new(), |line| format!("line {line} of "));
-            let message = format!("{line}`{name}`: {}", fault.message);
-            ev.report(Problem::new(fault.rule.unwrap_or(rule), at, message, fault.help));
+            report_fault(ev, at, rule, fault);
             None
         }
     }
+}
+
+/// The text of a file that a design names, with the place of its name.
+fn text_of(ev: &mut Evaluator, file: FileId, path: Span) -> Option<(Place, Arc<str>)> {
+    let name = finwright_grammar::unquoted(ev.text(file, path)).to_string();
+    let at = Place { file, span: path };
+    let user = ev.files.get(file.0 as usize)?.path.clone();
+    match ev.provider.read(&beside(&user, &name)) {
+        Ok(text) => Some((at, text)),
+        Err(reason) => {
+            let message = format!("`{name}` can't be used: {reason}");
+            ev.report(Problem::new(UNREADABLE_FILE, at, message, "the path is taken from this file's folder"));
+            None
+        }
+    }
+}
+
+fn report_fault(ev: &mut Evaluator, at: Place, rule: &'static str, fault: Fault) {
+    let name = finwright_grammar::unquoted(ev.text(at.file, at.span)).to_string();
+    let line = fault.line.map_or(String::new(), |line| format!("line {line} of "));
+    let message = format!("{line}`{name}`: {}", fault.message);
+    ev.report(Problem::new(fault.rule.unwrap_or(rule), at, message, fault.help));
+}
+
+/// What an instrument recorded, in order of time and otherwise as it is.
+pub(crate) fn recording(
+    ev: &mut Evaluator,
+    file: FileId,
+    path: Span,
+    (_, y): (Dimension, Dimension),
+    place: Place,
+) -> Option<Curve> {
+    let (at, text) = text_of(ev, file, path)?;
+    let wanted = if y == Dimension::FORCE { TRACE } else { LOG };
+    let points = match columns::recorded(&text, wanted) {
+        Ok(points) => points,
+        Err(fault) => {
+            report_fault(ev, at, BROKEN_RECORD, fault);
+            return None;
+        }
+    };
+    let back = points.windows(2).find(|pair| matches!(pair, [a, b] if b.0 < a.0));
+    let (message, help) = match back {
+        Some([a, b]) => (
+            format!("the record's time goes back, from {} s to {} s", shown(a.0), shown(b.0)),
+            "keep one flight or one burn in the file, in order of time",
+        ),
+        _ if points.len() < LEAST_RECORDED => (
+            format!("the record has {} points; {LEAST_RECORDED} are the least", points.len()),
+            "keep all that the instrument wrote, the quiet before and after too",
+        ),
+        _ => return Some(Curve { places: vec![at; points.len()], points, place }),
+    };
+    ev.report(Problem::new(BROKEN_RECORD, at, message, help));
+    None
+}
+
+/// Fewer points than this show neither noise nor where a motion starts.
+const LEAST_RECORDED: usize = 12;
+
+/// A motor's curve from what a stand recorded, with what is known of the record; `None` where there is none to take, which
+/// is told.
+pub(crate) fn curve_of_trace(ev: &mut Evaluator, curve: Option<&Curve>, trace: &Curve) -> Option<(Curve, Stand)> {
+    let (message, help) = if curve.is_some() {
+        ("there are a `curve` and a `trace`".to_string(), "keep the one that the motor is to be computed from")
+    } else {
+        match of_trace(&trace.points) {
+            Ok((points, stand)) => {
+                let at = trace.places.first().copied().unwrap_or(trace.place);
+                let curve = Curve { places: vec![at; points.len()], points, place: trace.place };
+                return checked(ev, &curve).then_some((curve, stand));
+            }
+            Err(unfit) => unfit.in_words(),
+        }
+    };
+    ev.report(Problem::new(BROKEN_RECORD, trace.place, message, help));
+    None
 }
 
 /// Whether the points can be a thrust curve; reports the first that can't.

@@ -4,6 +4,7 @@ use crate::files::{SourceFile, CATALOG};
 use crate::motor_code::Code;
 use crate::part_word;
 use crate::problem::Problem;
+use crate::stand::Stand;
 use finwright_grammar::{Place, Toward};
 use finwright_units::{Quantity, Spread};
 
@@ -39,6 +40,10 @@ pub struct Design {
     pub placed_with: Vec<(PartId, Flight)>,
     /// What the bench says.
     pub measured: Vec<Measured>,
+    /// What flights did.
+    pub flown: Vec<Flown>,
+    /// What the drag is multiplied by, where the file says it.
+    pub drag_factor: Option<Amount>,
     /// The values that the file names, each with its name's place, as far as they can be computed.
     pub values: Vec<(Named<String>, Quantity)>,
     /// Whether a value hangs on the balance point beyond the placements that do.
@@ -120,6 +125,8 @@ pub struct Part {
     pub bears: Option<Amount>,
     /// Where it balances by itself, as measured: from its own front or back.
     pub balance: Option<Placement>,
+    /// What becomes of a guide when the rocket has left its rod or rail.
+    pub after_release: Option<Choice>,
     /// Fields that its numbers need and that it doesn't say.
     pub missing: Vec<&'static str>,
     /// Fields that it says in a way that can't be understood; what the part is isn't known then.
@@ -232,12 +239,14 @@ pub enum PartKind {
         diameter: Option<Amount>,
         drag: Option<Amount>,
         opens: Option<Opening>,
+        carries: Vec<Named<PartId>>,
     },
     Streamer {
         length: Option<Amount>,
         width: Option<Amount>,
         drag: Option<Amount>,
         opens: Option<Opening>,
+        carries: Vec<Named<PartId>>,
     },
     Cord {
         length: Option<Amount>,
@@ -400,6 +409,9 @@ pub struct Motor {
     pub propellant: Option<Amount>,
     pub delay: Option<Amount>,
     pub curve: Option<Curve>,
+    pub thrust_factor: Option<Amount>,
+    /// What a test stand recorded, where the curve is taken from that.
+    pub stand: Option<Stand>,
     /// Its code, where no curve is given and the code is all that is known of its thrust.
     pub by_label: Option<Code>,
     /// Fields that its numbers need and that it doesn't say.
@@ -431,6 +443,10 @@ pub struct Pad {
     pub leans: Option<Choice>,
     pub friction: Option<Amount>,
     pub foot: Option<Amount>,
+    pub mass: Option<Amount>,
+    pub stance: Option<Amount>,
+    pub staked: Option<Amount>,
+    pub yields: Option<Amount>,
     pub end: Option<Choice>,
     /// Fields that it says in a way that can't be understood.
     pub broken: Vec<&'static str>,
@@ -440,8 +456,36 @@ pub struct Pad {
 #[derive(Clone, Debug)]
 #[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
 pub enum Rail {
-    Rod { diameter: Option<Amount>, length: Option<Amount>, material: Option<Named<usize>>, header: Place },
-    Slotted { slot: Option<Named<usize>>, length: Option<Amount>, header: Place },
+    Rod {
+        diameter: Option<Amount>,
+        length: Option<Amount>,
+        material: Option<Named<usize>>,
+        joint: Option<Joint>,
+        header: Place,
+    },
+    Slotted {
+        slot: Option<Named<usize>>,
+        length: Option<Amount>,
+        header: Place,
+    },
+    Tower {
+        rails: Option<Amount>,
+        bore: Option<Amount>,
+        thickness: Option<Amount>,
+        length: Option<Amount>,
+        header: Place,
+    },
+}
+
+/// Where a rod of two pieces is put together. SI units.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joint {
+    /// How high above the rod's foot.
+    pub height: Option<Amount>,
+    /// How far the upper piece can lean in it.
+    pub play: Option<Amount>,
+    /// How much wider than the rod it is.
+    pub step: Option<Amount>,
 }
 
 /// A flying field with its weather. SI units.
@@ -490,6 +534,25 @@ pub struct Measured {
     pub balance: Option<Placement>,
 }
 
+/// What a flight did, as measured. SI units.
+#[derive(Clone, Debug)]
+#[allow(missing_docs)] // The fields are the vocabulary's, whose docs say what they mean.
+pub struct Flown {
+    pub name: Option<Named<String>>,
+    pub header: Place,
+    pub flight: Option<Named<usize>>,
+    pub exit_speed: Option<Amount>,
+    pub height: Option<Amount>,
+    pub time_to_top: Option<Amount>,
+    pub log: Option<Curve>,
+    pub mass: Option<Amount>,
+    pub wind: Option<Amount>,
+    /// Fields that its numbers need and that it doesn't say.
+    pub missing: Vec<&'static str>,
+    /// Fields that it says in a way that can't be understood.
+    pub broken: Vec<&'static str>,
+}
+
 impl Part {
     /// A part of a kind that says nothing else of itself.
     pub fn new(word: &'static str, kind: PartKind, header: Place) -> Part {
@@ -511,6 +574,7 @@ impl Part {
             off_axis: None,
             bears: None,
             balance: None,
+            after_release: None,
             missing: Vec::new(),
             broken: Vec::new(),
         }
@@ -563,6 +627,19 @@ impl Part {
     /// Whether it guides the rocket on a rod or rail.
     pub fn is_guide(&self) -> bool {
         matches!(self.kind, PartKind::Lug { .. } | PartKind::Button { .. } | PartKind::RailGuide { .. })
+    }
+
+    /// Whether it's a guide that drops off when the rocket has left its rod or rail.
+    pub fn falls_away(&self) -> bool {
+        self.after_release.as_ref().is_some_and(|choice| choice.word == "falls_away")
+    }
+
+    /// The body parts that come down under it by themselves; none where it carries whatever nothing else does.
+    pub fn carries(&self) -> &[Named<PartId>] {
+        match &self.kind {
+            PartKind::Parachute { carries, .. } | PartKind::Streamer { carries, .. } => carries,
+            _ => &[],
+        }
     }
 
     /// Whether it's a stretch of the airframe itself: nose, tube or taper.

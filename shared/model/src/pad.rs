@@ -29,19 +29,24 @@ impl Pad {
         matches!(self.rail, Some(Rail::Rod { .. }))
     }
 
-    /// What to call what stands on it: "rod" or "rail".
+    /// Whether a tower stands on it, which holds the rocket by its body and needs no guides.
+    pub fn has_tower(&self) -> bool {
+        matches!(self.rail, Some(Rail::Tower { .. }))
+    }
+
+    /// What to call what stands on it: "rod", "rail" or "tower".
     pub fn rail_word(&self) -> &'static str {
-        if self.has_rod() {
-            "rod"
-        } else {
-            "rail"
+        match self.rail {
+            Some(Rail::Rod { .. }) => "rod",
+            Some(Rail::Tower { .. }) => "tower",
+            Some(Rail::Slotted { .. }) | None => "rail",
         }
     }
 
     /// The length of its rod or rail, with its place, m.
     pub fn rail_length(&self) -> Option<&Amount> {
         match self.rail.as_ref()? {
-            Rail::Rod { length, .. } | Rail::Slotted { length, .. } => length.as_ref(),
+            Rail::Rod { length, .. } | Rail::Slotted { length, .. } | Rail::Tower { length, .. } => length.as_ref(),
         }
     }
 

@@ -18,6 +18,8 @@ pub(crate) struct RawPart {
     pub material: Option<Named<String>>,
     pub at: Option<Placed>,
     pub balance: Option<Placed>,
+    /// The body parts that it carries by themselves.
+    pub carries: Vec<Named<String>>,
     /// Which copy it is of a part that stands at several places.
     pub copy: usize,
 }
@@ -88,9 +90,12 @@ fn raw_part(
     part.mass = f.amount("mass");
     part.off_axis = f.amount("off_axis");
     part.bears = f.amount("bears");
+    part.after_release = f.choice("after_release");
     part.missing = f.missing.clone();
     part.broken = f.broken.clone();
-    Some(RawPart { material: f.name("material"), at: None, balance: f.placed("balance"), copy: 0, part })
+    let (material, balance) = (f.name("material"), f.placed("balance"));
+    let carries = f.names("carries").unwrap_or_default();
+    Some(RawPart { material, at: None, balance, carries, copy: 0, part })
 }
 
 /// What a part is by its word; `None` for a word that is no part's.
@@ -151,11 +156,11 @@ fn kind(word: &str, f: &mut Fields) -> Option<PartKind> {
         "load" => PartKind::Load { length: a("length") },
         "parachute" => {
             let (diameter, drag) = (a("diameter"), a("drag"));
-            PartKind::Parachute { diameter, drag, opens: f.opening("opens") }
+            PartKind::Parachute { diameter, drag, opens: f.opening("opens"), carries: Vec::new() }
         }
         "streamer" => {
             let (length, width, drag) = (a("length"), a("width"), a("drag"));
-            PartKind::Streamer { length, width, drag, opens: f.opening("opens") }
+            PartKind::Streamer { length, width, drag, opens: f.opening("opens"), carries: Vec::new() }
         }
         "cord" => PartKind::Cord { length: a("length") },
         "lug" => PartKind::Lug { bore: a("bore"), length: a("length"), wall: a("wall"), standoff: a("standoff") },

@@ -103,5 +103,7 @@ pub const UNKNOWN_VERSION: &str = "file/unknown-version";
 pub const NOT_CHECKED: &str = "file/not-checked";
 /// Corners of a fin's outline that can't be.
 pub const BROKEN_OUTLINE: &str = "fins/broken-outline";
+/// An instrument's record that nothing can be taken from.
+pub const BROKEN_RECORD: &str = "file/broken-record";
 /// Points of a thrust curve out of order, negative or too few.
 pub const BROKEN_CURVE: &str = "motor/broken-curve";

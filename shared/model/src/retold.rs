@@ -35,19 +35,21 @@ shift_fields! {
     SourceFile: used_at; path tree;
     Named<T>: place; value;
     Choice: place; word number;
-    Part: kind name header block at clock material surface density mass off_axis bears balance;
+    Part: kind name header block at clock material surface density mass off_axis bears balance after_release;
         word copy parent stage missing broken;
     Opening: when place;;
     Fins: count plan outline fillet tab_length tab_depth root tip span sweep thickness leading trailing;;
     Placement: distance place; anchor;
     Material: name density stiffness shear;;
     Section: name width mouth second_moment button_mass guide_mass material;;
-    Motor: name header code diameter length mass propellant delay curve; by_label missing broken;
+    Motor: name header code diameter length mass propellant delay curve thrust_factor; stand by_label missing broken;
     Curve: places place; points;
-    Pad: name header rail stop tilt leans friction foot end; broken;
+    Pad: name header rail stop tilt leans friction foot mass stance staked yields end; broken;
     Site: name elevation temperature pressure wind wind_height gust across people; broken;
     Flight: name header motor booster_motor pad guided_by site; guides_taken missing broken;
     Measured: header with mass balance;;
+    Flown: name header flight exit_speed height time_to_top log mass wind; missing broken;
+    Joint: height play step;;
 }
 
 impl Shift for Design {
@@ -67,6 +69,8 @@ impl Shift for Design {
             flights,
             placed_with,
             measured,
+            flown,
+            drag_factor,
             values,
             uses_balance: _,
             problems,
@@ -86,6 +90,8 @@ impl Shift for Design {
         sites.relocate(to);
         flights.relocate(to);
         measured.relocate(to);
+        flown.relocate(to);
+        drag_factor.relocate(to);
         placed_with.iter_mut().for_each(|(_, flight)| flight.relocate(to));
         for (name, value) in values {
             name.relocate(to);
@@ -130,14 +136,22 @@ impl Shift for Surface {
 impl Shift for Rail {
     fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         match self {
-            Rail::Rod { diameter, length, material, header } => {
+            Rail::Rod { diameter, length, material, joint, header } => {
                 diameter.relocate(to);
                 length.relocate(to);
                 material.relocate(to);
+                joint.relocate(to);
                 header.relocate(to);
             }
             Rail::Slotted { slot, length, header } => {
                 slot.relocate(to);
+                length.relocate(to);
+                header.relocate(to);
+            }
+            Rail::Tower { rails, bore, thickness, length, header } => {
+                rails.relocate(to);
+                bore.relocate(to);
+                thickness.relocate(to);
                 length.relocate(to);
                 header.relocate(to);
             }
@@ -173,8 +187,8 @@ shift_kinds! {
     Coupler: length outer inner;
     Bulkhead: outer thickness;
     Load: length;
-    Parachute: diameter drag opens;
-    Streamer: length width drag opens;
+    Parachute: diameter drag opens carries;
+    Streamer: length width drag opens carries;
     Cord: length;
     Lug: bore length wall standoff;
     Button: profile standoff screw;

@@ -107,6 +107,9 @@ pub(crate) fn typed<'f>(
         (FieldKind::Curve(x, _), ValueKind::File(path)) => {
             curve::from_file(ev, file, *path, x, place).map(Typed::Curve)
         }
+        (FieldKind::Recording(x, y), ValueKind::File(path)) => {
+            curve::recording(ev, file, *path, (x, y), place).map(Typed::Curve)
+        }
         _ => wrong_form(ev, place, known),
     }
 }

@@ -8,22 +8,32 @@ use finwright_model::{build, Design, Files};
 use std::path::Path;
 use std::sync::Arc;
 
-struct NoFiles;
+/// What the fields' examples name.
+struct Records;
 
-impl Files for NoFiles {
-    fn read(&self, _: &Path) -> Result<Arc<str>, String> {
-        Err("there are none".to_string())
+impl Files for Records {
+    fn read(&self, path: &Path) -> Result<Arc<str>, String> {
+        let rows = |header: &str, of: fn(u32) -> f64| {
+            let rows: String = (0..40).map(|i| format!("{},{}\n", f64::from(i) * 0.1, of(i))).collect();
+            Ok(Arc::from(format!("{header}\n{rows}")))
+        };
+        match path.to_str() {
+            Some("stand.csv") => rows("t [s], F [N]", |i| if (10..20).contains(&i) { 8.0 } else { 0.2 }),
+            Some("altimeter.csv") => rows("t [s], height [m]", |i| f64::from(i)),
+            _ => Err("there are none".to_string()),
+        }
     }
 }
 
 fn built(text: &str) -> Design {
-    build(Path::new("design.finw"), Arc::from(text), &NoFiles)
+    build(Path::new("design.finw"), Arc::from(text), &Records)
 }
 
 /// What fields refer to in their examples, so that names are found.
 const AROUND: &str = "
 material birch_ply { density: 680 kg/m3 }
 motor d9 { delay: 3 s }
+flight rod_day { motor: d9 }
 ";
 
 /// A block with these lines in it, inside of whatever it may stand in, with the stretch of the lines in the text.
@@ -55,8 +65,10 @@ fn fields() -> impl Iterator<Item = (&'static BlockWord, &'static FieldWord)> {
 
 /// What a design holds, without its files' texts and its problems.
 fn held(design: &Design) -> String {
-    let Design { title, parts, materials, sections, motors, pads, sites, flights, measured, .. } = design;
-    format!("{title:?}{parts:?}{materials:?}{sections:?}{motors:?}{pads:?}{sites:?}{flights:?}{measured:?}")
+    let Design {
+        title, parts, materials, sections, motors, pads, sites, flights, measured, flown, drag_factor, ..
+    } = design;
+    format!("{title:?}{parts:?}{materials:?}{sections:?}{motors:?}{pads:?}{sites:?}{flights:?}{measured:?}{flown:?}{drag_factor:?}")
 }
 
 #[test]
@@ -112,6 +124,7 @@ fn a_misread_field_blocks_what_the_vocabulary_says() {
             .chain(design.pads.iter().map(|pad| &pad.broken))
             .chain(design.sites.iter().map(|site| &site.broken))
             .chain(design.flights.iter().map(|flight| &flight.broken))
+            .chain(design.flown.iter().map(|flown| &flown.broken))
             .any(|broken| broken.contains(&field.word));
         page += &format!("{}.{}: {}\n", block.word, field.word, if broken { "blocks" } else { "goes on" });
         if field.hardly_matters {

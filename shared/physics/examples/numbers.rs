@@ -12,7 +12,7 @@ use finwright_physics::air::{standard, Atmosphere, Wind};
 use finwright_physics::beam::Cantilever;
 use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::fins::{FinGeometry, FinShape};
-use finwright_physics::flight::{Flight, FlightError, Moment, Release};
+use finwright_physics::flight::{Bump, Flight, FlightError, Moment, Release};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun, Passage};
 use finwright_physics::lattice;
 use finwright_physics::mass::MassProps;
@@ -23,6 +23,7 @@ use finwright_physics::reactions::{Lean, OnLastGuide};
 use finwright_physics::ring_wing;
 use finwright_physics::section::{Section, TaperShape};
 use finwright_physics::stability::{Swing, Swinging};
+use finwright_physics::whip::whip;
 use serde_json::{json, Value};
 
 type Answer = Result<Value, Box<dyn Error>>;
@@ -40,7 +41,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-const ANSWERS: [Answers; 12] = [
+const ANSWERS: [Answers; 14] = [
     ("nose", nose),
     ("taper", taper),
     ("fins", fins),
@@ -53,6 +54,8 @@ const ANSWERS: [Answers; 12] = [
     ("swing", swing),
     ("tip_off", tip_off),
     ("flight", flight),
+    ("climb_through", climb_through),
+    ("whip", whipped),
 ];
 
 fn answer(question: &Value) -> Answer {
@@ -288,6 +291,7 @@ fn tip_off(q: &Value) -> Answer {
         pressure: number(q, "pressure")?,
         time: number(q, "time")?,
         speed: number(q, "speed")?,
+        acceleration: number(q, "acceleration")?,
         wind: number(q, "wind")?,
         density: number(q, "density")?,
         lean: Lean { into_wind: number(q, "into_wind")?, across: number(q, "across")? },
@@ -346,6 +350,25 @@ fn flight(q: &Value) -> Answer {
         "openings": path.openings.iter().map(|opened| moment_json(&opened.moment)).collect::<Vec<_>>(),
         "landing": moment_json(&path.landing),
     }))
+}
+
+/// The climb through a gust.
+fn climb_through(q: &Value) -> Answer {
+    let own = &q["bump"];
+    let bump = Bump { bottom: number(own, "bottom")?, length: number(own, "length")?, speed: number(own, "speed")? };
+    let gusted = with_flight(q, |flight| flight.climb_through(bump))??;
+    Ok(json!({
+        "angle": gusted.angle,
+        "height": gusted.height,
+        "burnout_tilt": gusted.burnout_tilt,
+        "top": gusted.top,
+    }))
+}
+
+fn whipped(q: &Value) -> Answer {
+    let durations = (number(q, "shortest")?, number(q, "longest")?);
+    let whip = whip(number(q, "frequency")?, number(q, "damping")?, durations).ok_or("no whip")?;
+    Ok(json!({ "amplification": whip.amplification, "rate": whip.rate, "duration": whip.duration }))
 }
 
 /// The canopies of a question: a list of them, or one that opens after a delay or at the highest point.
@@ -412,6 +435,7 @@ fn with_flight<T>(
             rate: number(release, "rate")?,
         },
         canopies: &canopies,
+        hung: None,
     };
     Ok(ask(&flight).map_err(debug_error))
 }

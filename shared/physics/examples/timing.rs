@@ -65,6 +65,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         wind: &Wind::over_open_land(4.0, 6.0),
         release: Release { time: last.time, height: last.travel, speed: last.speed, tilt: 0.05, rate: 0.02 },
         canopies: &[Canopy { drag_area: 0.127, opens: Opens::AfterBurnout(5.0) }],
+        hung: None,
     };
     if let Some(count) = flights {
         for _ in 0..count {

@@ -44,6 +44,8 @@ pub struct DragModel {
     pub protrusions: Vec<Protrusion>,
     /// How the boundary layer runs.
     pub flow: BoundaryLayer,
+    /// What every term is multiplied by: 1, unless flights have shown another drag.
+    pub factor: f64,
 }
 
 /// A piece of the body's skin.
@@ -170,6 +172,7 @@ impl DragModel {
             rings: Vec::new(),
             protrusions: Vec::new(),
             flow: BoundaryLayer::default(),
+            factor: 1.0,
         };
         for (piece, roughness) in pieces {
             let (fore, aft) = (piece.fore_radius(), piece.aft_radius());
@@ -223,7 +226,7 @@ pub(crate) struct PreparedDrag {
 
 impl PreparedDrag {
     pub fn new(model: &DragModel) -> Self {
-        let share = 1.0 / model.reference_area;
+        let share = model.factor / model.reference_area;
         // Form factor 1 + 1/(2 fB) of a body of fineness fB.
         let form = 1.0 + 0.5 * model.diameter / model.length;
         let skin = |skin: &Skin| (share * form * skin.area, Plate::new(model.length, skin.roughness));

@@ -2,6 +2,7 @@
 
 mod course;
 mod fall;
+mod gusty;
 mod log;
 mod moments;
 mod profile;
@@ -19,6 +20,7 @@ use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::FinLiftError;
 
 pub use fall::landing_speed;
+pub use gusty::{Bump, Gusted};
 pub use moments::{Boost, FlightPath, Moment, Opened, Release, State};
 
 /// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.
@@ -43,6 +45,15 @@ pub struct Flight<'a> {
     pub release: Release,
     /// What opens, and when; without any it comes down as it flew.
     pub canopies: &'a [Canopy],
+    /// The mass in kg that hangs under them, where that isn't the whole rocket.
+    pub hung: Option<f64>,
+}
+
+impl Flight<'_> {
+    /// Climbs through a gust, up to the highest point, with nothing that opens on the way.
+    pub fn climb_through(&self, bump: Bump) -> Result<Gusted, FlightError> {
+        gusty::climb(self, bump)
+    }
 }
 
 /// Why there is no flight to show.

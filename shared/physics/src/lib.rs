@@ -20,13 +20,14 @@
 //! | [`guided`] | along the rod or rail until the last guide leaves |
 //! | [`aerodynamics`], [`flight`] | the whole rocket in the air, from release to the ground |
 //! | [`beam`], [`reactions`], [`beside_rod`] | the guide's lean and frequency, what the guides carry, room around them |
+//! | [`whip`] | the rod or rail swinging in a gust |
 //! | [`stability`] | the swing after release |
 //! | [`plate`] | the speed that a thin fin bears |
 //! | [`descent`] | canopies, descent speed, drift |
 //! | [`closed_form`] | the same in formulas a calculator can check |
 //! | [`monte_carlo`] | many runs with values drawn from their tolerances |
 //! | [`normal`] | the normal distribution's integral |
-//! | [`ode`], [`quadrature`], [`roots`] | the numerical methods underneath |
+//! | [`ode`], [`quadrature`], [`roots`], [`linear`] | the numerical methods underneath |
 
 pub mod aerodynamics;
 pub mod air;
@@ -41,7 +42,7 @@ pub mod flight;
 pub mod friction;
 pub mod guided;
 pub mod lattice;
-mod linear;
+pub mod linear;
 pub mod mass;
 pub mod monte_carlo;
 pub mod motor;
@@ -58,3 +59,4 @@ pub mod roots;
 pub mod section;
 pub mod stability;
 pub mod thread;
+pub mod whip;

@@ -2,7 +2,7 @@
 
 /// Solves `matrix` (rows one after another) times x = `right` by elimination with the greatest pivot of each column;
 /// `None` where it is singular or not all numbers are finite.
-pub(crate) fn solve(mut matrix: Vec<f64>, mut right: Vec<f64>) -> Option<Vec<f64>> {
+pub fn solve(mut matrix: Vec<f64>, mut right: Vec<f64>) -> Option<Vec<f64>> {
     let n = right.len();
     for column in 0..n {
         let size = |row: usize| matrix[row * n + column].abs();

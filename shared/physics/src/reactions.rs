@@ -103,6 +103,8 @@ pub struct OnLastGuide {
     pub time: f64,
     /// Speed in m/s when the front guide leaves.
     pub speed: f64,
+    /// Acceleration in m/s² along the guide from then on.
+    pub acceleration: f64,
     /// Wind across the guide in m/s.
     pub wind: f64,
     /// Air density in kg/m³.
@@ -141,9 +143,8 @@ impl OnLastGuide {
     /// ahead of the last guide turns the nose downwind, against the later weathercock; weight turns it further to where
     /// the guide leans.
     ///
-    /// Speed and with it the wind's force grow until the last guide leaves, which adds up to a seventh of the wind's
-    /// share.
-    pub fn tip_off(&self) -> TipOff {
+    /// What a class can work by hand; [`OnLastGuide::tip_off`] follows the forces as they change.
+    pub fn held(&self) -> TipOff {
         let alpha = self.wind.atan2(self.speed);
         let pressure = 0.5 * self.density * (self.speed * self.speed + self.wind * self.wind);
         let normal_force = pressure * self.reference_area * self.cna * alpha;
@@ -159,7 +160,50 @@ impl OnLastGuide {
         let ((angle, rate), (angle_across, rate_across)) = (turned(moment), turned(falling * across));
         TipOff { normal_force, inertia, moment, angle, rate, angle_across, rate_across }
     }
+
+    /// The tip-off with the forces as they change until the last guide leaves.
+    ///
+    /// About the guide, which moves along the rod with v = v₀ + a t, with r and s the balance point's and the centre of
+    /// pressure's distance ahead of it: I θ″ = N s − m g r sin(λ − θ) + m a r sin θ, N = ρ (v² + w²)/2 · A · CNα · (atan(w/v)
+    /// + θ − s θ′/v). The nose that has turned downwind meets the air at a larger angle and is thrown further by the
+    /// guide's acceleration; the turn itself takes from the angle. Derived here from Newton's second law in the guide's
+    /// frame; no published source. By Runge and Kutta's fourth order.
+    pub fn tip_off(&self) -> TipOff {
+        let held = self.held();
+        let (r, s) = (self.last_guide - self.balance, self.last_guide - self.pressure);
+        let angle = self.lean.angle();
+        let upright = angle.cos();
+        let (into_wind, across) = self.lean.share();
+        let turning = |wind: f64, leans: f64, t: f64, theta: f64, omega: f64| {
+            let v = self.speed + self.acceleration * t;
+            let pressure = 0.5 * self.density * (v * v + wind * wind) * self.reference_area * self.cna;
+            let normal = pressure * (wind.atan2(v) + theta - s * omega / v.max(1e-3));
+            let weight = self.mass * G0 * r * (leans * theta.cos() - upright * theta.sin());
+            (normal * s - weight + self.mass * self.acceleration * r * theta.sin()) / held.inertia
+        };
+        let follow = |wind: f64, leans: f64| {
+            let (h, f) = (self.time / f64::from(STEPS), |t, y: (f64, f64)| (y.1, turning(wind, leans, t, y.0, y.1)));
+            let mut y = (0.0, 0.0);
+            for step in 0..STEPS {
+                let t = h * f64::from(step);
+                let on = |k: (f64, f64), share: f64| (y.0 + share * h * k.0, y.1 + share * h * k.1);
+                let a = f(t, y);
+                let b = f(t + 0.5 * h, on(a, 0.5));
+                let c = f(t + 0.5 * h, on(b, 0.5));
+                let d = f(t + h, on(c, 1.0));
+                y.0 += h / 6.0 * (a.0 + 2.0 * (b.0 + c.0) + d.0);
+                y.1 += h / 6.0 * (a.1 + 2.0 * (b.1 + c.1) + d.1);
+            }
+            y
+        };
+        let (angle, rate) = follow(self.wind, into_wind);
+        // Across the wind nothing blows; positive is where the guide leans.
+        let (angle_across, rate_across) = if across == 0.0 { (0.0, 0.0) } else { follow(0.0, -across) };
+        TipOff { angle, rate, angle_across, rate_across, ..held }
+    }
 }
+
+const STEPS: u32 = 16;
 
 /// Time in s to travel `distance` m from `speed` m/s at a steady `acceleration` in m/s²; `None`
 /// where it never gets there.

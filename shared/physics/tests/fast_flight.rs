@@ -183,6 +183,7 @@ fn flown(case: &Case) -> [FlightPath; 3] {
         wind: &Wind::over_open_land(case.wind, case.wind),
         release: Release { time: 0.13 * case.burn, height: 1.0, speed: case.speed, tilt: case.tilt, rate: 0.02 },
         canopies: &canopies,
+        hung: None,
     };
     let fast = flight.fly().unwrap_or_else(|e| panic!("{case:?}: {e:?}"));
     let full = flight.fly_full().unwrap_or_else(|e| panic!("{case:?}: {e:?}"));

@@ -66,6 +66,7 @@ fn f1_to_f4() {
             wind: &Wind::CALM,
             release: FROM_REST,
             canopies: &[],
+            hung: None,
         };
         let path = flight.fly().unwrap();
         let out = path.burnout.unwrap();
@@ -97,6 +98,7 @@ fn variable_mass_without_drag() {
         wind: &Wind::CALM,
         release: FROM_REST,
         canopies: &[],
+        hung: None,
     }
     .fly()
     .unwrap();
@@ -125,6 +127,7 @@ fn vacuum() {
             wind: &Wind::CALM,
             release: Release { time: 1.0, speed, tilt: f64::to_radians(90.0 - elevation), ..FROM_REST },
             canopies: &[],
+            hung: None,
         }
         .fly()
         .unwrap();
@@ -155,6 +158,7 @@ fn swing_after_release() {
         wind: &breeze,
         release: Release { time: 1.0, speed, ..FROM_REST },
         canopies: &[Canopy { drag_area: 1e6, opens: Opens::AfterBurnout(1.0) }],
+        hung: None,
     };
     // The air comes from upwind: the nose turns there (negative tilt) and overshoots. At every step
     // the angle of attack follows the damped cosine whose opposite peak the case gives.
@@ -196,6 +200,7 @@ fn canopy() {
         wind: &Wind::CALM,
         release: Release { time: 1.0, speed: 40.0, ..FROM_REST },
         canopies: &[Canopy { drag_area, opens: Opens::AfterApogee(0.0) }],
+        hung: None,
     };
     let path = flight.fly().unwrap();
     let top = path.apogee.height;
@@ -302,6 +307,7 @@ fn upwards<'a>(curve: &'a ThrustCurve, aerodynamics: &'a Aerodynamics, canopies:
         wind: &Wind::CALM,
         release: Release { time: 1.0, speed: 40.0, ..FROM_REST },
         canopies,
+        hung: None,
     }
 }
 
@@ -321,6 +327,7 @@ fn weathercock_goes_upwind() {
         wind: &breeze,
         release: Release { time: 0.2, height: 1.0, speed: 15.0, ..FROM_REST },
         canopies: &[],
+        hung: None,
     };
     let windy = flight.fly().unwrap();
     assert!(windy.apogee.drift < -5.0, "{windy:?}");
@@ -351,6 +358,7 @@ fn unsound_flights_are_errors() {
             wind: &breeze,
             release: Release { time: 0.2, speed, ..FROM_REST },
             canopies: &[],
+            hung: None,
         }
         .fly()
     };
@@ -370,6 +378,7 @@ fn unsound_flights_are_errors() {
         wind: &breeze,
         release: FROM_REST,
         canopies: &[],
+        hung: None,
     };
     assert_eq!(path.fly(), Err(FlightError::Fins(FinLiftError::TooFewFins(2))));
 }
@@ -388,6 +397,7 @@ fn top_acceleration() {
         wind: &Wind::CALM,
         release: FROM_REST,
         canopies: &[],
+        hung: None,
     }
     .fly()
     .unwrap();
@@ -411,6 +421,7 @@ fn two_stages_without_air() {
         wind: &Wind::CALM,
         release: FROM_REST,
         canopies: &[],
+        hung: None,
     };
     let boost = lower.boost().unwrap().unwrap();
     assert_near(boost.end.climb, 108.220072, 1e-4);

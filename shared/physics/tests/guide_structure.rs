@@ -181,7 +181,7 @@ fn binding_and_slop() {
     assert_near(slop_angle(0.8, 570.0).to_degrees(), 0.080415, 1e-6);
 }
 
-/// [own] 6.2: tip-off on the aft guide.
+/// [own] 6.2: tip-off on the aft guide, the forces held.
 #[test]
 fn tip_off() {
     let time = time_over(1.52 - 0.95, 15.0, 56.860017).unwrap();
@@ -196,11 +196,12 @@ fn tip_off() {
         pressure: 1.18,
         time,
         speed: 15.0,
+        acceleration: 0.0,
         wind: 5.0,
         density: 1.225,
         lean: Lean::default(),
     };
-    let turn = on_guide.tip_off();
+    let turn = on_guide.held();
     assert_near(turn.inertia, 1.261200, 1e-9);
     assert_near(turn.normal_force, 4.459526, 1e-6);
     assert_near(turn.moment, 1.516239, 1e-6);
@@ -227,13 +228,14 @@ fn tip_off_of_a_leaning_guide() {
         pressure: 1.18,
         time: 0.035598,
         speed: 15.0,
+        acceleration: 0.0,
         wind: 5.0,
         density: 1.225,
         lean: Lean::default(),
     };
     let of = |into_wind: f64, across: f64| {
         let lean = Lean { into_wind: into_wind.to_radians(), across: across.to_radians() };
-        OnLastGuide { lean, ..upright }.tip_off()
+        OnLastGuide { lean, ..upright }.held()
     };
     assert_near(of(5.0, 0.0).moment, 1.516239 - 1.333341, 2e-6);
     assert_near(of(-5.0, 0.0).moment, 1.516239 + 1.333341, 2e-6);

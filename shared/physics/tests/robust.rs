@@ -123,6 +123,7 @@ fn flights_always_end_in_an_answer() {
                 rate: 0.2 * random.even() - 0.1,
             },
             canopies: &canopies,
+            hung: None,
         };
         match flight.fly() {
             Ok(path) => {

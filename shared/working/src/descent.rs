@@ -28,9 +28,14 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     if !alone {
         area = page.step("The drag area of all that are open at the ground", "A", &area, GEOMETRY, "m2");
     }
-    let burnt = numbers.upper().as_ref().map(|upper| upper.burning.dry).or(numbers.burnt()).ok_or_else(needs)?;
-    let mass = Number::result(burnt.mass * 1e3, "g");
-    let m = page.know("m", "mass at burnout", mass, "see the working of balance").moved(-3, "kg");
+    let mass = Number::result(descent.mass * 1e3, "g");
+    let (means, from) = match descent.bodies.is_empty() {
+        true => ("mass at burnout", "see the working of balance"),
+        false => {
+            ("mass of the piece with the motor, at burnout", "the masses of its parts; the other piece hangs elsewhere")
+        }
+    };
+    let m = page.know("m", means, mass, from).moved(-3, "kg");
     let g = gravity(page);
     let rho = density(page, of, numbers)?;
     let weight = page.step("The weight that hangs from it", "W", &(m * g), WEIGHT, "N");

@@ -55,8 +55,8 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
 /// The way from rest until the last guide leaves.
 fn travel(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term, Lack> {
     let pad = of.pad(numbers)?;
-    let (Some(length), Some(lowest), Some(last)) = (pad.rail_length(), numbers.lowest(), numbers.guides().last())
-    else {
+    let held = last_held(of, numbers);
+    let (Some(length), Some(lowest), Some((last, back))) = (pad.rail_length(), numbers.lowest(), held) else {
         return Err(lacks(of, numbers, "the pad's length and the guides' places"));
     };
     let mm = |m: f64| Number::given(m * 1e3, "mm");
@@ -65,11 +65,21 @@ fn travel(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term
     let stop = pad.stop_or_foot();
     let from = if stop.is_default { "nothing is said of a stop" } else { "in the file" };
     let stop = page.know("h", "height of the stop that the rocket rests on", mm(stop.si), from);
-    let means =
-        format!("from the rocket's lowest point up to the back edge of {}, the last guide", of.label(last.part));
-    let above = page.know("b", means, mm(lowest - last.extent.back), "from the parts' places");
-    let travel = page.step("The travel until the last guide leaves", "way", &(length - stop - above), GEOMETRY, "mm");
+    let means = format!("from the rocket's lowest point up to the back edge of {last}");
+    let above = page.know("b", means, mm(lowest - back), "from the parts' places");
+    let travel = page.step("The travel until that leaves", "way", &(length - stop - above), GEOMETRY, "mm");
     Ok(travel.moved(-3, "m"))
+}
+
+/// What leaves last, in words, and where it ends, m from the tip.
+fn last_held(of: &Subject, numbers: &FlightNumbers) -> Option<(String, f64)> {
+    match numbers.on_pad.as_ref()?.in_tower {
+        Some(tower) => Some(("the stretch that the tower holds".to_string(), tower.held.back)),
+        None => {
+            let last = numbers.guides().last()?;
+            Some((format!("{}, the last guide", of.label(last.part)), last.extent.back))
+        }
+    }
 }
 
 /// The program's exit speed without drag and without the friction that grows with the speed.

@@ -5,7 +5,7 @@ use crate::page::Page;
 use crate::sources::{BEAM, DYNAMIC, GEOMETRY, STATICS};
 use crate::term::Term;
 use crate::{lacks, Lack, Number, Subject};
-use finwright_assess::FlightNumbers;
+use finwright_assess::{FlightNumbers, Stiffness};
 use finwright_model::Rail;
 use finwright_physics::beam::{FLAT_CD, ROUND_CD};
 
@@ -67,14 +67,17 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let even = even.moved(-3, "N/mm");
     let bent =
         page.step("The tip's movement under the even load", "yq", &(&even * l.power(4) / (8.0 * &ei)), BEAM, "mm");
-    at_rest(page, of, numbers, &load, [&l, &ei, &bent], loaded.x)?;
+    let below = Below::of(page, stiffness, &l);
+    at_rest(page, of, numbers, &load, ([&l, &ei, &bent, &even], &below), loaded.x)?;
     page.note(format!(
         "Now the rocket at the end of the {word}, its last guide still held: the most that it can lean."
     ));
     let total = page.step("The whole load at the tip", "P", &load.total(), "a sum of forces the same way", "N");
-    let tip = &bent + &total * l.power(3) / (3.0 * &ei);
+    let moment = below.moment(page, &(&total * &l + &even * l.power(2) / 2.0), "Me");
+    let tip = below.tip(&bent + &total * l.power(3) / (3.0 * &ei), &moment, &l);
     let tip = page.step("The tip's movement with the rocket at the end", "ye", &tip, BEAM, "mm");
     let slope = 180.0 / Term::pi() * (even * l.power(3) / (6.0 * &ei) + total * l.power(2) / (2.0 * &ei));
+    let slope = below.slope(slope, &moment);
     let slope = page.step("The slope of the tip then", "φ", &slope, BEAM, "°");
     page.end("lean of the tip in a gust, the rocket held at the end", &tip, stiffness.at_end.in_gust().tip * 1e3);
     page.end("slope of the tip then", &slope, stiffness.at_end.in_gust().slope.to_degrees());
@@ -94,6 +97,51 @@ impl Loads {
             Some(wind) => &self.weight + wind,
             None => self.weight.clone(),
         }
+    }
+}
+
+/// What a foot that turns and a joint with play add to a bend.
+struct Below {
+    /// How far the foot turns under 1 N m, as a number a radian.
+    yields: Option<Term>,
+    /// Play of the joint, °, and the tip's movement by it, mm.
+    joint: Option<(Term, Term)>,
+}
+
+impl Below {
+    fn of(page: &mut Page, stiffness: &Stiffness, length: &Term) -> Below {
+        let yields = (stiffness.yields > 0.0).then(|| {
+            let number = Number::given(stiffness.yields, "1/(N.m)");
+            page.know("κ", "how far the foot turns under 1 N.m, in radians", number, "in the file, as an angle")
+        });
+        let joint = stiffness.joint.map(|joint| {
+            let play = Number::given(joint.play.to_degrees(), "°");
+            let play = page.know("φj", "play in the rod's joint", play, "in the file, or by default");
+            let height = Number::given(joint.height * 1e3, "mm");
+            let height = page.know("hj", "height of the joint", height, "in the file, or half the length");
+            let moved = &play * Term::pi() / 180.0 * (length - height);
+            let moved = page.step("The tip's movement by the play in the joint", "yj", &moved, GEOMETRY, "mm");
+            (play, moved)
+        });
+        Below { yields, joint }
+    }
+
+    /// The moment at the foot, N m, where the foot turns under it.
+    fn moment(&self, page: &mut Page, moment: &Term, symbol: &str) -> Option<Term> {
+        self.yields.as_ref()?;
+        Some(page.step("The moment at the foot", symbol, moment, STATICS, "N.mm").moved(-3, "N.m"))
+    }
+
+    fn tip(&self, bent: Term, moment: &Option<Term>, length: &Term) -> Term {
+        let foot = self.yields.as_ref().zip(moment.as_ref());
+        let with_foot = foot.map_or(bent.clone(), |(yields, moment)| bent + yields * moment * length);
+        self.joint.as_ref().map_or(with_foot.clone(), |(_, moved)| with_foot + moved)
+    }
+
+    fn slope(&self, bent: Term, moment: &Option<Term>) -> Term {
+        let foot = self.yields.as_ref().zip(moment.as_ref());
+        let with_foot = foot.map_or(bent.clone(), |(yields, moment)| bent + 180.0 / Term::pi() * yields * moment);
+        self.joint.as_ref().map_or(with_foot.clone(), |(play, _)| with_foot + play)
     }
 }
 
@@ -132,7 +180,7 @@ fn at_rest(
     of: &Subject,
     numbers: &FlightNumbers,
     load: &Loads,
-    [l, ei, bent]: [&Term; 3],
+    ([l, ei, bent, even], below): ([&Term; 4], &Below),
     balance: f64,
 ) -> Result<(), Lack> {
     let pad = of.pad(numbers)?;
@@ -179,7 +227,9 @@ fn at_rest(
     let aft = page.step("The load on the rear hold", "Nr", &(turning / (r - &f)), STATICS, "N");
     let fore = page.step("The load on the front hold", "Nf", &(load.total() - &aft), STATICS, "N");
     let under = |n: &Term, h: &Term| n * h.power(2) * (3.0 * l - h) / (6.0 * ei);
-    let tip = bent + under(&fore, &hf) + under(&aft, &hr);
+    let at_foot = &fore * &hf + &aft * &hr + even * l.power(2) / 2.0;
+    let moment = below.moment(page, &at_foot, "Mr");
+    let tip = below.tip(bent + under(&fore, &hf) + under(&aft, &hr), &moment, l);
     let tip = page.step("The tip's movement with the rocket at rest", "yr", &tip, BEAM, "mm");
     page.end("lean of the tip in a gust, the rocket at rest", &tip, stiffness.at_rest.in_gust().tip * 1e3);
     Ok(())

@@ -25,6 +25,7 @@ pub mod page;
 mod pressure_centre;
 mod quantity;
 mod sources;
+mod standing;
 pub mod term;
 pub mod text;
 mod thrust_to_weight;
@@ -80,6 +81,7 @@ pub fn working(design: &Design, assessment: &Assessment, number: usize, quantity
         Quantity::AngleOfAttack => angle_of_attack::work(&mut page, &of, flown()?),
         Quantity::Descent => descent::work(&mut page, &of, flown()?),
         Quantity::Loads => loads::work(&mut page, &of, flown()?),
+        Quantity::Standing => standing::work(&mut page, &of, flown()?),
     }?;
     let named = |numbers: &FlightNumbers| numbers.name(design).to_string();
     let flight = numbers.filter(|_| quantity.needs_flight()).map(named);

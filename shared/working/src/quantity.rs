@@ -24,11 +24,13 @@ pub enum Quantity {
     Descent,
     /// What the guides carry.
     Loads,
+    /// Whether the pad stays standing in a gust.
+    Standing,
 }
 
 impl Quantity {
     /// All of them, with their names and a line on each.
-    pub const ALL: [(Quantity, &'static str, &'static str); 9] = [
+    pub const ALL: [(Quantity, &'static str, &'static str); 10] = [
         (Quantity::ExitSpeed, "exit-speed", "how fast the rocket is when its last guide leaves the rod or rail"),
         (Quantity::Balance, "balance", "mass and balance point, part by part, on the pad and at burnout"),
         (Quantity::PressureCentre, "pressure-centre", "where the air's side force acts, nose, tapers and fins"),
@@ -38,6 +40,7 @@ impl Quantity {
         (Quantity::AngleOfAttack, "angle-of-attack", "the angle at which the wind meets the rocket at release"),
         (Quantity::Descent, "descent", "how fast the rocket comes down under its parachute or streamer"),
         (Quantity::Loads, "loads", "what the lugs, buttons or rail guides carry on the pad and lifted level"),
+        (Quantity::Standing, "standing", "what a gust does to the pad, and what holds it down"),
     ];
 
     /// The quantity of a name.
@@ -77,6 +80,8 @@ static RULES: &[(&str, Quantity)] = &[
     ("motor/low-push", Quantity::ThrustToWeight),
     ("motor/too-weak", Quantity::ThrustToWeight),
     ("pad/leans", Quantity::Lean),
+    ("pad/tips-over", Quantity::Standing),
+    ("pad/nearly-tips", Quantity::Standing),
     ("recovery/fast-descent", Quantity::Descent),
     ("recovery/hard-landing", Quantity::Descent),
     ("recovery/slow-descent", Quantity::Descent),

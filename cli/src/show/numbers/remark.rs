@@ -35,6 +35,15 @@ pub fn instead(told: &Told, name: &str) -> Option<(String, String)> {
     }
 }
 
+/// The pad, where it says how it stands.
+fn standing(told: &Told) -> Option<String> {
+    let standing = told.numbers.standing?;
+    Some(match standing.times() {
+        times if times.is_finite() => format!("in a gust; it holds {} times the site's", words::number(times)),
+        _ => "in a gust; the site has none".to_string(),
+    })
+}
+
 fn on_the_pad(told: &Told, name: &str) -> Option<String> {
     let n = told.numbers;
     let computed = |measured: bool, value: Option<String>| match value.filter(|_| measured) {
@@ -42,6 +51,7 @@ fn on_the_pad(told: &Told, name: &str) -> Option<String> {
         None => "as computed".to_string(),
     };
     Some(match name {
+        "tips_at_m_s" => standing(told)?,
         "mass_kg" => {
             let mass = computed(n.basis().mass, n.computed().map(|computed| words::mass(computed.mass)));
             format!("{mass}; {} at burnout", told.of("mass_burnt_kg", words::mass))
@@ -83,6 +93,9 @@ fn along_the_guide(told: &Told, name: &str) -> Option<String> {
     Some(match name {
         "guided_travel_m" => {
             let front = words::length(n.run.as_ref()?.front_travel);
+            if n.on_pad.as_ref().is_some_and(|on_pad| on_pad.in_tower.is_some()) {
+                return Some(format!("until the body has left the tower, which holds it for {front}"));
+            }
             format!("until the last guide leaves; {front} for the front one")
         }
         "front_release_m_s" => format!("after {}", words::time(n.run.as_ref()?.front()?.time)),

@@ -34,6 +34,13 @@ impl Air {
         Wind::over_open_land(1.0, 1.0).at(height)
     }
 
+    /// The same air with another steady wind, as the site's meter reads it; gusts keep their proportion.
+    pub(crate) fn blown(self, read: f64) -> Air {
+        let wind = Wind { reference_height: self.read_at, ..Wind::over_open_land(read, read) }.at(CREW_HEIGHT);
+        let gust = if self.wind > 0.0 { self.gust * wind / self.wind } else { wind.max(self.gust) };
+        Air { wind, gust, ..self }
+    }
+
     /// What the site's meter reads when it blows so hard 2 m up, m/s.
     pub fn as_read(&self, wind: f64) -> f64 {
         Wind::over_open_land(wind, wind).at(self.read_at)

@@ -125,6 +125,7 @@ impl Thing {
             Rail::Slotted { slot, .. } => {
                 Some(Thing::Rail(design.sections.get(slot.as_ref()?.value)?.width.as_ref()?.si))
             }
+            Rail::Tower { .. } => None,
         }
     }
 }

@@ -28,6 +28,7 @@ struct Asked {
     wind: Wind,
     atmosphere: Atmosphere,
     canopies: Vec<Canopy>,
+    hung: Option<f64>,
     curve: ThrustCurve,
     aerodynamics: Aerodynamics,
 }
@@ -40,6 +41,7 @@ impl Asked {
             && self.wind == *flight.wind
             && self.atmosphere == *flight.atmosphere
             && self.canopies == flight.canopies
+            && self.hung == flight.hung
             && self.curve == *flight.curve
             && self.aerodynamics == *flight.aerodynamics
     }
@@ -52,6 +54,7 @@ impl Asked {
             wind: *flight.wind,
             atmosphere: *flight.atmosphere,
             canopies: flight.canopies.to_vec(),
+            hung: flight.hung,
             curve: flight.curve.clone(),
             aerodynamics: flight.aerodynamics.clone(),
         }

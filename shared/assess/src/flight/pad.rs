@@ -6,7 +6,7 @@ use crate::misfit::{self, FlightMisfit};
 use crate::shape::Parts;
 use crate::unknown::{Measure, Needs, Subject, Unknown};
 use finwright_model::fit::{sizes, Sizes};
-use finwright_model::{Design, Extent, Flight, Pad, PartId, Rail, Taken};
+use finwright_model::{Design, Extent, Flight, Pad, PartId, PartKind, Rail, Taken};
 use finwright_physics::guided::travel;
 use finwright_physics::reactions::Lean;
 
@@ -25,6 +25,23 @@ pub struct OnPad {
     pub friction: Taken,
     /// The guides in use, the frontmost first; none where one's place isn't known.
     pub guides: Vec<GuideNumbers>,
+    /// How a tower holds it, where it stands in one and its shape is known.
+    pub in_tower: Option<InTower>,
+}
+
+/// A rocket between the rails of a tower, which hold its widest stretch. Lengths in m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InTower {
+    /// The stretch of the body that fills the tower, m from the tip.
+    pub held: Extent,
+    /// Its diameter.
+    pub diameter: f64,
+    /// What the rails leave free beside it.
+    pub play: f64,
+    /// The station of the tower's end while the rocket rests.
+    pub end: f64,
+    /// The travel after which the stretch has left.
+    pub leaves_after: f64,
 }
 
 /// A guide in use.
@@ -46,9 +63,32 @@ impl OnPad {
         Some((self.guides.first()?, self.guides.last()?))
     }
 
-    /// The stations at which the rocket is held, m from the tip: the middles of its end guides, or both ends of a lone
-    /// one.
+    /// The travel from rest until attitude is no longer held and until the last guide's aft edge leaves, m. A lone guide
+    /// holds until its front edge comes to the end; a tower until less of the body is in it than that is wide.
+    pub fn travels(&self) -> Option<(f64, f64)> {
+        if let Some(tower) = self.in_tower {
+            return Some(((tower.leaves_after - tower.diameter).max(0.0), tower.leaves_after));
+        }
+        let (front, last) = self.ends()?;
+        let alone = self.guides.len() == 1;
+        let front_travel = if alone { front.leaves_after - front.extent.length() } else { front.leaves_after };
+        Some((front_travel.max(0.0), last.leaves_after))
+    }
+
+    /// The station about which the rocket turns while it's held at one place only, m from the tip.
+    pub fn pivot(&self) -> Option<f64> {
+        match self.in_tower {
+            Some(tower) => Some(tower.held.back),
+            None => self.guides.last().map(|guide| guide.extent.middle()),
+        }
+    }
+
+    /// The stations at which the rocket is held at rest, m from the tip: the middles of its end guides, both ends of a
+    /// lone one, or both ends of the stretch that stands in a tower.
     pub fn held_at(&self) -> Option<(f64, f64)> {
+        if let Some(tower) = self.in_tower {
+            return Some((tower.held.front.max(tower.end), tower.held.back));
+        }
         let (front, rear) = self.ends()?;
         Some(match self.guides.len() {
             1 => (front.extent.front, rear.extent.back),
@@ -105,9 +145,31 @@ pub(crate) fn on_pad(
         let leaves_after = |extent: Extent| travel(length.si, stop.si, lowest - extent.back);
         guides(parts, flight, leaves_after, &mut lacks.misfit)
     });
+    let in_tower = mounted.and_then(|mounted| in_tower(parts, pad, (length.si, stop.si, mounted.lowest?)));
     let (tilt, friction) = (pad.tilt_or_upright(), pad.friction_or_usual());
-    Some(OnPad { rail_length: length.si, stop, tilt, lean: lean(pad), friction, guides })
+    Some(OnPad { rail_length: length.si, stop, tilt, lean: lean(pad), friction, guides, in_tower })
 }
+
+/// How a tower holds the rocket; `None` where it isn't one, or the shape of one of the two isn't known.
+fn in_tower(parts: Parts, pad: &Pad, (length, stop, lowest): (f64, f64, f64)) -> Option<InTower> {
+    let Some(Rail::Tower { bore: Some(bore), .. }) = &pad.rail else { return None };
+    let diameter = parts.design.calibre()?;
+    let mut held: Option<Extent> = None;
+    for (_, part, extent) in parts.placed().filter(|(_, part, _)| part.is_body()) {
+        let PartKind::Tube { outer: Some(outer), .. } = &part.kind else { continue };
+        if outer.si < diameter * (1.0 - FILLS) {
+            continue;
+        }
+        held = Some(held.map_or(extent, |held| Extent { front: held.front.min(extent.front), back: extent.back }));
+    }
+    let held = held?;
+    let end = lowest + stop - length;
+    let leaves_after = travel(length, stop, lowest - held.back);
+    Some(InTower { held, diameter, play: bore.si - diameter, end, leaves_after })
+}
+
+/// A stretch that is narrower than the widest by less than this share fills a tower as well.
+const FILLS: f64 = 0.01;
 
 fn guides(
     parts: Parts,

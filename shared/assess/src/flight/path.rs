@@ -7,16 +7,18 @@ use super::run::Run;
 use super::sinking::{Cloth, Sinking};
 use super::weighed::{UpperStage, Weighed};
 use super::FlightNumbers;
-use crate::airflow::Airflow;
+use crate::airflow::without_fallen;
 use crate::airframe::Airframe;
 use crate::assumed::Assumed;
 use crate::stage::thrust;
 use finwright_model::{Design, PartId, Stage};
+use finwright_physics::aerodynamics::Aerodynamics;
 use finwright_physics::air::Wind;
 use finwright_physics::canopies::{Canopy, Opens};
 use finwright_physics::descent::{descent_speed, kinetic_energy};
 use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opened, Release};
 use finwright_physics::motor::ThrustCurve;
+use std::borrow::Cow;
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,8 +46,19 @@ pub struct Path {
     pub boost_speed: Option<f64>,
     /// Coming down under a parachute or streamer; `None` where nothing opens, or when isn't known.
     pub descent: Option<Descent>,
+    /// Where pieces come down that come down by themselves, in the order of [`FlightNumbers::apart`].
+    pub apart: Vec<Landed>,
     /// What was taken as a default.
     pub assumed: Vec<Assumed>,
+}
+
+/// A piece on the ground.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Landed {
+    /// The moment; its speed is that over ground.
+    pub moment: Moment,
+    /// Its energy then, J.
+    pub energy: f64,
 }
 
 /// Why a flight isn't followed to the ground.
@@ -130,7 +143,7 @@ pub fn path<'n>(design: &Design, airframe: &Airframe, numbers: &'n FlightNumbers
 /// The stages that a path follows.
 struct Before<'a> {
     airframe: &'a Airframe,
-    airflow: &'a Airflow,
+    aerodynamics: Cow<'a, Aerodynamics>,
     air: Air,
     curve: &'a ThrustCurve,
     weighed: Weighed,
@@ -138,16 +151,36 @@ struct Before<'a> {
     run: &'a Run,
 }
 
-fn before<'a>(airframe: &'a Airframe, numbers: &'a FlightNumbers) -> Option<Before<'a>> {
+/// What the air sees of a rocket that has left its rod or rail.
+fn left<'a>(design: &Design, whole: &'a Aerodynamics) -> Cow<'a, Aerodynamics> {
+    without_fallen(design, whole).map_or(Cow::Borrowed(whole), Cow::Owned)
+}
+
+fn before<'a>(design: &Design, airframe: &'a Airframe, numbers: &'a FlightNumbers) -> Option<Before<'a>> {
+    let aerodynamics = left(design, &airframe.airflow.as_ref()?.aerodynamics);
     Some(Before {
         airframe,
-        airflow: airframe.airflow.as_ref()?,
+        aerodynamics,
         air: numbers.air?,
         curve: numbers.curve.as_ref()?,
         weighed: numbers.weighed?,
         nozzle: numbers.motor()?.back,
         run: numbers.run.as_ref()?,
     })
+}
+
+/// Shows the flight of a single stage as it begins at its release, with nothing that opens, where it's known.
+pub(crate) fn before_release(
+    design: &Design,
+    airframe: &Airframe,
+    numbers: &FlightNumbers,
+    show: impl FnOnce(&Flight),
+) -> Result<(), NotFlown> {
+    let release = path(design, airframe, numbers)?.release;
+    let before = before(design, airframe, numbers).ok_or(NotFlown::Unknown)?;
+    let wind = before.air.profile();
+    show(&whole(&before, &wind, release, None));
+    Ok(())
 }
 
 /// A flight from the release to the ground.
@@ -162,7 +195,7 @@ struct Flown {
 }
 
 fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<Path, NotFlown> {
-    let before = before(airframe, numbers).ok_or(NotFlown::Unknown)?;
+    let before = before(design, airframe, numbers).ok_or(NotFlown::Unknown)?;
     let (run, air) = (before.run, before.air);
     let last = run.last().ok_or(NotFlown::StaysOnGuide)?;
     let mut assumed = assumed_of_pad(design, numbers, &before);
@@ -172,16 +205,24 @@ fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<
     let height = last.travel * run.inputs.tilt.cos();
     let release = Release { time: last.time, height, speed: last.speed, tilt, rate };
     let recovery = numbers.sinking.as_ref().and_then(|sinking| Some((sinking, canopies(sinking)?)));
-    let opens = recovery.as_ref().map_or(&[][..], |(_, canopies)| canopies);
-    let Flown { moments, free, burn_end, boost_speed } = match before.weighed.upper {
-        None => one_stage(&before, release, opens)?,
-        Some(upper) => {
-            let lit = upper_curve(design, numbers).ok_or(NotFlown::Unknown)?;
-            let flown = two_stages(&before, release, opens, (upper, &lit))?;
-            assumed.push(Assumed::LightsAtOnce);
-            flown
-        }
+    let lit = match before.weighed.upper {
+        Some(upper) => Some((upper, upper_curve(design, numbers).ok_or(NotFlown::Unknown)?)),
+        None => None,
     };
+    assumed.extend(lit.as_ref().map(|_| Assumed::LightsAtOnce));
+    let under = |opens: Option<(&Sinking, &[Canopy])>| match &lit {
+        None => one_stage(&before, release, opens),
+        Some((upper, lit)) => two_stages(design, &before, release, opens, (*upper, lit)),
+    };
+    let Flown { moments, free, burn_end, boost_speed } =
+        under(recovery.as_ref().map(|(sinking, canopies)| (*sinking, canopies.as_slice())))?;
+    let apart = numbers.apart.iter().filter_map(|piece| Some((piece, canopies(piece)?)));
+    let apart = apart
+        .map(|(piece, canopies)| {
+            let moment = under(Some((piece, &canopies)))?.moments.landing;
+            Ok(Landed { moment, energy: kinetic_energy(piece.mass, moment.speed) })
+        })
+        .collect::<Result<Vec<Landed>, NotFlown>>()?;
     let top_mach = moments.fastest.speed / air.atmosphere.at(moments.fastest.height).sound_speed;
     if top_mach > MOST_MACH {
         return Err(NotFlown::TooFast(top_mach));
@@ -200,28 +241,36 @@ fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<
         boost_speed,
         descent: recovery.map(|(sinking, canopies)| descent(sinking, &canopies, air.density, &moments)),
         moments,
+        apart,
         assumed,
     })
+}
+
+/// The mass that hangs, where it's a piece of the rocket.
+fn hung(sinking: &Sinking) -> Option<f64> {
+    (!sinking.bodies.is_empty()).then_some(sinking.mass)
 }
 
 /// The course of a flight from its release to the ground, at the end of every step of its integration: what a picture
 /// draws as a line. `None` where there is no [`path`](fn@path).
 pub fn course(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Option<Vec<Moment>> {
     let flown = path(design, airframe, numbers).ok()?;
-    let before = before(airframe, numbers)?;
+    let before = before(design, airframe, numbers)?;
     let wind = before.air.profile();
     let canopies = numbers.sinking.as_ref().and_then(canopies).unwrap_or_default();
+    let opens = numbers.sinking.as_ref().map(|sinking| (sinking, canopies.as_slice()));
     let mut moments = Vec::new();
     let Some(upper) = before.weighed.upper else {
-        whole(&before, &wind, flown.release, &canopies).fly_with(|moment| moments.push(*moment)).ok()?;
+        whole(&before, &wind, flown.release, opens).fly_with(|moment| moments.push(*moment)).ok()?;
         return Some(moments);
     };
-    let flight = whole(&before, &wind, flown.release, &[]);
+    let flight = whole(&before, &wind, flown.release, None);
     let end = flight.boost_with(|moment| moments.push(*moment)).ok()??;
     let curve = upper_curve(design, numbers)?.delayed(end.time)?;
-    let aerodynamics = &before.airframe.upper_airflow.as_ref()?.aerodynamics;
+    let aerodynamics = &*left(design, &before.airframe.upper_airflow.as_ref()?.aerodynamics);
     let (mass, nozzle) = (upper.burning, upper.motor.back);
-    let second = Flight { curve: &curve, mass, nozzle, aerodynamics, canopies: &canopies, ..flight };
+    let hung = opens.and_then(|(sinking, _)| hung(sinking));
+    let second = Flight { curve: &curve, mass, nozzle, aerodynamics, canopies: &canopies, hung, ..flight };
     second.fly_on_with(end, |moment| moments.push(*moment)).ok()?;
     Some(moments)
 }
@@ -238,7 +287,10 @@ fn assumed_of_pad(design: &Design, numbers: &FlightNumbers, before: &Before) -> 
     assumed
 }
 
-fn one_stage(before: &Before, release: Release, opens: &[Canopy]) -> Result<Flown, NotFlown> {
+/// What opens, for the whole rocket or for a piece of it.
+type Under<'a> = Option<(&'a Sinking, &'a [Canopy])>;
+
+fn one_stage(before: &Before, release: Release, opens: Under) -> Result<Flown, NotFlown> {
     let wind = before.air.profile();
     let flight = whole(before, &wind, release, opens);
     let fly = |flight: &Flight| {
@@ -252,22 +304,24 @@ fn one_stage(before: &Before, release: Release, opens: &[Canopy]) -> Result<Flow
 
 /// The booster falls away at its burnout and the upper motor lights at once.
 fn two_stages(
+    design: &Design,
     before: &Before,
     release: Release,
-    opens: &[Canopy],
+    opens: Under,
     (upper, lit): (UpperStage, &ThrustCurve),
 ) -> Result<Flown, NotFlown> {
     let upper_airflow = before.airframe.upper_airflow.as_ref().ok_or(NotFlown::Unknown)?;
     let wind = before.air.profile();
-    let whole = whole(before, &wind, release, &[]);
+    let whole = whole(before, &wind, release, None);
     let boost = whole.boost().map_err(why)?.filter(|boost| boost.end.climb > 0.0).ok_or(NotFlown::BoosterFalls)?;
     let curve = lit.delayed(boost.end.time).ok_or(NotFlown::Unknown)?;
     let second = Flight {
         curve: &curve,
         mass: upper.burning,
         nozzle: upper.motor.back,
-        aerodynamics: &upper_airflow.aerodynamics,
-        canopies: opens,
+        aerodynamics: &left(design, &upper_airflow.aerodynamics),
+        canopies: opens.map_or(&[], |(_, canopies)| canopies),
+        hung: opens.and_then(|(sinking, _)| hung(sinking)),
         ..whole
     };
     let mut moments = second.fly_on(boost.end).map_err(why)?;
@@ -279,16 +333,17 @@ fn two_stages(
     Ok(Flown { moments, free, burn_end: curve.burn().1, boost_speed: Some(boost.fastest.speed) })
 }
 
-fn whole<'a>(before: &'a Before, wind: &'a Wind, release: Release, canopies: &'a [Canopy]) -> Flight<'a> {
+fn whole<'a>(before: &'a Before, wind: &'a Wind, release: Release, opens: Under<'a>) -> Flight<'a> {
     Flight {
         curve: before.curve,
         mass: before.weighed.burning(),
         nozzle: before.nozzle,
-        aerodynamics: &before.airflow.aerodynamics,
+        aerodynamics: &before.aerodynamics,
         atmosphere: &before.air.atmosphere,
         wind,
         release,
-        canopies,
+        canopies: opens.map_or(&[], |(_, canopies)| canopies),
+        hung: opens.and_then(|(sinking, _)| hung(sinking)),
     }
 }
 

@@ -46,7 +46,7 @@ pub(crate) fn at_release(
     (weighed, on_pad, run): (&Weighed, &OnPad, &Run),
 ) -> Option<AtRelease> {
     let (front, last) = (run.front()?, run.last()?);
-    let burning = weighed.burning();
+    let burning = weighed.burning_on_guide();
     let mass = burning.at(curve.burnt_share(last.time));
     let stream = Stream { density: air.density, speed: last.speed, reference_area: airflow.reference_area };
     let flow = burning.propellant.mass * last.thrust / curve.total_impulse();
@@ -60,7 +60,7 @@ pub(crate) fn at_release(
         speed: last.speed,
     };
     let at_front = burning.at(curve.burnt_share(front.time));
-    let pivot = on_pad.guides.last()?.extent.middle();
+    let pivot = on_pad.pivot()?;
     let lean = run.inputs.lean;
     let tip_off = |wind: f64| {
         OnLastGuide {
@@ -73,6 +73,11 @@ pub(crate) fn at_release(
             pressure: airflow.total.x().unwrap_or(pivot),
             time: last.time - front.time,
             speed: front.speed,
+            acceleration: if last.time > front.time {
+                (last.speed - front.speed) / (last.time - front.time)
+            } else {
+                0.0
+            },
             wind,
             density: air.density,
             lean,

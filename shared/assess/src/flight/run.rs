@@ -109,10 +109,7 @@ const DRAG_SPEED: f64 = 13.4;
 
 /// The run of a rocket from its rest on the pad; `None` where a guide isn't on the rod or rail from the start.
 pub(crate) fn run(airflow: &Airflow, air: &Air, curve: &ThrustCurve, weighed: &Weighed, on_pad: &OnPad) -> Option<Run> {
-    let (front, last) = on_pad.ends()?;
-    let alone = on_pad.guides.len() == 1;
-    let front_travel = if alone { front.leaves_after - front.extent.length() } else { front.leaves_after };
-    let (front_travel, travel) = (front_travel.max(0.0), last.leaves_after);
+    let (front_travel, travel) = on_pad.travels()?;
     if travel <= 0.0 {
         return None;
     }

@@ -1,15 +1,42 @@
 //! How fast the rocket sinks under what opens; that needs no flight.
 
-use crate::stage::delay;
+use crate::shape::Parts;
+use crate::stage::{delay, mount};
 use crate::unknown::{Measure, Needs, Subject, Unknown};
-use finwright_model::{Design, Flight, Part, PartId, PartKind};
+use crate::weigh::Weight;
+use finwright_model::{Design, Flight, Part, PartId, PartKind, Stage};
 use finwright_physics::air::G0;
 use finwright_physics::canopies::Opens;
 use finwright_physics::descent::{descent_speed, kinetic_energy, round_area};
 
+/// How a rocket comes down: in one piece, or apart.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Down {
+    /// The piece with the motor, which is the whole rocket where nothing comes down by itself; `None` where nothing opens
+    /// for it, or something isn't known.
+    pub main: Option<Sinking>,
+    /// Pieces that come down under their own parachute or streamer.
+    pub apart: Vec<Sinking>,
+    /// What nothing carries, where something carries the rest.
+    pub bare: Option<Bare>,
+}
+
+/// A piece that falls with nothing to slow it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bare {
+    /// Its stretches of the body.
+    pub bodies: Vec<PartId>,
+    /// Its mass, kg.
+    pub mass: f64,
+    /// Whether the motor is in it.
+    pub has_motor: bool,
+}
+
 /// Coming down under parachutes and streamers, all that are open at the ground. SI units.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sinking {
+    /// The stretches of the body that hang under them; none where it's the whole rocket.
+    pub bodies: Vec<PartId>,
     /// The part with the largest drag area.
     pub part: PartId,
     /// Its drag coefficient, given or usual.
@@ -20,7 +47,7 @@ pub struct Sinking {
     pub canopies: Vec<Cloth>,
     /// Their drag area together, m2.
     pub drag_area: f64,
-    /// The mass that comes down: that of the upper stage, where there are two, its motor burnt out, kg.
+    /// The mass that comes down: that of the upper stage, where there are two, its motor burnt out, or the piece's, kg.
     pub mass: f64,
     /// Steady speed in the air at the ground, m/s.
     pub rate: f64,
@@ -65,15 +92,44 @@ pub const CANOPY_CD: f64 = 0.75;
 /// See [`CANOPY_CD`].
 pub const STREAMER_CD: f64 = 0.3;
 
-/// How fast a rocket sinks that comes down with a mass in kg in air of a density in kg/m3, each where it's known;
-/// `None` where nothing opens or something isn't known.
-pub(crate) fn sinking(
-    design: &Design,
+/// How a rocket comes down with a mass in kg in air of a density in kg/m3, each where it's known.
+pub(crate) fn down(
+    parts: Parts,
+    weights: &[Option<Weight>],
     flight: &Flight,
-    down: Option<(f64, f64)>,
+    known: Option<(f64, f64)>,
     unknown: &mut Vec<Unknown>,
-) -> Option<Sinking> {
-    let mut canopies: Vec<(Cloth, bool)> = Vec::new();
+) -> Down {
+    let design = parts.design;
+    let Some(cloths) = cloths(design, flight, unknown) else { return Down::default() };
+    let Some((mass, density)) = known else { return Down::default() };
+    let pieces = pieces(design, &cloths);
+    // The piece with the motor weighs what the others leave of the whole, so that it's weighed where the whole is.
+    let own = |piece: &Piece| piece.bodies.iter().map(|body| mass_within(design, weights, *body)).sum::<Option<f64>>();
+    let others: Option<f64> = pieces.iter().filter(|piece| !piece.has_motor).map(own).sum();
+    let Some(others) = others else { return Down::default() };
+    let mut found = Down::default();
+    for piece in &pieces {
+        let Some(mass) = (if piece.has_motor { Some(mass - others) } else { own(piece) }).filter(|mass| *mass > 0.0)
+        else {
+            continue;
+        };
+        let bodies = if pieces.len() > 1 { piece.bodies.clone() } else { Vec::new() };
+        match sinking(&piece.cloths, bodies, mass, density) {
+            Some(sinking) if piece.has_motor => found.main = Some(sinking),
+            Some(sinking) => found.apart.push(sinking),
+            None if pieces.len() > 1 => {
+                found.bare = Some(Bare { bodies: piece.bodies.clone(), mass, has_motor: piece.has_motor });
+            }
+            None => {}
+        }
+    }
+    found
+}
+
+/// Everything that opens, with whether its drag coefficient is the usual one; `None` where something of it isn't known.
+fn cloths(design: &Design, flight: &Flight, unknown: &mut Vec<Unknown>) -> Option<Vec<(Cloth, bool)>> {
+    let mut cloths: Vec<(Cloth, bool)> = Vec::new();
     let mut whole = true;
     for (id, part) in design.parts.iter().enumerate().filter(|(_, part)| opens(part)) {
         let Some((area, drag, usual)) = cloth(part).filter(|_| part.broken.is_empty()) else {
@@ -86,19 +142,82 @@ pub(crate) fn sinking(
         let (drag, is_usual) = (drag.unwrap_or(usual), drag.is_none());
         if area * drag > 0.0 {
             let opens = when(design, flight, part);
-            canopies.push((Cloth { part: id, drag_area: area * drag, drag, opens }, is_usual));
+            cloths.push((Cloth { part: id, drag_area: area * drag, drag, opens }, is_usual));
         }
     }
+    whole.then_some(cloths)
+}
+
+/// What comes down by itself.
+struct Piece {
+    bodies: Vec<PartId>,
+    cloths: Vec<(Cloth, bool)>,
+    has_motor: bool,
+}
+
+/// The pieces: one for every list of body parts that something carries, and what nothing else carries.
+fn pieces(design: &Design, cloths: &[(Cloth, bool)]) -> Vec<Piece> {
+    let down = |part: &&(PartId, &Part)| part.1.is_body() && part.1.stage == Stage::Upper;
+    let bodies: Vec<PartId> = design.parts.iter().enumerate().filter(|part| down(&part)).map(|(id, _)| id).collect();
+    let with_motor = mount(design, Stage::Upper).and_then(|(id, _)| body_of(design, id));
+    let mut pieces: Vec<Piece> = Vec::new();
+    for (cloth, is_usual) in cloths {
+        let carries = design.parts.get(cloth.part).map_or(&[][..], Part::carries);
+        let mut carried: Vec<PartId> = carries.iter().map(|named| named.value).collect();
+        carried.sort_unstable();
+        carried.dedup();
+        match pieces.iter_mut().find(|piece| piece.bodies == carried) {
+            Some(piece) => piece.cloths.push((*cloth, *is_usual)),
+            None => pieces.push(Piece { bodies: carried, cloths: vec![(*cloth, *is_usual)], has_motor: false }),
+        }
+    }
+    let taken: Vec<PartId> = pieces.iter().flat_map(|piece| piece.bodies.clone()).collect();
+    let rest: Vec<PartId> = bodies.into_iter().filter(|body| !taken.contains(body)).collect();
+    match pieces.iter_mut().find(|piece| piece.bodies.is_empty()) {
+        Some(piece) => piece.bodies = rest,
+        None if !rest.is_empty() => pieces.push(Piece { bodies: rest, cloths: Vec::new(), has_motor: false }),
+        None => {}
+    }
+    pieces.retain(|piece| !piece.bodies.is_empty());
+    let holds = |piece: &Piece| with_motor.is_none_or(|body| piece.bodies.contains(&body));
+    let main = pieces.iter().position(holds).unwrap_or(0);
+    if let Some(piece) = pieces.get_mut(main) {
+        piece.has_motor = true;
+    }
+    pieces
+}
+
+/// The stretch of the body that a part is, or sits in or on.
+fn body_of(design: &Design, id: PartId) -> Option<PartId> {
+    let mut at = id;
+    // A part's parent comes before it, so this ends.
+    loop {
+        let part = design.parts.get(at)?;
+        match part.parent.filter(|_| !part.is_body()) {
+            Some(parent) => at = parent,
+            None => return part.is_body().then_some(at),
+        }
+    }
+}
+
+/// What a stretch of the body weighs with all that is in it or on it, without a motor, kg.
+fn mass_within(design: &Design, weights: &[Option<Weight>], body: PartId) -> Option<f64> {
+    let inside = (0..design.parts.len()).filter(|id| body_of(design, *id) == Some(body));
+    inside.map(|id| Some(weights.get(id)?.as_ref()?.own.mass)).sum()
+}
+
+/// A mass in kg under what opens for it; `None` where nothing does.
+fn sinking(canopies: &[(Cloth, bool)], bodies: Vec<PartId>, mass: f64, density: f64) -> Option<Sinking> {
     let larger = |a: &&(Cloth, bool), b: &&(Cloth, bool)| a.0.drag_area.total_cmp(&b.0.drag_area);
-    let (largest, is_usual_drag) = *canopies.iter().max_by(larger).filter(|_| whole)?;
+    let (largest, is_usual_drag) = *canopies.iter().max_by(larger)?;
     let drag_area = canopies.iter().map(|(cloth, _)| cloth.drag_area).sum();
-    let (mass, density) = down?;
     let rate = descent_speed(mass, density, drag_area);
     Some(Sinking {
+        bodies,
         part: largest.part,
         drag: largest.drag,
         is_usual_drag,
-        canopies: canopies.into_iter().map(|(cloth, _)| cloth).collect(),
+        canopies: canopies.iter().map(|(cloth, _)| *cloth).collect(),
         drag_area,
         mass,
         rate,

@@ -9,11 +9,12 @@ use crate::airframe::Airframe;
 use crate::assumed::Assumed;
 use crate::sold::RODS;
 use crate::unknown::Needs;
-use finwright_model::{Design, Material, Named, Pad, Rail};
+use finwright_model::{Design, Material, Named, Pad, Rail, Taken};
 use finwright_physics::air::G0;
 use finwright_physics::beam::{round_second_moment, wind_load, Bend, Cantilever, FLAT_CD, ROUND_CD};
 use finwright_physics::mass::MassProps;
 use finwright_physics::reactions::two_guides;
+use finwright_physics::whip::{whip, Whip, DAMPING};
 use std::f64::consts::PI;
 
 /// A flight's rod or rail with the rocket on it. Everything leans the same way here, the worst case.
@@ -29,6 +30,12 @@ pub struct Stiffness {
     /// The rocket's last guide is at the end and stays there: its whole weight and side force act there. An upper
     /// bound.
     pub at_end: Lean,
+    /// Drag of its side on its breadth.
+    pub wind_cd: f64,
+    /// How far the foot turns under 1 N m, rad: in all of these bends.
+    pub yields: f64,
+    /// The joint of a rod of two pieces, whose play is in all of these bends.
+    pub joint: Option<InJoint>,
     /// First frequency without the rocket, Hz.
     pub bare_frequency: f64,
     /// First frequency with the rocket at the end, Hz: the slowest that it comes to.
@@ -37,6 +44,15 @@ pub struct Stiffness {
     pub root_stress: f64,
     /// What was taken as a default.
     pub assumed: Vec<Assumed>,
+}
+
+/// How far the upper piece of a rod leans in its joint, rad, and how high above the foot that is, m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InJoint {
+    /// The play.
+    pub play: f64,
+    /// The joint's height.
+    pub height: f64,
 }
 
 /// How far the beam leans at its tip, by cause.
@@ -51,6 +67,25 @@ pub struct Lean {
 }
 
 impl Stiffness {
+    /// The wind's push on the whole rod or rail, N, at a wind in m/s.
+    pub(crate) fn blown(&self, air: &Air, wind: f64) -> f64 {
+        wind_load(air.density, wind, self.wind_cd, 2.0 * self.half_depth) * self.beam.length
+    }
+
+    /// The slope of the tip, rad, when the rod or rail with the rocket at rest swings in the worst gust, and the swing
+    /// itself: the steady wind's lean, and on top of it the gust's by as much more as the swing makes of it. As fast as it
+    /// swings with the rocket at the end, the slowest, which answers most to a gust.
+    pub fn whipped(&self) -> Option<(f64, Whip)> {
+        let whip = whip(self.loaded_frequency, DAMPING, GUSTS)?;
+        Some((self.whipped_by(whip.amplification), whip))
+    }
+
+    /// The same for some amplification.
+    pub fn whipped_by(&self, amplification: f64) -> f64 {
+        let (wind, gust) = (self.at_rest.in_wind().slope, self.at_rest.in_gust().slope);
+        wind + amplification * (gust - wind)
+    }
+
     /// Whether a lean in a gust is over a tenth of the length: these numbers, for small bends, are then rough.
     pub fn is_beyond_linear(&self, lean: &Lean) -> bool {
         self.beam.is_beyond_linear(lean.in_gust().tip)
@@ -68,6 +103,12 @@ impl Lean {
         self.still + self.gust
     }
 }
+
+/// How long gusts last that rock a rod, s: shorter ones aren't felt by the whole of it, longer ones it follows (common
+/// practice, no source; 3 s is what a meter's gust is averaged over).
+pub const GUSTS: (f64, f64) = (0.5, 3.0);
+/// No gust makes more of a bend than this.
+pub const MOST_WHIP: f64 = 1.75;
 
 /// Share of a slotted section's square that is metal (common practice, no source): its mass per length isn't in the
 /// language.
@@ -89,6 +130,10 @@ pub(crate) fn stiffness(
     pad: &Pad,
     (on_pad, mounted, loaded): Resting,
 ) -> Result<Stiffness, Option<Needs>> {
+    // A tower's rails are braced, and its sections aren't in the language.
+    if pad.has_tower() {
+        return Err(None);
+    }
     let (lowest, (fore, aft)) = mounted.lowest.zip(on_pad.held_at()).ok_or(None)?;
     let length = on_pad.rail_length;
     if length <= 0.0 {
@@ -114,8 +159,21 @@ pub(crate) fn stiffness(
     let push = |wind: f64| airflow.side_force(air.density, wind);
     let resting = |wind: f64| blown(wind) + at_rest(push(wind), airflow.side_centroid);
     let leaving = |wind: f64| blown(wind) + beam.tip_load(push(wind));
-    let at_rest = Lean { still: own + at_rest(weight, loaded.x), wind: resting(air.wind), gust: resting(air.gust) };
-    let at_end = Lean { still: own + beam.tip_load(weight), wind: leaving(air.wind), gust: leaving(air.gust) };
+    let yields = pad.yields.as_ref().map_or(0.0, |yields| yields.si);
+    let foot = |bend: Bend| turned_at_foot(bend, yields, length);
+    let in_joint = joint_of(pad, length, &mut assumed);
+    let joint = in_joint.map_or(Bend::default(), |joint| joint.bend(length));
+    let at_rest = Lean {
+        still: foot(own + at_rest(weight, loaded.x)) + joint,
+        wind: foot(resting(air.wind)),
+        gust: foot(resting(air.gust)),
+    };
+    let at_end = Lean {
+        still: foot(own + beam.tip_load(weight)) + joint,
+        wind: foot(leaving(air.wind)),
+        gust: foot(leaving(air.gust)),
+    };
+    let softer = softening(&beam, yields);
     let worst = [at_rest.in_gust(), at_end.in_gust()];
     let root = worst.iter().map(|bend| bend.root_moment.abs()).fold(0.0, f64::max);
     Ok(Stiffness {
@@ -123,12 +181,50 @@ pub(crate) fn stiffness(
         half_depth: shape.half_depth,
         at_rest,
         at_end,
-        bare_frequency: beam.first_frequency(0.0),
-        loaded_frequency: beam.first_frequency(loaded.mass),
+        wind_cd: shape.wind_cd,
+        yields,
+        joint: in_joint,
+        bare_frequency: softer * beam.first_frequency(0.0),
+        loaded_frequency: softer * beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
         assumed,
     })
 }
+
+/// A bend on a foot that turns by `yields` rad under 1 N m, as a rigid beam of `length` m on it leans.
+fn turned_at_foot(bend: Bend, yields: f64, length: f64) -> Bend {
+    let turn = yields * bend.root_moment;
+    Bend { tip: bend.tip + turn * length, slope: bend.slope + turn, ..bend }
+}
+
+/// By how much slower a beam swings on such a foot: exact for a beam without mass and its load at the tip, whose
+/// movement under 1 N is L³/3EI on a stiff foot and L² times the yield more on this one.
+fn softening(beam: &Cantilever, yields: f64) -> f64 {
+    let stiff = beam.movement_at_load(1.0, beam.length);
+    (stiff / (stiff + yields * beam.length * beam.length)).sqrt()
+}
+
+/// The joint of a rod's two pieces, where it has one.
+fn joint_of(pad: &Pad, length: f64, assumed: &mut Vec<Assumed>) -> Option<InJoint> {
+    let Some(Rail::Rod { joint: Some(joint), .. }) = &pad.rail else { return None };
+    let height = Taken::or(joint.height.as_ref(), 0.5 * length).si;
+    if height >= length {
+        return None;
+    }
+    let play = Taken::or(joint.play.as_ref(), JOINT_PLAY);
+    assumed.extend(play.is_default.then_some(Assumed::JointPlay(play.si)));
+    Some(InJoint { play: play.si, height })
+}
+
+impl InJoint {
+    /// How the play leans a rod of some length, to whichever side is worst.
+    fn bend(self, length: f64) -> Bend {
+        Bend { tip: self.play * (length - self.height), slope: self.play, root_moment: 0.0 }
+    }
+}
+
+/// Play in a screwed or sleeved joint whose file says none, rad: a quarter of a degree (common practice, no source).
+pub const JOINT_PLAY: f64 = 0.25 * PI / 180.0;
 
 /// The thinnest usual rod, all else as it is, whose tip leans less than `slope` rad in the steady wind with the rocket
 /// at rest, and isn't bent far in a gust; `None` where none does.
@@ -194,7 +290,7 @@ fn cross_section(design: &Design, pad: &Pad, assumed: &mut Vec<Assumed>) -> Resu
                 wind_cd: FLAT_CD,
             })
         }
-        None => Err(Needs::RodOrRail),
+        Some(Rail::Tower { .. }) | None => Err(Needs::RodOrRail),
     }
 }
 

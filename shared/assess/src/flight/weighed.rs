@@ -29,8 +29,10 @@ pub struct Weighed {
     pub computed: MassProps,
     /// What of it was measured.
     pub basis: Basis,
-    /// Mass properties at burnout.
+    /// Mass properties at burnout; guides that fall away are gone then.
     pub burnt: MassProps,
+    /// What falls away as the rocket leaves its rod or rail; of no mass where nothing does.
+    pub shed: MassProps,
     /// The propellant before ignition, in its place.
     pub propellant: MassProps,
     /// What flies on after the booster has fallen away, where there are two stages.
@@ -49,9 +51,14 @@ pub struct UpperStage {
 }
 
 impl Weighed {
-    /// Mass properties as the propellant burns away.
+    /// Mass properties as the propellant burns away, in the air.
     pub fn burning(&self) -> BurningMass {
         BurningMass { dry: self.burnt, propellant: self.propellant }
+    }
+
+    /// The same on the rod or rail, where what falls away is still there.
+    pub fn burning_on_guide(&self) -> BurningMass {
+        BurningMass { dry: combine([self.burnt, self.shed]), propellant: self.propellant }
     }
 }
 
@@ -98,8 +105,16 @@ pub(crate) fn weighed(scale: Scale, flight: &Flight, lacks: &mut Lacks) -> (Opti
         _ => None,
     };
     let propellant = first.propellant;
-    let burnt = combine([loaded, propellant.scaled(-1.0)]);
-    (mounted, Some(Weighed { loaded, computed, basis, burnt, propellant, upper }))
+    let shed = shed(parts, weights);
+    let burnt = combine([loaded, propellant.scaled(-1.0), shed.scaled(-1.0)]);
+    (mounted, Some(Weighed { loaded, computed, basis, burnt, shed, propellant, upper }))
+}
+
+/// The guides that fall away.
+fn shed(parts: Parts, weights: &[Option<Weight>]) -> MassProps {
+    let fallen = parts.placed().filter(|(_, part, _)| part.falls_away());
+    let fallen = fallen.filter_map(|(id, _, extent)| Some(weights.get(id)?.as_ref()?.own.shifted(extent.front)));
+    combine(fallen.collect::<Vec<_>>())
 }
 
 fn upper(parts: Parts, loaded: MassProps, whole: (MassProps, MassProps), motor: &Placed) -> UpperStage {

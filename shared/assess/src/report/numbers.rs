@@ -1,6 +1,7 @@
 //! The one table of a flight's numbers: name, meaning, value, and where and how it's shown. JSON, its schema, the
 //! tolerances, the command's table and the editor's hover all read it here.
 
+use crate::flight::in_gust::{in_gust, InGust};
 use crate::flight::path::Path;
 use crate::flight::run::drag_terms;
 use crate::flight::FlightNumbers;
@@ -93,6 +94,19 @@ pub(super) struct Sheet<'a> {
     pub numbers: &'a FlightNumbers,
     pub path: Option<&'a Path>,
     pub just: JustDoes,
+}
+
+impl Sheet<'_> {
+    fn in_gust(&self) -> Option<InGust> {
+        in_gust(self.design, &self.assessment.airframe, self.numbers)
+    }
+
+    /// The margin at the release, as if the air met the rocket from ahead.
+    fn margin_at_small_angle(&self) -> Option<f64> {
+        let airframe = &self.assessment.airframe;
+        let pressure = airframe.airflow.as_ref()?.total.x()?;
+        Some((pressure - self.numbers.release?.mass.x) / airframe.calibre?)
+    }
 }
 
 /// The drag coefficient of the guided run, term by term.
@@ -203,6 +217,18 @@ pub static NUMBERS: &[Number] = &[
     of("frequency_loaded_hz", "first frequency with the rocket at the end",
         |s| Some(s.numbers.stiffness.as_ref()?.loaded_frequency))
         .shown(Section::AlongTheGuide, "first frequency", hertz),
+    of("whip_slope_rad", "slope of its tip as it swings in the worst gust of half a second to three, rocket at rest",
+        |s| Some(s.numbers.stiffness.as_ref()?.whipped()?.0))
+        .shown(Section::AlongTheGuide, "whip of its tip", show::angle),
+    of("whip_amplification", "how many times the steady bend that gust's swing comes to",
+        |s| Some(s.numbers.stiffness.as_ref()?.whipped()?.1.amplification)),
+    of("tips_at_m_s", "the gust that just tips the pad over",
+        |s| Some(s.numbers.standing?.tips_at))
+        .shown(Section::OnThePad, "pad tips at", show::speed),
+    of("pad_holds", "how many times a gust's moment the pad's feet hold", |s| Some(s.numbers.standing?.times())),
+    of("tower_play_m", "what the tower's rails leave free beside the body",
+        |s| Some(s.numbers.on_pad.as_ref()?.in_tower?.play))
+        .shown(Section::OnThePad, "play in the tower", show::length),
     of("root_stress_pa", "greatest stress at its foot, in a gust", |s| Some(s.numbers.stiffness.as_ref()?.root_stress)),
     of("guide_spacing_m", "from the first guide's front edge to the last one's back edge",
         |s| Some(s.numbers.loads.as_ref()?.spacing))
@@ -214,6 +240,8 @@ pub static NUMBERS: &[Number] = &[
     of("margin_release_cal", "margin at release at the steady wind's angle of attack, body lift included",
         |s| s.numbers.release?.margin),
     of("margin_release_gust_cal", "the same in a gust", |s| s.numbers.release?.gust_margin),
+    of("margin_lost_gust_cal", "what the body's own lift takes off the margin at release in a gust",
+        |s| Some(s.margin_at_small_angle()? - s.numbers.release?.gust_margin?)),
     of("angle_of_attack_rad", "angle of attack at release in the steady wind", |s| Some(s.numbers.release?.angle))
         .shown(Section::InTheAir, "angle of attack", show::angle),
     of("angle_of_attack_gust_rad", "angle of attack at release in a gust", |s| Some(s.numbers.release?.gust_angle)),
@@ -226,6 +254,14 @@ pub static NUMBERS: &[Number] = &[
     of("weathercock_rad", "turn of the nose into the wind between release and burnout, gravity's share included",
         |s| s.path?.weathercock)
         .shown(Section::InTheAir, "turn into the wind", show::angle),
+    of("gust_turn_rad", "the same through the worst gust of the first 100 m",
+        |s| Some(s.in_gust()?.turn))
+        .shown(Section::InTheAir, "… in a gust", show::angle),
+    of("gust_angle_rad", "the greatest angle of attack in that gust", |s| Some(s.in_gust()?.angle))
+        .shown(Section::InTheAir, "angle in that gust", show::angle),
+    of("gust_from_m", "the height at which that gust begins", |s| Some(s.in_gust()?.bump.bottom)),
+    of("gust_over_m", "over how much height it comes and goes", |s| Some(s.in_gust()?.bump.length)),
+    of("gust_lost_m", "how much lower the highest point is for it", |s| Some(s.in_gust()?.lost)),
     of("top_speed_m_s", "greatest speed", |s| Some(s.path?.moments.fastest.speed))
         .shown(Section::InTheAir, "top speed", show::speed),
     of("flutter_speed_m_s", "speed at which the weakest set of fins flutters, an estimate for flat plates of one even \

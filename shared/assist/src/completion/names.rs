@@ -98,7 +98,7 @@ fn detail(analysis: &Analysis, kind: Kind, name: &str) -> String {
             .iter()
             .find(|site| site.name.value == name)
             .and_then(|site| Some(format!("wind {}", show::speed(site.wind.as_ref()?.si)))),
-        Kind::Guide => None,
+        Kind::Guide | Kind::Flight | Kind::Piece => None,
     };
     found.unwrap_or_default()
 }

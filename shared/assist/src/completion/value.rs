@@ -71,6 +71,7 @@ pub(super) fn of_field(analysis: &Analysis, cursor: &Cursor, field: &str, value:
         (FieldKind::Place | FieldKind::Places, value) => of_place(analysis, cursor, value),
         (FieldKind::Opening, value) => of_moment(value),
         (FieldKind::Curve(x, y), value) => of_curve(analysis, cursor, (x, y), value, files),
+        (FieldKind::Recording(..), value) => of_recording(value, files),
         _ => Found::default(),
     }
 }
@@ -139,6 +140,18 @@ fn of_curve(
         },
         None if row.is_empty() => Found::default(),
         None => of_amount(analysis, cursor, x, row),
+    }
+}
+
+/// A file that an instrument wrote.
+fn of_recording(value: &[Token], files: FilesNear) -> Found {
+    match value {
+        [] => {
+            let file = Offer { text: "file \"".into(), ..Offer::word("file", "what it wrote: `file \"stand.csv\"`") };
+            Found::due(vec![file.goes_on()])
+        }
+        [Token::Word("file")] => Found::due(quoted(files("csv"))),
+        _ => Found::default(),
     }
 }
 

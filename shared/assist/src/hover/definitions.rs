@@ -1,6 +1,9 @@
 //! Hovers on things that are defined once and referred to: values, materials, motors, pads, sites, rail sections.
 
 use super::field::with_tolerance;
+use finwright_assess::flown::Quantity;
+use finwright_assess::Standing;
+use finwright_checks::rules::flown::differs::{in_short, said};
 use finwright_checks::Analysis;
 use finwright_model::{Amount, Material, Pad, Rail, Section, Site, Taken};
 use finwright_units::{show, Dimension};
@@ -78,6 +81,19 @@ fn motor(analysis: &Analysis, id: usize) -> Option<String> {
             show::force(n.peak),
             show::time(n.peak_time),
         ));
+        lines.extend(m.stand.map(|stand| {
+            let drift = match stand.drift {
+                Some(drift) => format!("moved by {} during the burn", show::force(drift)),
+                None => "not seen again after it".to_string(),
+            };
+            format!(
+                "From a stand's record of {} points: zero {}, {drift}; noise {}; lit at {} of its clock",
+                stand.points,
+                show::force(stand.zero),
+                show::force(stand.noise),
+                show::time(stand.start)
+            )
+        }));
         if let (Some(code), Some(false)) = (&n.code, n.average_agrees()) {
             lines.push(format!("Its code says {} on average, which is another", show::force(code.average)));
         }
@@ -99,6 +115,9 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
             let section = slot.as_ref().and_then(|s| design.sections.get(s.value));
             format!("rail, section {}", section.map_or("?", |s| &s.name.value))
         }
+        Some(Rail::Tower { rails, bore, .. }) => {
+            format!("tower of {} rails, {} free between them", of(rails, show::number), of(bore, show::length))
+        }
         None => "nothing to guide the rocket yet".to_string(),
     };
     let length = p.rail_length().map_or("?".to_string(), |l| show::length(l.si));
@@ -117,9 +136,17 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
     for n in &analysis.assessment.flights {
         let Some(flight) = design.flights.get(n.flight) else { continue };
         let is_here = design.pad_of(flight).is_some_and(|it| it.name == p.name);
-        let (Some(bends), true) = (&n.stiffness, is_here) else { continue };
+        if !is_here {
+            continue;
+        }
+        lines.extend(n.on_pad.as_ref().and_then(|on_pad| on_pad.in_tower).map(|tower| {
+            let (play, held) = (show::length(tower.play), show::length(tower.leaves_after));
+            format!("{}: {play} free beside the body, which leaves it after {held}", flight.name.value)
+        }));
+        let Some(bends) = &n.stiffness else { continue };
         let (rest, end) = (bends.at_rest.in_gust(), bends.at_end.in_gust());
         let rough = if bends.is_beyond_linear(&bends.at_rest) { " (rough: it bends far)" } else { "" };
+        lines.extend(n.standing.map(|standing| stands(&flight.name.value, standing)));
         lines.push(format!(
             "{}: in a gust its tip leans {} at {}{rough} while the rocket rests, at most {}; it swings at {} Hz with \
                 the rocket at the end, {} Hz bare",
@@ -130,8 +157,64 @@ fn pad(analysis: &Analysis, p: &Pad) -> String {
             show::number(bends.loaded_frequency),
             show::number(bends.bare_frequency),
         ));
+        lines.extend(bends.whipped().map(|(slope, whip)| {
+            let times = show::number(whip.amplification);
+            format!(
+                "{}: swinging in the worst gust its tip turns to {}, {times} times the steady bend",
+                flight.name.value,
+                show::angle(slope)
+            )
+        }));
     }
     lines.join("\n\n")
+}
+
+/// What holds a pad, in a flight's gust.
+fn stands(flight: &str, standing: Standing) -> String {
+    let tips = if standing.tips_at.is_finite() {
+        format!("a gust of {} would tip it", show::speed(standing.tips_at))
+    } else {
+        "no gust tips it".to_string()
+    };
+    match standing.times() {
+        times if times.is_finite() => {
+            format!("{flight}: its feet hold {} times the site's gust; {tips}", show::number(times))
+        }
+        _ => format!("{flight}: {tips}"),
+    }
+}
+
+/// What a flight did, beside what was expected.
+pub(super) fn flown(analysis: &Analysis, number: usize) -> Option<String> {
+    let design = &analysis.design;
+    let block = design.flown.get(number)?;
+    let all = analysis.assessment.flown(design);
+    let found = all.flights.iter().find(|one| one.flown == number)?;
+    let flight = design.flights.get(found.flight).map_or("?", |flight| flight.name.value.as_str());
+    let name = block.name.as_ref().map_or(String::new(), |name| format!(" {}", name.value));
+    let mut lines = vec![format!("**flown{name}** · {flight}")];
+    lines.extend(found.compared.iter().map(|one| {
+        let what = match one.quantity {
+            Quantity::ExitSpeed => "exit speed",
+            Quantity::Height => "highest point",
+            Quantity::TimeToTop => "time to the top",
+        };
+        let of = |value: f64, sd: f64| format!("{} ± {}", said(one.quantity, value), said(one.quantity, 2.0 * sd));
+        format!("{what} {}; {} expected", of(one.measured, one.sd), of(one.expected, one.expected_sd))
+    }));
+    if let Some(record) = found.record {
+        let (height, time) = (show::length(record.height), show::time(record.time_to_top));
+        lines.push(format!(
+            "The log: lift-off at {} of its clock, the top {height} up and {time} later; noise {}",
+            show::time(record.lift_off),
+            show::length(record.noise)
+        ));
+    }
+    let causes: Vec<String> = found.causes.iter().map(|cause| in_short(*cause)).collect();
+    if !causes.is_empty() {
+        lines.push(format!("By itself would explain it, the likeliest first: {}", causes.join("; ")));
+    }
+    Some(lines.join("\n\n"))
 }
 
 fn site(s: &Site) -> String {

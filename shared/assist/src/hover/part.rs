@@ -1,13 +1,13 @@
 //! The hover on a part: what it is and weighs, where it sits, and what it does in each flight.
 
 use finwright_assess::{moved_with_balance, place::reference_motor};
-use finwright_assess::{tolerances, FlightNumbers};
+use finwright_assess::{tolerances, FlightNumbers, Sinking};
 use finwright_checks::lacking::{measure_in_words, needs_in_words};
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary;
 use finwright_model::{Amount, Anchor, Design, Extent, Pad, Part, PartId, PartKind};
 use finwright_units::reader::in_both;
-use finwright_units::show;
+use finwright_units::{show, Dimension};
 
 pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
     let (design, numbers) = (&analysis.design, &analysis.assessment);
@@ -39,6 +39,7 @@ pub(super) fn markdown(analysis: &Analysis, id: PartId) -> String {
             lines.extend(load(part, id, flight));
         }
     }
+    lines.extend(numbers.flights.iter().filter_map(|flight| sinks(analysis, id, flight)));
     for unknown in numbers.airframe.unknown.iter().filter(|u| u.place == part.header) {
         let (what, needs) = (measure_in_words(unknown.measure), needs_in_words(design, &unknown.needs));
         lines.push(format!("Not known: {what}; it needs {needs}"));
@@ -183,6 +184,22 @@ fn release(analysis: &Analysis, id: PartId, flight: &FlightNumbers) -> Option<St
     } else {
         format!("{name}: leaves the {word} after {}", show::length(guide.leaves_after))
     })
+}
+
+/// How fast what hangs under a parachute or streamer comes down in a flight.
+fn sinks(analysis: &Analysis, id: PartId, flight: &FlightNumbers) -> Option<String> {
+    let hangs = |sinking: &&Sinking| sinking.canopies.iter().any(|cloth| cloth.part == id);
+    let sinking = flight.sinking.iter().chain(&flight.apart).find(hangs)?;
+    let name = &analysis.design.flights.get(flight.flight)?.name.value;
+    let bodies: Vec<String> =
+        sinking.bodies.iter().filter_map(|body| Some(analysis.design.parts.get(*body)?.label())).collect();
+    let piece = if bodies.is_empty() { String::new() } else { format!(" of {}", bodies.join(" and ")) };
+    Some(format!(
+        "{name}: {}{piece} down at {}, {}",
+        show::mass(sinking.mass),
+        show::descent(sinking.rate),
+        show::quantity(sinking.energy, Dimension::ENERGY)
+    ))
 }
 
 /// What a guide carries in a flight that uses it.

@@ -89,3 +89,11 @@ pub static LIGHT_MASS: Threshold =
 /// The most clearance of a lug on its rod.
 pub static LUG_PLAY: Threshold =
     Threshold::new("lug_play", Dimension::LENGTH, 1.0e-3, "the most by which a lug's bore may exceed the rod");
+
+/// The most that the flight turns.
+pub static TURN: Threshold = Threshold::new(
+    "turn",
+    Dimension::ANGLE,
+    20.0_f64.to_radians(),
+    "how far the nose may turn into the wind between release and burnout",
+);

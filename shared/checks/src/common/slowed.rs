@@ -26,14 +26,18 @@ pub(crate) struct Opened<'a> {
 pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> bool) -> Vec<Opened<'a>> {
     let mut found: Vec<(usize, Opened)> = Vec::new();
     for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
-        let (Some(sinking), Some(air)) = (&numbers.sinking, numbers.air) else { continue };
-        let Some(part) = cx.design.parts.get(sinking.part) else { continue };
-        let path = path(cx.design, &cx.assessment.airframe, numbers).ok();
-        let this = Opened { flight, numbers, part, sinking, density: air.density, path };
-        match found.iter_mut().find(|(id, _)| *id == sinking.part) {
-            Some((_, worst)) if is_worse(sinking, worst.sinking) => *worst = this,
-            Some(_) => {}
-            None => found.push((sinking.part, this)),
+        let Some(air) = numbers.air else { continue };
+        // The path is that of the piece with the motor.
+        let main = path(cx.design, &cx.assessment.airframe, numbers).ok();
+        let pieces = numbers.sinking.iter().map(|sinking| (sinking, main));
+        for (sinking, path) in pieces.chain(numbers.apart.iter().map(|sinking| (sinking, None))) {
+            let Some(part) = cx.design.parts.get(sinking.part) else { continue };
+            let this = Opened { flight, numbers, part, sinking, density: air.density, path };
+            match found.iter_mut().find(|(id, _)| *id == sinking.part) {
+                Some((_, worst)) if is_worse(sinking, worst.sinking) => *worst = this,
+                Some(_) => {}
+                None => found.push((sinking.part, this)),
+            }
         }
     }
     found.into_iter().map(|(_, opened)| opened).collect()

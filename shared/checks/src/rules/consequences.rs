@@ -13,6 +13,7 @@ pub(crate) static CONSEQUENCES: &[(&Rule, &[&Rule])] = &[
             &stability::low_margin_at_release::LOW_MARGIN_AT_RELEASE,
             &wind::steep_angle::STEEP_ANGLE,
             &wind::turns_far::TURNS_FAR,
+            &wind::gust_turns_far::GUST_TURNS_FAR,
         ],
     ),
     (&stability::low_margin::UNSTABLE, &[&stability::methods_differ::METHODS_DIFFER]),

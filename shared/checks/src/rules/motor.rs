@@ -4,6 +4,7 @@ pub mod by_label;
 pub mod code_mismatch;
 pub mod low_push;
 pub mod no_charge;
+pub mod noisy_trace;
 pub mod open_curve;
 pub mod propellant_exceeds_mass;
 pub mod too_weak;
@@ -19,4 +20,5 @@ pub static RULES: &[&Rule] = &[
     &by_label::BY_LABEL,
     &low_push::LOW_PUSH,
     &no_charge::NO_CHARGE,
+    &noisy_trace::NOISY_TRACE,
 ];

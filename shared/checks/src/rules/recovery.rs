@@ -1,5 +1,6 @@
 //! The way down.
 
+pub mod bare_piece;
 pub mod descent_rate;
 pub mod hard_landing;
 pub mod hard_opening;
@@ -17,6 +18,7 @@ use crate::rule::Rule;
 /// Every rule of the family.
 pub static RULES: &[&Rule] = &[
     &no_recovery::NONE,
+    &bare_piece::BARE_PIECE,
     &descent_rate::FAST_DESCENT,
     &descent_rate::SLOW_DESCENT,
     &mistimed::MISTIMED,

@@ -29,6 +29,7 @@ pub static RULES: &[&Rule] = &[
     &UNKNOWN_VERSION,
     &BROKEN_CURVE,
     &BROKEN_OUTLINE,
+    &BROKEN_RECORD,
 ];
 
 const fn words(
@@ -256,6 +257,19 @@ pub static BROKEN_CURVE: Rule = words(
     "Without a thrust curve nothing about the flight can be computed.",
     "A curve is a list of points, time and thrust each, in order of time, starting at ignition and ending at zero.",
     Example::new("0.05 s: 9 N, 0.1 s: 14 N", "0.1 s: 14 N, 0.05 s: 9 N"),
+);
+/// `file/broken-record`.
+pub static BROKEN_RECORD: Rule = words(
+    Family::File,
+    "file/broken-record",
+    "an instrument's record that nothing can be taken from",
+    "What the record should say isn't known, and nothing is guessed in its place.",
+    "A record is what an altimeter or a test stand wrote: lines of columns, with a header that names the units, in order \
+        of time. It begins while all is quiet, since the zero is taken from there, and holds one flight or one burn.",
+    Example::new("trace: file \"quiet.csv\"", "trace: file \"begins_late.csv\"").after(&[(
+        "curve: [0 s: 0 N, 0.05 s: 9 N, 0.1 s: 14 N, 0.2 s: 13 N, 0.3 s: 6 N, 0.55 s: 5 N, 0.6 s: 0 N]",
+        "trace: file \"quiet.csv\"",
+    )]),
 );
 /// `fins/broken-outline`.
 pub static BROKEN_OUTLINE: Rule = words(

@@ -63,8 +63,27 @@ pub fn analysis_set(text: &str, settings: &str) -> Analysis {
 pub fn snapshot_set(text: &str, settings: &str) -> Snapshot {
     let settings = finwright_checks::settings::read("finwright.toml", settings);
     assert!(settings.problems.is_empty(), "{:?}", settings.problems);
-    let files = Arc::new(Shelf(HashMap::new()));
+    let files = [("quiet.csv", 0.05, 0.2), ("noisy.csv", 0.8, 0.2), ("begins_late.csv", 0.05, -0.02)];
+    let record = |(name, noise, before): (&str, f64, f64)| (PathBuf::from(name), Arc::from(record(noise, before)));
+    let files = Arc::new(Shelf(files.into_iter().map(record).collect()));
     Snapshot { path: "design.finw".into(), text: text.into(), files, settings: Arc::new(settings) }
+}
+
+/// What a stand wrote of the base's motor, every 2 ms from so many s before ignition on, with a zero of 0.4 N and noise.
+pub fn record(noise: f64, before: f64) -> String {
+    const CURVE: [(f64, f64); 7] =
+        [(0.0, 0.0), (0.05, 9.0), (0.1, 14.0), (0.2, 13.0), (0.3, 6.0), (0.55, 5.0), (0.6, 0.0)];
+    let thrust = |t: f64| {
+        let pair = CURVE.windows(2).find(|pair| (pair[0].0..=pair[1].0).contains(&t));
+        pair.map_or(0.0, |pair| pair[0].1 + (pair[1].1 - pair[0].1) * (t - pair[0].0) / (pair[1].0 - pair[0].0))
+    };
+    let rows = (0..500).map(|i| {
+        let t = 0.002 * f64::from(i);
+        // Spread evenly, by the golden ratio.
+        let scatter = (f64::from(i) * 0.618_033_988_75).fract() - 0.5;
+        format!("{t:.3},{:.3}\n", thrust(t - before) + 0.4 + noise * 3.46 * scatter)
+    });
+    format!("t [s], F [N]\n{}", rows.collect::<String>())
 }
 
 /// The analysis of a text by itself, with every rule as it is for anyone.

@@ -24,7 +24,7 @@ pub fn draw(draft: &mut Draft, subject: Subject, behind: &Behind, held: &Held) {
             let mouth = section.and_then(|section| section.mouth.as_ref()).map_or(0.27 * width, |mouth| mouth.si);
             rail(draft, behind, held, width, mouth);
         }
-        None => {}
+        Some(Rail::Tower { .. }) | None => {}
     }
     draft.stands_for(None);
 }

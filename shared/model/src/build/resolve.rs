@@ -15,7 +15,7 @@ use std::collections::HashMap;
 
 /// Fill the design from what was read, with every reference followed.
 pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
-    let Design { materials, sections, motors, pads, sites, parts, flights, measured, booster, .. } = design;
+    let Design { materials, sections, motors, pads, sites, parts, flights, measured, flown, booster, .. } = design;
     materials.extend(raw.materials);
     let materials = Names::new(ev, Kind::Material, materials.iter().map(|m| &m.name));
     for (mut section, material) in raw.sections {
@@ -25,14 +25,22 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     let sections = Names::new(ev, Kind::Section, sections.iter().map(|s| &s.name));
     let names = part_names(&raw.parts);
     repeated(ev, "a part", raw.parts.iter().filter(|raw| raw.copy == 0).filter_map(|raw| raw.part.name.as_ref()));
+    let carried = carried(ev, &raw.parts, &names);
     parts.extend(raw.parts.into_iter().map(|raw| part(ev, raw, &materials, &names)));
+    for (id, found) in carried {
+        let Some(part) = parts.get_mut(id) else { continue };
+        match (&mut part.kind, found) {
+            (PartKind::Parachute { carries, .. } | PartKind::Streamer { carries, .. }, Some(found)) => *carries = found,
+            _ => part.broken.push("carries"),
+        }
+    }
     *motors = raw.motors;
     let motors = Names::new(ev, Kind::Motor, motors.iter().map(|m| &m.name));
     for (mut pad, refers) in raw.pads {
         match &mut pad.rail {
             Some(Rail::Rod { material, .. }) => *material = materials.find(ev, refers),
             Some(Rail::Slotted { slot, .. }) => *slot = sections.find(ev, refers),
-            None => {}
+            Some(Rail::Tower { .. }) | None => {}
         }
         pads.push(pad);
     }
@@ -47,6 +55,15 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
         bench.balance = balance.and_then(|raw| placement(ev, raw, &names));
         measured.push(bench);
     }
+    let by_name = Names::new(ev, Kind::Flight, flights.iter().map(|flight| &flight.name));
+    for (mut one, flight) in raw.flown {
+        let said = flight.is_some();
+        one.flight = by_name.find(ev, flight);
+        if said && one.flight.is_none() && !one.broken.contains(&"flight") {
+            one.broken.push("flight");
+        }
+        flown.push(one);
+    }
     for number in 0..design.flights.len() {
         take_guides(design, number);
     }
@@ -56,6 +73,10 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
 fn take_guides(design: &mut Design, number: usize) {
     let Some(flight) = design.flights.get(number) else { return };
     if !flight.guided_by.is_empty() || flight.broken.contains(&"guided_by") {
+        return;
+    }
+    // A tower holds the rocket by its body.
+    if design.pad_of(flight).is_some_and(Pad::has_tower) {
         return;
     }
     let set = flight.pad.as_ref().and_then(|pad| only_set(design, design.pads.get(pad.value)?));
@@ -71,6 +92,40 @@ fn take_guides(design: &mut Design, number: usize) {
     if let Some(word) = block("flight") {
         flight.missing = in_order(word, std::mem::take(&mut flight.missing));
     }
+}
+
+/// The body parts that parachutes and streamers name; `None` where one of a part's names is none.
+type Carried = Vec<(PartId, Option<Vec<Named<PartId>>>)>;
+
+fn carried(ev: &mut Evaluator, raw: &[RawPart], names: &[(String, PartId)]) -> Carried {
+    let mut all = Vec::new();
+    for (id, one) in raw.iter().enumerate() {
+        let mut found = Vec::new();
+        for name in &one.carries {
+            let known = names.iter().find(|(known, _)| *known == name.value).map(|(_, part)| *part);
+            match known.filter(|part| raw.get(*part).is_some_and(|raw| raw.part.is_body())) {
+                Some(value) => found.push(Named { value, place: name.place }),
+                None if ev.unread.contains(name.value.as_str()) => {}
+                None => ev.report(no_body_part(raw, names, name)),
+            }
+        }
+        if !one.carries.is_empty() {
+            all.push((id, (found.len() == one.carries.len()).then_some(found)));
+        }
+    }
+    all
+}
+
+fn no_body_part(raw: &[RawPart], names: &[(String, PartId)], name: &Named<String>) -> Problem {
+    let is_body = |(_, id): &&(String, PartId)| raw.get(*id).is_some_and(|raw| raw.part.is_body());
+    let list: Vec<&str> = names.iter().filter(is_body).map(|(name, _)| name.as_str()).collect();
+    let help = if list.is_empty() {
+        "name the tube in its header".to_string()
+    } else {
+        format!("there are {}", list.join(", "))
+    };
+    let message = format!("no {} is named `{}`", Kind::Piece.noun(), name.value);
+    Problem::new(UNKNOWN_NAME, name.place, message, help).did_you_mean(nearest(&name.value, list))
 }
 
 fn part(ev: &mut Evaluator, raw: RawPart, materials: &Names, names: &[(String, PartId)]) -> Part {
@@ -218,6 +273,7 @@ fn block_word(kind: Kind) -> &'static str {
     match kind {
         Kind::Section => "section",
         Kind::Guide => "lug",
+        Kind::Piece => "tube",
         other => other.noun(),
     }
 }

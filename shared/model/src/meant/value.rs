@@ -234,7 +234,7 @@ fn quoted(known: &FieldWord, place: Place, inside: &str) -> Option<Problem> {
         FieldKind::Place | FieldKind::Places => {
             inside.contains(" from ") || inside.contains(" of balance") || inside == "balance"
         }
-        FieldKind::Text | FieldKind::Curve(..) | FieldKind::Opening => false,
+        FieldKind::Text | FieldKind::Curve(..) | FieldKind::Recording(..) | FieldKind::Opening => false,
     };
     is_sound.then(|| {
         Problem::new(

@@ -65,6 +65,7 @@ pub(crate) fn follow(
         log: Log::new(Moment { speed, ..upright(from.time, &y) }, watch),
         care,
         until,
+        hung: flight.hung,
         turns: 0,
     };
     run.stretch.held = run.held(&y);

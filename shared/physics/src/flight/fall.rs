@@ -16,7 +16,7 @@ use crate::ode::Solver;
 /// Comes down from the moment at which something opens.
 pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPath, FlightError> {
     let rocket = run.rocket;
-    let mass = rocket.mass_before(&run.stretch);
+    let mass = run.hung.unwrap_or_else(|| rocket.mass_before(&run.stretch));
     let [drift, height, across, climb, _, _] = y;
     run.log.opening_state = Some(state(time, &y));
     run.log.opens(upright(time, &y), rocket.air_speed(height, across, climb), &run.canopies);

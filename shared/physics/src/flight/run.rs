@@ -32,6 +32,8 @@ pub(crate) struct Run<'f, 'w> {
     pub log: Log<'w>,
     pub care: Care,
     pub until: Until,
+    /// The mass under what opens, kg, where it isn't the whole rocket's.
+    pub hung: Option<f64>,
     /// How often a surface turned rough or smooth.
     pub turns: u32,
 }

@@ -1,5 +1,6 @@
 //! Air and wind over a site as the integration of one flight asks for them, thousands of times.
 
+use super::gusty::Bump;
 use super::profile::Profile;
 use crate::air::{Atmosphere, Wind};
 
@@ -20,6 +21,8 @@ pub(crate) struct Sky<'a> {
     wind: &'a Wind,
     fit: Option<Fit>,
     profile: Option<Profile>,
+    /// A gust on top of the wind.
+    pub bump: Option<Bump>,
 }
 
 /// Polynomials over the height between two bounds, by powers of a variable from −1 to 1.
@@ -32,7 +35,7 @@ struct Fit {
 impl<'a> Sky<'a> {
     /// Worked out anew at every height.
     pub fn exact(atmosphere: &'a Atmosphere, wind: &'a Wind) -> Self {
-        Self { atmosphere, wind, fit: None, profile: None }
+        Self { atmosphere, wind, fit: None, profile: None, bump: None }
     }
 
     /// Fitted from a little below the ground to `top` m or to where the atmosphere's next layer begins, if that is
@@ -41,7 +44,7 @@ impl<'a> Sky<'a> {
     pub fn fitted(atmosphere: &'a Atmosphere, wind: &'a Wind, top: f64) -> Self {
         let (low, high) = (-BELOW, top.min(atmosphere.smooth_to()));
         let fit = (high > low + LEAST_RANGE).then(|| Fit::new(atmosphere, low, high));
-        Self { atmosphere, wind, fit, profile: Some(Profile::new(wind)) }
+        Self { atmosphere, wind, fit, profile: Some(Profile::new(wind)), bump: None }
     }
 
     #[inline]
@@ -52,7 +55,12 @@ impl<'a> Sky<'a> {
     /// Wind in m/s.
     #[inline]
     pub fn wind(&self, height: f64) -> f64 {
-        self.profile.as_ref().and_then(|profile| profile.at(height)).unwrap_or_else(|| self.wind.at(height))
+        let wind = self.profile.as_ref().and_then(|profile| profile.at(height));
+        let wind = wind.unwrap_or_else(|| self.wind.at(height));
+        match &self.bump {
+            None => wind,
+            Some(bump) => wind + bump.at(height),
+        }
     }
 
     #[inline]

@@ -145,6 +145,7 @@ fn of_pad<'a>(pad: &'a Pad, all: &mut All<'a>) {
             all.extend([("rod", "diameter", diameter), ("rod", "length", length)]);
         }
         Some(Rail::Slotted { length, .. }) => all.push(("rail", "length", length)),
+        Some(Rail::Tower { bore, length, .. }) => all.extend([("tower", "bore", bore), ("tower", "length", length)]),
         None => {}
     }
 }

@@ -36,7 +36,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         match &pad.rail {
             Some(Rail::Rod { material, .. }) => of_rods.extend(id(material)),
             Some(Rail::Slotted { slot, .. }) => slots.extend(id(slot)),
-            None => {}
+            Some(Rail::Tower { .. }) | None => {}
         }
     }
     let density = |amount: &Option<Amount>| amount.as_ref().map(|a| show::quantity(a.si, Dimension::DENSITY));

@@ -74,7 +74,7 @@ fn unused<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'a Named<String>)> {
         match &pad.rail {
             Some(Rail::Rod { material, .. }) => materials.extend(id(material)),
             Some(Rail::Slotted { slot, .. }) => sections.extend(id(slot)),
-            None => {}
+            Some(Rail::Tower { .. }) | None => {}
         }
     }
     // Buttons and rail guides find their section by its width.

@@ -110,7 +110,8 @@ fn check_kind(cx: &Context, out: &mut Vec<Finding>) {
         let on_rod = match pad.rail {
             Some(Rail::Rod { .. }) => true,
             Some(Rail::Slotted { .. }) => false,
-            None => return,
+            // Nothing that sticks out runs on a tower's rails.
+            Some(Rail::Tower { .. }) | None => return,
         };
         if is_lug == on_rod {
             return;

@@ -1,19 +1,11 @@
 //! `wind/turns-far`: a flight that turns far into the wind.
 
+use crate::common::limits::TURN;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
-use crate::threshold::Threshold;
 use finwright_assess::path;
-use finwright_units::{show, Dimension};
-
-/// The most that the flight turns.
-pub static TURN: Threshold = Threshold::new(
-    "turn",
-    Dimension::ANGLE,
-    20.0_f64.to_radians(),
-    "how far the nose may turn into the wind between release and burnout",
-);
+use finwright_units::show;
 
 /// The flight turns far into the wind.
 pub static TURNS_FAR: Rule = Rule {

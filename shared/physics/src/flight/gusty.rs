@@ -1,0 +1,91 @@
+//! A climb through a single gust.
+
+use super::rocket::{Pitching, Rocket, Stretch};
+use super::run::{unsound, HEIGHT, MOST_STEPS};
+use super::sky::Sky;
+use super::{Flight, FlightError};
+use crate::ode::{Solver, Tolerance};
+use std::f64::consts::PI;
+
+/// A gust that comes and goes with the height: (1 − cos(2π s/L))·U/2 over a stretch of L m, the discrete gust of 14 CFR
+/// 25.341(a), whose gradient distance H is L/2. There it blows square to the path of a level flight; here it blows along
+/// the ground, which is square to a climb.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bump {
+    /// The height at which it begins, m.
+    pub bottom: f64,
+    /// Over how many metres of height it comes and goes; positive.
+    pub length: f64,
+    /// How much more it blows than the wind in its middle, m/s.
+    pub speed: f64,
+}
+
+impl Bump {
+    /// What it adds to the wind at a height in m, m/s.
+    pub fn at(&self, height: f64) -> f64 {
+        let share = (height - self.bottom) / self.length;
+        if (0.0..=1.0).contains(&share) {
+            0.5 * self.speed * (1.0 - (2.0 * PI * share).cos())
+        } else {
+            0.0
+        }
+    }
+}
+
+/// What came of a climb through a gust. Angles in rad, heights in m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gusted {
+    /// The greatest angle between the axis and the air that meets it, while the rocket climbs faster than it left.
+    pub angle: f64,
+    /// Where that is.
+    pub height: f64,
+    /// The tilt at burnout, positive downwind; at the release where the burn ends on the guide.
+    pub burnout_tilt: f64,
+    /// The highest point.
+    pub top: f64,
+}
+
+/// The climb by the full equations of motion, to the highest point.
+pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> {
+    let from = flight.release;
+    let mut sky = Sky::exact(flight.atmosphere, flight.wind);
+    sky.bump = Some(bump);
+    let rocket = Rocket::new(flight.aerodynamics, flight.mass, flight.nozzle, sky).map_err(FlightError::Fins)?;
+    let (sin, cos) = from.tilt.sin_cos();
+    let y: Pitching = [0.0, from.height, from.speed * sin, from.speed * cos, from.tilt, from.rate];
+    let mut stretch = Stretch::from(flight.curve, from.time, None);
+    let mut at = Solver::new(|t, y| rocket.pitching(&stretch, t, y), from.time, y, FIRST_STEP, TOLERANCE);
+    let (points, burn_end) = (flight.curve.points(), flight.curve.burn().1);
+    let mut next = points.partition_point(|point| point.0 <= from.time);
+    let mut gusted = Gusted { angle: 0.0, height: from.height, burnout_tilt: from.tilt, top: from.height };
+    for _ in 0..MOST_STEPS {
+        let knot = points.get(next).map_or(f64::INFINITY, |point| point.0);
+        // A step mustn't jump over the gust.
+        let within = at.t + (bump.length / 12.0 / at.y[3].abs().max(1.0)).min(LONGEST);
+        let step = at.step_to(|t, y| rocket.pitching(&stretch, t, y), knot.min(within)).map_err(unsound)?;
+        let [_, height, across, climb, tilt, _] = at.y;
+        if climb <= 0.0 {
+            gusted.top = gusted.top.max(step.y0[HEIGHT]).max(height);
+            return Ok(gusted);
+        }
+        gusted.top = height;
+        let angle = (tilt - (across - rocket.sky.wind(height)).atan2(climb)).abs();
+        if angle > gusted.angle && across.hypot(climb) >= from.speed {
+            (gusted.angle, gusted.height) = (angle, height);
+        }
+        if at.t >= knot {
+            next += 1;
+            if at.t >= burn_end && step.t0 < burn_end {
+                gusted.burnout_tilt = tilt;
+            }
+            stretch = Stretch::from(flight.curve, at.t, None);
+            at.restart(|t, y| rocket.pitching(&stretch, t, y));
+        }
+    }
+    Err(FlightError::Unsound(at.t))
+}
+
+const FIRST_STEP: f64 = 5e-3;
+const LONGEST: f64 = 0.25;
+/// m to 1e-3, m/s to 1e-3, rad to 1e-5.
+const TOLERANCE: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-3, 1e-3, 1e-3, 1e-3, 1e-5, 1e-3] };
