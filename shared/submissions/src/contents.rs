@@ -1,10 +1,12 @@
 //! The texts of one submission. Links aren't followed, sizes, numbers and depths are bounded, and what can't be read is
 //! told in words.
 
-use crate::archive::from_zip;
+mod archive;
+
 use crate::gather::Submission;
 use crate::kind::{kind, Kind};
 use crate::{MOST_BYTES, MOST_DEPTH, MOST_FILES};
+use archive::from_zip;
 use finwright_disk::{plain_words, text_of, SIZE_LIMIT};
 use std::fs::{self, File};
 use std::io::Read;

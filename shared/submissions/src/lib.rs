@@ -3,11 +3,10 @@
 //!
 //! * [`roster`](mod@roster): who is in the class, from a list with commas.
 //! * [`gather`](mod@gather): which file, folder or zip is whose.
-//! * [`contents`](mod@contents): the texts of one submission, bounded in size, number and depth, links not followed.
-//! * [`archive`]: those of a zip. [`kind`]: what a file is that is no design.
+//! * [`contents`](mod@contents): the texts of one submission, of a zip too, bounded in size, number and depth, links not
+//!   followed. [`kind`](mod@kind): what a file is that is no design.
 //! * [`name`]: an id as the name of a file.
 
-pub mod archive;
 pub mod contents;
 pub mod gather;
 pub mod kind;

@@ -1,6 +1,6 @@
 //! The texts of a zip: bounded in size, number, depth and in how much it grows; no path leaves it, nothing is written.
 
-use crate::contents::{is_clutter, printable, too_large, Contents};
+use super::{is_clutter, printable, too_large, Contents};
 use crate::{MOST_DEPTH, MOST_FILES};
 use finwright_disk::SIZE_LIMIT;
 use std::fs::File;
