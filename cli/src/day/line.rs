@@ -3,10 +3,12 @@
 use crate::guides::asked::Asked;
 use finwright_advice::words::floor;
 use finwright_advice::{choose, Candidate, Ceiling, Chosen, Wish};
+use finwright_assess::field_rules::Limited;
 use finwright_assess::{path, Needed};
+use finwright_checks::common::code::{in_words, name_of};
 use finwright_checks::lacking::needed_in_words;
 use finwright_checks::{Analysis, Judgement, Reason, Verdict};
-use finwright_draw::sheet::distances;
+use finwright_draw::sheet::far;
 use finwright_draw::subject::Subject;
 use std::path::Path;
 
@@ -37,10 +39,10 @@ pub struct Line {
     pub delay: Option<f64>,
     /// Speed through the air and height at the first opening.
     pub opening: Option<(f64, f64)>,
-    /// What the chosen code asks of people and field, in words.
+    /// How far away people and the field's edge must be by the code, in words; none where that isn't known.
     pub distances: Option<String>,
-    /// Whether a code is chosen at all.
-    pub has_code: bool,
+    /// The code, where one is chosen.
+    pub code: Option<&'static str>,
     pub not_checked: Vec<String>,
     pub allowed: Vec<&'static str>,
     pub verdict: Verdict,
@@ -54,10 +56,16 @@ impl Line {
         self.fits && self.verdict.may_pass()
     }
 
-    /// The steady wind up to which it may, m/s; none where that isn't known, or where no wind is little enough.
-    pub fn stops_at(&self) -> Option<f64> {
-        let ceiling = self.ceiling.as_ref().filter(|ceiling| self.may_fly() && ceiling.in_still_air.is_empty())?;
+    /// The steady wind in which nothing more is found than in still air, m/s; none where that isn't known, or where no wind
+    /// is little enough.
+    pub fn bears(&self) -> Option<f64> {
+        let ceiling = self.ceiling.as_ref().filter(|ceiling| self.fits && ceiling.in_still_air.is_empty())?;
         Some(floor(ceiling.wind))
+    }
+
+    /// The same for one that may fly: above it, it may no longer.
+    pub fn stops_at(&self) -> Option<f64> {
+        self.bears().filter(|_| self.may_fly())
     }
 }
 
@@ -101,9 +109,22 @@ fn line(asked: &Asked, chosen: Chosen) -> Line {
         ceiling,
         delay: descent.and_then(|descent| descent.delay),
         opening: opening.map(|opening| (opening.air_speed, opening.moment.height)),
-        distances: Some(distances(subject)),
+        distances: distances(subject),
         ..judged(asked, &supposed)
     }
+}
+
+/// "people 30.5 m, field 457 m".
+fn distances(subject: Subject) -> Option<String> {
+    let far = far(subject)?;
+    let whose = |what: Limited| match what {
+        Limited::People => "people",
+        Limited::UninvolvedPeople => "uninvolved people",
+        _ => "field",
+    };
+    let said: Vec<String> =
+        far.iter().map(|limit| format!("{} {}", whose(limit.what), in_words(limit, limit.asked))).collect();
+    Some(if said.is_empty() { "none asked".to_string() } else { said.join(", ") })
 }
 
 /// What is said of a rocket whatever its numbers are.
@@ -131,7 +152,7 @@ fn judged(asked: &Asked, analysis: &Analysis) -> Line {
         delay: None,
         opening: None,
         distances: None,
-        has_code: analysis.settings.code.is_some(),
+        code: analysis.settings.code.map(name_of),
         not_checked: judgement.map_or(Vec::new(), unknown),
         allowed: judgement.map_or(Vec::new(), |judgement| judgement.allowed.clone()),
         verdict: analysis.verdict,

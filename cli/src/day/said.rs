@@ -4,6 +4,7 @@ use super::line::Line;
 use super::order::steps;
 use super::List;
 use crate::output::plural;
+use finwright_assess::field_rules::CHECK_YOUR_CODE;
 use finwright_checks::lacking::joined;
 use finwright_checks::Verdict;
 use finwright_units::reader::alone;
@@ -122,10 +123,10 @@ const NONE: &str = "–";
 
 /// What the code asks of people and field.
 pub fn distances(line: &Line) -> String {
-    match (&line.distances, line.has_code) {
-        (None, _) => NOT_KNOWN.to_string(),
-        (Some(_), false) => "no code chosen".to_string(),
-        (Some(words), true) => words.clone(),
+    match (&line.distances, line.code) {
+        (_, None) => "no code chosen".to_string(),
+        (None, Some(_)) => NOT_KNOWN.to_string(),
+        (Some(words), Some(_)) => words.clone(),
     }
 }
 
@@ -164,7 +165,7 @@ fn exit(line: &Line) -> String {
 }
 
 fn wind(line: &Line) -> String {
-    match (&line.ceiling, line.stops_at()) {
+    match (&line.ceiling, line.bears()) {
         _ if !line.fits => NONE.to_string(),
         (Some(ceiling), Some(wind)) if ceiling.limit.is_none() => {
             format!("{} or more", show::speed_number_at_most(wind))
@@ -212,16 +213,19 @@ pub fn verdict(line: &Line) -> String {
 
 /// What belongs to the list, below it.
 pub fn foot(day: &List) -> Vec<String> {
-    let no_code = !day.lines.iter().any(|line| line.has_code);
-    let code =
-        "No code is chosen (`code` in finwright.toml): ask the range safety officer for the distances.".to_string();
-    let mut said = if no_code { vec![code] } else { Vec::new() };
-    said.extend([
-        "Sorted by the wind at which each must stop: the first ones stop first. A gust counts where a check hangs on gusts."
-            .to_string(),
-        "Not a clearance to fly: the range safety officer and the local code decide. Weigh what isn't weighed; look at \
-         every fin, guide and joint."
-            .to_string(),
-    ]);
-    said
+    let mut codes: Vec<&str> = day.lines.iter().filter_map(|line| line.code).collect();
+    codes.sort_unstable();
+    codes.dedup();
+    let distances = match codes.is_empty() {
+        true => {
+            "No code is chosen (`code` in finwright.toml): ask the range safety officer for the distances.".to_string()
+        }
+        false => format!("Distances, at least, by {}; {CHECK_YOUR_CODE}.", joined(&codes, "and")),
+    };
+    let order =
+        "Sorted by the wind at which each must stop: the first ones stop first. A gust counts where a check hangs on gusts.";
+    let caution =
+        "Not a clearance to fly: the range safety officer and the local code decide. Weigh what isn't weighed; look \
+                   at every fin, guide and joint.";
+    vec![distances, order.to_string(), caution.to_string()]
 }

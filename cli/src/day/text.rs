@@ -52,7 +52,7 @@ pub fn text(day: &List) -> String {
 fn remark(line: &Line) -> Option<String> {
     let verdict = (line.verdict != Verdict::MeetsTheChecks || !line.fits).then(|| verdict(line));
     let open = Some(open(line)).filter(|open| open != "nothing");
-    let distances = line.has_code.then(|| distances(line));
+    let distances = line.code.map(|_| format!("distances: {}", distances(line)));
     let said: Vec<String> = verdict.into_iter().chain(open).chain(distances).collect();
     (!said.is_empty()).then(|| format!("{}: {}", name(line), said.join("; ")))
 }

@@ -8,7 +8,7 @@ mod list;
 mod marking;
 mod working;
 
-pub use card::{card, card_size, cards_on, distances};
+pub use card::{card, card_size, cards_on, far};
 pub use list::{list, List, Row};
 pub use marking::marking;
 pub use working::working;
