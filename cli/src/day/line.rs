@@ -63,7 +63,13 @@ impl Line {
         Some(floor(ceiling.wind))
     }
 
-    /// The same for one that may fly: above it, it may no longer.
+    /// Whether a check that hangs on the wind speaks already in the wind that is asked about.
+    pub fn is_past(&self) -> bool {
+        let beyond = |(wind, _): (f64, f64)| self.bears().is_none_or(|bears| bears < floor(wind));
+        self.may_fly() && self.ceiling.is_some() && self.wind.is_some_and(beyond)
+    }
+
+    /// The wind that one which may fly bears: above it, it has to stop.
     pub fn stops_at(&self) -> Option<f64> {
         self.bears().filter(|_| self.may_fly())
     }

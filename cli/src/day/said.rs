@@ -45,18 +45,21 @@ fn winds(day: &List) -> Vec<(f64, f64)> {
     found
 }
 
-/// What it comes to: who may fly now, and who stops at which wind.
+/// What it comes to: who may fly now, who needs a look first, and who stops at which wind.
 pub fn answer(day: &List) -> Vec<String> {
     let (may, not): (Vec<&Line>, Vec<&Line>) = day.lines.iter().partition(|line| line.may_fly());
+    let (past, well): (Vec<&Line>, Vec<&Line>) = may.iter().partition(|line| line.is_past());
     let all = day.lines.len();
-    let as_far = "as far as the checks can tell";
-    let mut said = vec![match (may.len(), not.len()) {
-        (0, 1) => format!("It may not fly in this wind: {}.", names(&day.lines, &not)),
-        (0, _) => format!("None of these {all} may fly in this wind, {as_far}."),
-        (1, 0) => format!("It may fly in this wind, {as_far}."),
-        (n, 0) => format!("All {n} may fly in this wind, {as_far}."),
-        (n, _) => format!("{n} of {all} may fly in this wind, {as_far}. Not: {}.", names(&day.lines, &not)),
-    }];
+    let mut said = vec![format!("{} of {all} may fly in this wind, as far as the checks can tell.", well.len())];
+    if !past.is_empty() {
+        said.push(format!(
+            "Only after a look, since a check speaks in this wind already: {}.",
+            names(&day.lines, &past)
+        ));
+    }
+    if !not.is_empty() {
+        said.push(format!("Not: {}.", names(&day.lines, &not)));
+    }
     let unknown: Vec<&Line> = may.iter().copied().filter(|line| line.ceiling.is_none()).collect();
     if !unknown.is_empty() {
         said.push(format!("At which wind they stop isn't known: {}.", names(&day.lines, &unknown)));

@@ -42,18 +42,18 @@ pub fn marks(of: &Marks) -> Scene {
     let most = stacks.iter().copied().max().unwrap_or(0);
     let each = most.div_ceil(HIGHEST).max(1);
     let high = most.div_ceil(each).max(1) as f64;
-    let ground = 13.0 + STEP * high;
+    let ground = 15.0 + STEP * high;
     let mut draft = Draft::new(of.name, WIDTH, ground + 8.0);
-    draft.text((LEFT, 4.6), of.title, Style::LABEL.bold());
+    draft.text((LEFT, 6.6), of.title, Style::LABEL.bold());
     if each > 1 {
-        draft.text((WIDTH - 4.0, 4.6), format!("a mark stands for up to {each} pupils"), Style::NOTE.end());
+        draft.text((WIDTH - 6.0, 10.4), format!("a mark stands for up to {each} pupils"), Style::NOTE.end());
     }
     let limit = axis.at(of.least);
-    draft.line(&[(limit, ground), (limit, 9.6)], Pen::THIN.role(Role::Ink).dash(Dash::Hidden));
+    draft.line(&[(limit, ground), (limit, 11.6)], Pen::THIN.role(Role::Ink).dash(Dash::Hidden));
     let (said, half) = (format!("least: {}", finwright_units::show::number(of.least)), WIDTH / 2.0);
     match limit < half {
-        true => draft.text((limit + 0.8, 11.4), said, Style::NOTE),
-        false => draft.text((limit - 0.8, 11.4), said, Style::NOTE.end()),
+        true => draft.text((limit + 0.8, 13.4), said, Style::NOTE),
+        false => draft.text((limit - 0.8, 13.4), said, Style::NOTE.end()),
     }
     for (at, stack) in stacks.iter().enumerate() {
         let x = LEFT + STEP * at as f64;
@@ -98,7 +98,13 @@ mod tests {
     use super::*;
 
     fn drawn(values: &[f64]) -> Scene {
-        marks(&Marks { name: "margins", title: "Static margin, calibres", unit: "cal", values, least: 1.0 })
+        marks(&Marks {
+            name: "margins",
+            title: "Static margin, calibres, of the least stable flight of each",
+            unit: "cal",
+            values,
+            least: 1.0,
+        })
     }
 
     #[test]

@@ -5,6 +5,7 @@ mod archive;
 
 use crate::gather::Submission;
 use crate::kind::{kind, Kind};
+use crate::name::{is_clutter, printable};
 use crate::{MOST_BYTES, MOST_DEPTH, MOST_FILES};
 use archive::from_zip;
 use finwright_disk::{plain_words, text_of, SIZE_LIMIT};
@@ -201,16 +202,6 @@ pub(crate) fn too_large(bytes: u64) -> String {
         b => format!("{:.1} MB", b as f64 / 1e6),
     };
     format!("{size}: no design is that large, one has a few thousand letters")
-}
-
-/// What systems and programs leave in folders by themselves.
-pub(crate) fn is_clutter(name: &str) -> bool {
-    name.starts_with('.') || ["__MACOSX", "Thumbs.db", "desktop.ini"].contains(&name) || name.starts_with("~$")
-}
-
-/// A name with `�` for what would move a cursor or colour a page.
-pub(crate) fn printable(name: &str) -> String {
-    name.replace(char::is_control, "\u{FFFD}")
 }
 
 fn ending(name: &str) -> String {

@@ -1,6 +1,6 @@
 //! Which file, folder or zip is whose, and what all of them may use.
 
-use crate::contents::{is_clutter, printable};
+use crate::name::{is_clutter, printable};
 use crate::roster::Pupil;
 use finwright_disk::{plain_words, read_text, real_path};
 use finwright_model::Files;

@@ -1,4 +1,4 @@
-//! An id as the name of a file.
+//! Names of files: an id as one, those that nobody gave, and what is shown of any.
 
 /// Longer names are cut: file systems take 255 bytes, endings included.
 const LONGEST: usize = 120;
@@ -26,6 +26,16 @@ pub fn file_name(id: &str) -> String {
         name += &format!("%{sum:016x}");
     }
     name
+}
+
+/// What systems and programs leave in folders by themselves.
+pub(crate) fn is_clutter(name: &str) -> bool {
+    name.starts_with('.') || ["__MACOSX", "Thumbs.db", "desktop.ini"].contains(&name) || name.starts_with("~$")
+}
+
+/// A name with `�` for what would move a cursor or colour a page.
+pub(crate) fn printable(name: &str) -> String {
+    name.replace(char::is_control, "\u{FFFD}")
 }
 
 /// Names that some systems keep for devices, whatever stands behind a dot (documentation of Windows' file names, from

@@ -1,6 +1,7 @@
 //! The texts of a zip: bounded in size, number, depth and in how much it grows; no path leaves it, nothing is written.
 
-use super::{is_clutter, printable, too_large, Contents};
+use super::{too_large, Contents};
+use crate::name::{is_clutter, printable};
 use crate::{MOST_DEPTH, MOST_FILES};
 use finwright_disk::SIZE_LIMIT;
 use std::fs::File;
