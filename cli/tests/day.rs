@@ -140,3 +140,16 @@ fn no_cell_is_a_formula() {
     let (csv, _, _) = finwright(&[design.to_str().unwrap(), "--format", "csv"]);
     assert!(csv.lines().nth(1).unwrap().starts_with("'=HYPERLINK(1),"), "{csv}");
 }
+
+/// In a wind that a rocket bears only with a warning it isn't among those that may fly without a look, and is told before
+/// those that stop later.
+#[test]
+fn who_is_past_its_wind_already_is_told_apart() {
+    let (text, _, _) = finwright(&with(&["--wind", "5m/s"]));
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("4 of 9 may fly in this wind, as far as the checks can tell."), "{text}");
+    let told =
+        "Only after a look, since a check speaks in this wind already: Meadow Swift, Nightjar and Pond Wren (pond_wren).";
+    assert!(text.contains(told), "{text}");
+    assert!(text.contains("Above 5 m/s: these two not: ") && !text.contains("Above 4"), "{text}");
+}

@@ -9,7 +9,7 @@ use std::process::Command;
 
 /// A guide's text, and how many commands it has to run.
 const GUIDES: [(&str, &str, usize); 2] = [
-    ("beginning", include_str!("../src/topics/beginning.md"), 11),
+    ("beginning", include_str!("../src/topics/beginning.md"), 12),
     ("teaching", include_str!("../src/topics/teaching.md"), 2),
 ];
 
@@ -21,6 +21,9 @@ fn every_step_of_a_guide_does_what_it_says() {
         fs::create_dir_all(&home).unwrap();
         let run: usize = steps(text).iter().map(|(head, lines)| step(&home, head, lines)).sum();
         assert_eq!(run, commands, "{name}");
+        for command in text.split('`').filter(|words| words.starts_with("finwright explain ")) {
+            self::commands(&home, &[format!("$ {command}"), "…".to_string()]);
+        }
     }
     let teacher = Path::new(env!("CARGO_TARGET_TMPDIR")).join("guide-teaching/pages");
     for page in ["teacher.html", "grades.csv", "pupils/s01.html", "feedback/s03.md"] {

@@ -89,7 +89,8 @@ pub fn lines(asked: &Asked) -> Vec<Line> {
 
 fn line(asked: &Asked, chosen: Chosen) -> Line {
     let Chosen { comparison, flight, like } = chosen;
-    let Some((flown, best)) = flight.zip(comparison.candidates.into_iter().next()) else {
+    let best = flight.and_then(|(number, flown)| Some((flown, comparison.candidates.into_iter().nth(number)?)));
+    let Some((flown, best)) = best else {
         return Line { motor: Some(comparison.motor), ..not_compared(asked) };
     };
     let supposed = asked.analysis().supposing(flown.design, flown.assessment, like);

@@ -81,8 +81,9 @@ pub enum Motors<'a> {
 pub struct Chosen {
     /// The pads compared.
     pub comparison: Comparison,
-    /// The flight from the best of them, as it would be; none where there is no pad.
-    pub flight: Option<Supposed>,
+    /// The best of them that the rocket has guides for, else the best, by its number, and the flight from it as it would be;
+    /// none where there is no pad.
+    pub flight: Option<(usize, Supposed)>,
     /// The flight that motor and site are taken from, by its number in the design.
     pub like: usize,
 }
@@ -92,7 +93,7 @@ pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
     choose(analysis, wish).into_iter().map(|chosen| chosen.comparison).collect()
 }
 
-/// The same, each with the flight from the best of its pads.
+/// The same, each with the flight from the pad that it would fly from today, when no guide can be changed any more.
 pub fn choose(analysis: &Analysis, wish: &Wish) -> Vec<Chosen> {
     let design = &analysis.design;
     let mut done = Vec::new();
@@ -168,10 +169,11 @@ fn comparison(asked: &Asked, wish: &Wish) -> Option<Chosen> {
     let motor = name_of(&flight.motor)?;
     let motor = name_of(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
     let lengths = (!wish.winds.is_empty()).then(|| lengths(asked, own.first(), wish.winds));
+    let best = trials.iter().position(|trial| trial.candidate.fits).unwrap_or(0);
     let (mut candidates, mut flown) = (Vec::new(), None);
-    for trial in trials {
+    for (number, trial) in trials.into_iter().enumerate() {
         candidates.push(trial.candidate);
-        flown.get_or_insert(trial.supposed);
+        flown = if number == best { Some((number, trial.supposed)) } else { flown };
     }
     let comparison = Comparison {
         flight: flight.name.value.clone(),

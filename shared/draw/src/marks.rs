@@ -20,7 +20,7 @@ pub struct Marks<'a> {
 
 const WIDTH: f64 = 150.0;
 const LEFT: f64 = 8.0;
-const RIGHT: f64 = 138.0;
+const RIGHT: f64 = 128.0;
 /// From one mark to the next, mm.
 const STEP: f64 = 2.4;
 /// Marks that stand on one another at most.
