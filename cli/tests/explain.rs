@@ -106,7 +106,7 @@ fn a_slip_gets_the_nearest_name() {
     assert!(refusal("guide/slow-exti").contains("did you mean guide/slow-exit?"));
     assert!(refusal("tubee").contains("did you mean tube?"));
     assert!(refusal("tube.outr").contains("did you mean tube.outer?"));
-    assert!(refusal("airframe.length").contains("`airframe` has no fields"));
+    assert!(refusal("booster.length").contains("`booster` has no fields"));
     assert!(refusal("xyzzy").contains("nothing here is called xyzzy; `finwright explain` lists what there is"));
 }
 

@@ -109,8 +109,8 @@ def test_what_flights_show(shown, compare):
             yield f"flown {{ flight: rod_day; {values}; {known} }}\n"
 
     def expected(drag, thrust):
-        text = re.sub(r"drag_factor: [^\n]*", f"drag_factor: {drag!r}", body)
-        text = re.sub(r"thrust_factor: [^\n]*", f"thrust_factor: {thrust!r}", text)
+        text = re.sub(r"drag_factor: [^\n]*", f"drag_factor: {float(drag)!r}", body)
+        text = re.sub(r"thrust_factor: [^\n]*", f"thrust_factor: {float(thrust)!r}", text)
         (got,) = shown(text + "".join(flown()))
         order = [(i + 1, names[name]) for i, one in enumerate(said) for name in one]
         found = {(one["flown"], one["quantity"]): one for one in got["flown"]}

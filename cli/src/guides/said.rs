@@ -13,7 +13,7 @@ pub fn guides_of(comparison: &Comparison, candidate: &Candidate) -> String {
         candidate.verdict <= Verdict::LookAtIt && !spoken_of(comparison).any(|said| std::ptr::eq(said, candidate));
     let against = if unsaid { format!("; {}", candidate.reason) } else { String::new() };
     let guides = match candidate.fits {
-        true => format!("{}: {}", candidate.pad, candidate.guides.join(" and ")),
+        true => format!("{}: {}", candidate.pad, candidate.held_by()),
         false => format!("{}: it would need a {}", candidate.pad, candidate.guides.join(", and a ")),
     };
     guides + &against

@@ -9,7 +9,7 @@ use finwright_assess::moved_with_balance;
 use finwright_assess::report::{FlightReport, Number, Section, NUMBERS};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
-use finwright_checks::rules::flown::differs::{in_short, said};
+use finwright_checks::rules::flown::differs::{form, in_short};
 use finwright_checks::rules::recovery::mistimed::OPENING_OFF;
 use finwright_checks::Analysis;
 use finwright_units::{show as words, Dimension};
@@ -83,11 +83,10 @@ fn as_flown(table: &mut Table, told: &Told) {
                 Quantity::Height => "highest point",
                 Quantity::TimeToTop => "time to the top",
             };
-            let give = |sd: f64| said(one.quantity, 2.0 * sd);
-            let expected = format!("{} ± {} expected", said(one.quantity, one.expected), give(one.expected_sd));
+            let how = form(one.quantity);
+            let expected = format!("{} expected", give(one.expected, 2.0 * one.expected_sd, how));
             let usual = if one.is_usual_sd { "; the measurement's is the usual one" } else { "" };
-            let value = format!("{} ± {}", said(one.quantity, one.measured), give(one.sd));
-            table.row(label, value, format!("{expected}{usual}"));
+            table.row(label, give(one.measured, 2.0 * one.sd, how), format!("{expected}{usual}"));
         }
         for cause in &flown.causes {
             table.row("would explain it", in_short(*cause), "by itself; the likeliest first");

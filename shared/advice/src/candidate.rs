@@ -72,6 +72,14 @@ impl Candidate {
         self.fits && !self.is_usual && self.verdict == Verdict::MeetsTheChecks
     }
 
+    /// What holds the rocket on it, in words.
+    pub fn held_by(&self) -> String {
+        match self.guides.as_slice() {
+            [] => "no guides, held by its body".to_string(),
+            guides => guides.join(" and "),
+        }
+    }
+
     /// Whether it is worth a look: nothing rules it out, and nothing needed is unknown.
     pub fn may_pass(&self) -> bool {
         self.verdict.may_pass()
@@ -101,7 +109,7 @@ pub(crate) fn trials(asked: &Asked, pad: &Pad) -> Vec<Trial> {
     if pad.has_tower() {
         let named = called(asked.bare.design.clone(), &asked.analysis.design, pad);
         let held = asked.bare.again(from_pad(named, pad.clone(), &[]));
-        return trial(asked, held, pad, (vec!["none: held by its body".to_string()], true)).into_iter().collect();
+        return trial(asked, held, pad, (Vec::new(), true)).into_iter().collect();
     }
     let sets = guide_sets(asked, pad);
     if sets.is_empty() {

@@ -26,18 +26,14 @@ pub fn answer(comparison: &Comparison) -> String {
             format!("Fly {motor} from {pad}: it {}.", strengths(best))
         }
         (Verdict::MeetsTheChecks | Verdict::Library, false) => {
-            format!(
-                "Put other guides on it first: with {}, {pad} would do: it {}.",
-                best.guides.join(" and "),
-                strengths(best)
-            )
+            format!("Put other guides on it first: with {}, {pad} would do: it {}.", best.held_by(), strengths(best))
         }
         (Verdict::LookAtIt, true) => {
             format!("Look at it before you fly {motor} from {pad}: {}. It {}.", against(best), strengths(best))
         }
         (Verdict::LookAtIt, false) => format!(
             "Put other guides on it first: with {}, {pad} would be worth a look: {}. It {}.",
-            best.guides.join(" and "),
+            best.held_by(),
             against(best),
             strengths(best)
         ),
@@ -51,7 +47,7 @@ pub fn besides(comparison: &Comparison) -> Vec<String> {
     let mut said: Vec<String> =
         spoken_of(comparison).skip(1).map(|other| format!("{}: {}.", name(comparison, other), other.reason)).collect();
     if !comparison.of_the_usual.is_empty() {
-        let would = |c: &Candidate| format!("a {} with {} (it {})", c.rail, c.guides.join(" and "), strengths(c));
+        let would = |c: &Candidate| format!("a {} with {} (it {})", c.rail, c.held_by(), strengths(c));
         let would: Vec<String> = comparison.of_the_usual.iter().map(would).collect();
         said.push(format!("Of what is sold, {} would do.", would.join(", or ")));
     }
@@ -73,7 +69,7 @@ pub fn name(comparison: &Comparison, candidate: &Candidate) -> String {
     let same = comparison.candidates.iter().filter(|other| other.pad == candidate.pad).count();
     match same {
         0 | 1 => candidate.pad.clone(),
-        _ => format!("{} with {}", candidate.pad, candidate.guides.join(" and ")),
+        _ => format!("{} with {}", candidate.pad, candidate.held_by()),
     }
 }
 
@@ -104,7 +100,7 @@ pub fn ceiling_in_words(ceiling: &Ceiling, verdict: Verdict) -> String {
 
 /// Of the usual rods and rails, which one to get.
 fn of_what_is_sold(best: &Candidate) -> String {
-    let with = best.guides.join(" and ");
+    let with = best.held_by();
     match best.verdict {
         Verdict::MeetsTheChecks | Verdict::Library => format!(
             "The file has no pad. The smallest usual one with room to spare is a {} with {with}: it {}.",

@@ -181,11 +181,12 @@ fn as_if_written(folder: &Path, name: &str, text: &str, like: &str, candidate: &
     let mut guides: Vec<&str> =
         candidate.guides.iter().map(|label| label.split(" (").next().unwrap().rsplit(' ').next().unwrap()).collect();
     guides.dedup();
+    // A tower needs none.
+    let guided = if guides.is_empty() { String::new() } else { format!("; guided_by: [{}]", guides.join(", ")) };
     let line = format!(
-        "\nflight as_it_is_advised {{ motor: {motor}{}; pad: {}; guided_by: [{}]{} }}\n",
+        "\nflight as_it_is_advised {{ motor: {motor}{}; pad: {}{guided}{} }}\n",
         booster.map_or(String::new(), |b| format!("; booster_motor: {b}")),
         candidate.pad,
-        guides.join(", "),
         site.map_or(String::new(), |s| format!("; site: {s}")),
     );
     let after = analysis(folder, &format!("{text}{line}"));

@@ -1,5 +1,6 @@
 //! The flight from the guide to the ground, in the vertical plane of the wind.
 
+mod bump;
 mod course;
 mod fall;
 mod gusty;
@@ -19,8 +20,9 @@ use crate::canopies::Canopy;
 use crate::motor::{BurningMass, ThrustCurve};
 use crate::normal_force::FinLiftError;
 
+pub use bump::Bump;
 pub use fall::landing_speed;
-pub use gusty::{Bump, Gusted};
+pub use gusty::Gusted;
 pub use moments::{Boost, FlightPath, Moment, Opened, Release, State};
 
 /// A free flight: a rigid rocket in three degrees of freedom (drift, height, tilt), then a canopy.

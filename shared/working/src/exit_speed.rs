@@ -67,7 +67,8 @@ fn travel(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Result<Term
     let stop = page.know("h", "height of the stop that the rocket rests on", mm(stop.si), from);
     let means = format!("from the rocket's lowest point up to the back edge of {last}");
     let above = page.know("b", means, mm(lowest - back), "from the parts' places");
-    let travel = page.step("The travel until that leaves", "way", &(length - stop - above), GEOMETRY, "mm");
+    let until = if pad.has_tower() { "the body" } else { "the last guide" };
+    let travel = page.step(format!("The travel until {until} leaves"), "way", &(length - stop - above), GEOMETRY, "mm");
     Ok(travel.moved(-3, "m"))
 }
 

@@ -67,6 +67,8 @@ static SURE: &[Row] = &[
     ("site",        &["field", "launchsite", "launchfield", "location", "weather", "conditions", "environment", "place"]),
     ("flight",      &["launch", "mission", "simulation", "fly", "flights"]),
     ("measured",    &["measurement", "measurements", "bench", "weighed", "actual"]),
+    ("flown",       &["flew", "outcome", "results", "flightlog", "actualflight", "flightresult"]),
+    ("tower",       &["launchtower", "guidetower"]),
     ("material",    &["substance", "stuff", "materials"]),
     ("section",     &["profile", "railprofile", "railsection", "extrusion"]),
 ];

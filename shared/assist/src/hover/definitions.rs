@@ -2,8 +2,9 @@
 
 use super::field::with_tolerance;
 use finwright_assess::flown::Quantity;
+use finwright_assess::tolerance::in_words;
 use finwright_assess::Standing;
-use finwright_checks::rules::flown::differs::{in_short, said};
+use finwright_checks::rules::flown::differs::{form, in_short};
 use finwright_checks::Analysis;
 use finwright_model::{Amount, Material, Pad, Rail, Section, Site, Taken};
 use finwright_units::{show, Dimension};
@@ -199,7 +200,7 @@ pub(super) fn flown(analysis: &Analysis, number: usize) -> Option<String> {
             Quantity::Height => "highest point",
             Quantity::TimeToTop => "time to the top",
         };
-        let of = |value: f64, sd: f64| format!("{} ± {}", said(one.quantity, value), said(one.quantity, 2.0 * sd));
+        let of = |value: f64, sd: f64| in_words(value, 2.0 * sd, form(one.quantity));
         format!("{what} {}; {} expected", of(one.measured, one.sd), of(one.expected, one.expected_sd))
     }));
     if let Some(record) = found.record {

@@ -1,36 +1,11 @@
 //! A climb through a single gust.
 
+use super::bump::Bump;
 use super::rocket::{Pitching, Rocket, Stretch};
 use super::run::{unsound, HEIGHT, MOST_STEPS};
 use super::sky::Sky;
 use super::{Flight, FlightError};
 use crate::ode::{Solver, Tolerance};
-use std::f64::consts::PI;
-
-/// A gust that comes and goes with the height: (1 − cos(2π s/L))·U/2 over a stretch of L m, the discrete gust of 14 CFR
-/// 25.341(a), whose gradient distance H is L/2. There it blows square to the path of a level flight; here it blows along
-/// the ground, which is square to a climb.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bump {
-    /// The height at which it begins, m.
-    pub bottom: f64,
-    /// Over how many metres of height it comes and goes; positive.
-    pub length: f64,
-    /// How much more it blows than the wind in its middle, m/s.
-    pub speed: f64,
-}
-
-impl Bump {
-    /// What it adds to the wind at a height in m, m/s.
-    pub fn at(&self, height: f64) -> f64 {
-        let share = (height - self.bottom) / self.length;
-        if (0.0..=1.0).contains(&share) {
-            0.5 * self.speed * (1.0 - (2.0 * PI * share).cos())
-        } else {
-            0.0
-        }
-    }
-}
 
 /// What came of a climb through a gust. Angles in rad, heights in m.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,15 +38,15 @@ pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> 
         // A step mustn't jump over the gust.
         let within = at.t + (bump.length / 12.0 / at.y[3].abs().max(1.0)).min(LONGEST);
         let step = at.step_to(|t, y| rocket.pitching(&stretch, t, y), knot.min(within)).map_err(unsound)?;
-        let [_, height, across, climb, tilt, _] = at.y;
+        let [_, height, _, climb, tilt, _] = at.y;
         if climb <= 0.0 {
-            gusted.top = gusted.top.max(step.y0[HEIGHT]).max(height);
+            let top = step.crossing(|t, y| rocket.pitching(&stretch, t, y), CLIMB, 0.0);
+            gusted.top = top.map_or(height.max(step.y0[HEIGHT]), |(_, y)| y[HEIGHT]);
             return Ok(gusted);
         }
         gusted.top = height;
-        let angle = (tilt - (across - rocket.sky.wind(height)).atan2(climb)).abs();
-        if angle > gusted.angle && across.hypot(climb) >= from.speed {
-            (gusted.angle, gusted.height) = (angle, height);
+        for share in LOOKS {
+            note_angle(&mut gusted, &rocket, &step.at(step.t0 + share * (step.t1 - step.t0)), from.speed);
         }
         if at.t >= knot {
             next += 1;
@@ -85,6 +60,21 @@ pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> 
     Err(FlightError::Unsound(at.t))
 }
 
+/// Where in a step the angle is looked at.
+const LOOKS: [f64; 4] = [0.0, 0.25, 0.5, 0.75];
+
+/// Keeps the greatest angle at which the air meets the rocket while it's as fast as when it left.
+fn note_angle(gusted: &mut Gusted, rocket: &Rocket, y: &Pitching, least: f64) {
+    let [_, height, across, climb, tilt, _] = *y;
+    let angle = (tilt - (across - rocket.sky.wind(height)).atan2(climb)).abs();
+    // The release's own speed comes back from its components with another last digit.
+    if angle > gusted.angle && across.hypot(climb) >= least * (1.0 - 1e-9) {
+        (gusted.angle, gusted.height) = (angle, height);
+    }
+}
+
+/// The climb's component in a state.
+const CLIMB: usize = 3;
 const FIRST_STEP: f64 = 5e-3;
 const LONGEST: f64 = 0.25;
 /// m to 1e-3, m/s to 1e-3, rad to 1e-5.

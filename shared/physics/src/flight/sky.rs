@@ -1,6 +1,6 @@
 //! Air and wind over a site as the integration of one flight asks for them, thousands of times.
 
-use super::gusty::Bump;
+use super::bump::Bump;
 use super::profile::Profile;
 use crate::air::{Atmosphere, Wind};
 

@@ -57,21 +57,22 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 fn message(name: &str, one: &Compared) -> String {
-    let (measured, expected) = (said(one.quantity, one.measured), said(one.quantity, one.expected));
-    let give = said(one.quantity, 2.0 * one.sd.hypot(one.expected_sd));
+    let how = form(one.quantity);
+    let give = 2.0 * one.sd.hypot(one.expected_sd);
+    let (measured, least, most) = (how(one.measured), how((one.expected - give).max(0.0)), how(one.expected + give));
     match one.quantity {
-        Quantity::ExitSpeed => format!("{name} left at {measured}; {expected} ± {give} was expected"),
-        Quantity::Height => format!("{name} reached {measured}; {expected} ± {give} was expected"),
-        Quantity::TimeToTop => format!("{name} was at the top after {measured}; {expected} ± {give} was expected"),
+        Quantity::ExitSpeed => format!("{name} left at {measured}; {least} to {most} was expected"),
+        Quantity::Height => format!("{name} reached {measured}; {least} to {most} was expected"),
+        Quantity::TimeToTop => format!("{name} was at the top after {measured}; {least} to {most} was expected"),
     }
 }
 
-/// A measured value in words.
-pub fn said(quantity: Quantity, value: f64) -> String {
+/// How a measured value is put into words.
+pub fn form(quantity: Quantity) -> fn(f64) -> String {
     match quantity {
-        Quantity::ExitSpeed => show::speed(value),
-        Quantity::Height => show::length(value),
-        Quantity::TimeToTop => show::time(value),
+        Quantity::ExitSpeed => show::speed,
+        Quantity::Height => show::length,
+        Quantity::TimeToTop => show::time,
     }
 }
 
