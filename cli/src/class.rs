@@ -40,8 +40,8 @@ use std::sync::Arc;
 pub struct Class {
     /// The folder of submissions: each a file, a folder or a zip.
     folder: PathBuf,
-    /// Who is in the class: a table with the columns id, name and where. Without one, each submission is somebody's by its
-    /// name.
+    /// Who is in the class: a table with the columns id, name and where. Without one, each submission is somebody's
+    /// by its name.
     #[arg(long, value_name = "FILE")]
     roster: Option<PathBuf>,
     /// Where the pages go, into a folder of their own; without it, only what came of the class is printed.
@@ -70,8 +70,8 @@ pub struct Report {
     pub has_roster: bool,
 }
 
-/// Ends with 2 where the folder, the roster or the rubric can't be used, or a page can't be written; whatever was handed
-/// in is told on the pages and never ends the run.
+/// Ends with 2 where the folder, the roster or the rubric can't be used, or a page can't be written; whatever was
+/// handed in is told on the pages and never ends the run.
 pub fn class(asked: &Class) -> ExitCode {
     let report = match report(asked) {
         Ok(report) => report,

@@ -21,8 +21,8 @@ pub fn markdown(words: &str) -> String {
     out
 }
 
-/// Words as a cell of a table that no program takes for a formula: one that would begin as a formula does begins with an
-/// apostrophe, and what isn't a letter or a mark is a space.
+/// Words as a cell of a table that no program takes for a formula: one that would begin as a formula does begins with
+/// an apostrophe, and what isn't a letter or a mark is a space.
 #[cfg(feature = "pictures")]
 pub fn cell(words: &str) -> String {
     let plain = words.replace(|c: char| c.is_control(), " ");

@@ -211,7 +211,8 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
-    /// List a flying day's rockets for the officer's table: a line each, in the order in which they stop as the wind rises.
+    /// List a flying day's rockets for the officer's table: a line each, in the order in which they stop as the wind
+    /// rises.
     #[cfg(feature = "pictures")]
     Day(day::Day),
     /// Look at what a class handed in: a page for the teacher, one for each pupil, grades and feedback.

@@ -141,8 +141,8 @@ fn no_cell_is_a_formula() {
     assert!(csv.lines().nth(1).unwrap().starts_with("'=HYPERLINK(1),"), "{csv}");
 }
 
-/// In a wind that a rocket bears only with a warning it isn't among those that may fly without a look, and is told before
-/// those that stop later.
+/// In a wind that a rocket bears only with a warning it isn't among those that may fly without a look, and is told
+/// before those that stop later.
 #[test]
 fn who_is_past_its_wind_already_is_told_apart() {
     let (text, _, _) = finwright(&with(&["--wind", "5m/s"]));

@@ -1,5 +1,5 @@
-//! The guides are followed step by step, as a reader would: each file is written as they say, each change made, each command
-//! run, and what it says compared with what the guide says. A line with nothing but … stands for any lines.
+//! The guides are followed step by step, as a reader would: each file is written as they say, each change made, each
+//! command run, and what it says compared with what the guide says. A line with nothing but … stands for any lines.
 #![cfg(feature = "pictures")]
 #![allow(clippy::unwrap_used, clippy::panic)]
 

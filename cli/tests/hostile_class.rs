@@ -1,4 +1,5 @@
-//! What a class may hand in that isn't meant well, or went wrong on its way: it costs only itself, and is told in a line.
+//! What a class may hand in that isn't meant well, or went wrong on its way: it costs only itself, and is told in a
+//! line.
 #![cfg(all(feature = "pictures", unix))]
 #![allow(clippy::unwrap_used, clippy::panic)]
 

@@ -15,8 +15,8 @@ use std::path::Path;
 pub struct Rubric {
     /// The points of a design in which nothing is found.
     pub full: f64,
-    /// What a rule's findings cost, by the rule, its family or their level; the first of these that is named counts, and a
-    /// rule costs its points once, however often it finds something.
+    /// What a rule's findings cost, by the rule, its family or their level; the first of these that is named counts,
+    /// and a rule costs its points once, however often it finds something.
     pub takes: BTreeMap<String, f64>,
     /// Numbers that earn points where they lie between limits, in SI.
     pub numbers: BTreeMap<String, Between>,

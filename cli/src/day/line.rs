@@ -56,8 +56,8 @@ impl Line {
         self.fits && self.verdict.may_pass()
     }
 
-    /// The steady wind in which nothing more is found than in still air, m/s; none where that isn't known, or where no wind
-    /// is little enough.
+    /// The steady wind in which nothing more is found than in still air, m/s; none where that isn't known, or where
+    /// no wind is little enough.
     pub fn bears(&self) -> Option<f64> {
         let ceiling = self.ceiling.as_ref().filter(|ceiling| self.fits && ceiling.in_still_air.is_empty())?;
         Some(floor(ceiling.wind))

@@ -22,8 +22,8 @@ fn wind(line: &Line) -> f64 {
     line.stops_at().unwrap_or(0.0)
 }
 
-/// The winds at which rockets stop from now on, in steps of half a metre a second or of a mile an hour, from the lowest on: each with
-/// those that stop there.
+/// The winds at which rockets stop from now on, in steps of half a metre a second or of a mile an hour, from the
+/// lowest on: each with those that stop there.
 pub fn steps(lines: &[Line]) -> Vec<(f64, Vec<&Line>)> {
     let step = if show::speed_unit() == "mph" { show::speed_scale() } else { 0.5 };
     let mut found: Vec<(f64, Vec<&Line>)> = Vec::new();

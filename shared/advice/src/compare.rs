@@ -81,8 +81,8 @@ pub enum Motors<'a> {
 pub struct Chosen {
     /// The pads compared.
     pub comparison: Comparison,
-    /// The best of them that the rocket has guides for, else the best, by its number, and the flight from it as it would be;
-    /// none where there is no pad.
+    /// The best of them that the rocket has guides for, else the best, by its number, and the flight from it as it
+    /// would be; none where there is no pad.
     pub flight: Option<(usize, Supposed)>,
     /// The flight that motor and site are taken from, by its number in the design.
     pub like: usize,

@@ -96,6 +96,7 @@ fn told(of: &Marks, values: &[f64]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::scene::{Ring, What};
 
     fn drawn(values: &[f64]) -> Scene {
         marks(&Marks {
@@ -120,8 +121,11 @@ mod tests {
     #[test]
     fn a_mark_for_each_and_hollow_below_the_least() {
         let scene = drawn(&[0.5, 1.2, 1.2, 2.0]);
-        let circles = scene.items.iter().filter(|item| matches!(&item.what, crate::scene::What::Shape(shape) if shape.rings.iter().any(|ring| matches!(ring, crate::scene::Ring::Circle(..)))));
-        assert_eq!(circles.count(), 4);
+        let rings = scene.items.iter().flat_map(|item| match &item.what {
+            What::Shape(shape) => shape.rings.as_slice(),
+            What::Text(_) => &[],
+        });
+        assert_eq!(rings.filter(|ring| matches!(ring, Ring::Circle(..))).count(), 4);
         assert_eq!(scene.desc, "4 values from 0.5 to 2 cal; 1 below 1.");
     }
 }

@@ -1,5 +1,5 @@
-//! Sheets for the bench and the field: what is marked out at true size, a card for each flight, a list of them, a working
-//! as a page.
+//! Sheets for the bench and the field: what is marked out at true size, a card for each flight, a list of them, a
+//! working as a page.
 
 mod card;
 mod clip;

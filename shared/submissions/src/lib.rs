@@ -1,10 +1,10 @@
-//! What a class handed in: whose it is, what is in it, and what of it can't be read, in words that a teacher can pass on.
-//! Whatever a file is, it costs only itself.
+//! What a class handed in: whose it is, what is in it, and what of it can't be read, in words that a teacher can pass
+//! on. Whatever a file is, it costs only itself.
 //!
 //! * [`roster`](mod@roster): who is in the class, from a list with commas.
 //! * [`gather`](mod@gather): which file, folder or zip is whose.
-//! * [`contents`](mod@contents): the texts of one submission, of a zip too, bounded in size, number and depth, links not
-//!   followed. [`kind`](mod@kind): what a file is that is no design.
+//! * [`contents`](mod@contents): the texts of one submission, of a zip too, bounded in size, number and depth, links
+//!   not followed. [`kind`](mod@kind): what a file is that is no design.
 //! * [`name`]: an id as the name of a file.
 
 pub mod contents;

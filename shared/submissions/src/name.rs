@@ -3,8 +3,8 @@
 /// Longer names are cut: file systems take 255 bytes, endings included.
 const LONGEST: usize = 120;
 
-/// A file's name, without its ending, for an id: letters, digits, `-`, `_` and inner dots stay, every other byte is `%` and
-/// two digits, so that two ids never share a name, none leads out of a folder and none means a device.
+/// A file's name, without its ending, for an id: letters, digits, `-`, `_` and inner dots stay, every other byte is
+/// `%` and two digits, so that two ids never share a name, none leads out of a folder and none means a device.
 pub fn file_name(id: &str) -> String {
     let mut name = String::new();
     for (at, byte) in id.bytes().enumerate() {

@@ -12,15 +12,16 @@ pub struct Pupil {
     pub id: String,
     /// What they are called; the id where the roster doesn't say.
     pub name: String,
-    /// Where what they handed in lies, from the folder of submissions; the id's own file or folder where it doesn't say.
+    /// Where what they handed in lies, from the folder of submissions; the id's own file or folder where it doesn't
+    /// say.
     pub place: Option<String>,
 }
 
 /// A roster larger than this isn't one.
 const LARGEST: u64 = 8 << 20;
 
-/// The pupils of a roster with the columns `id`, `name` and `where`, the last two of which may be left out; in words why
-/// it can't be used.
+/// The pupils of a roster with the columns `id`, `name` and `where`, the last two of which may be left out; in words
+/// why it can't be used.
 pub fn roster(path: &Path) -> Result<Vec<Pupil>, String> {
     let mut bytes = Vec::new();
     let file = std::fs::File::open(path).map_err(plain_words)?;

@@ -1,5 +1,5 @@
-//! A list over pages that lie across: what it comes to in sentences, then a row each under the columns' heads, which stand
-//! on every page.
+//! A list over pages that lie across: what it comes to in sentences, then a row each under the columns' heads, which
+//! stand on every page.
 
 use crate::draft::Draft;
 use crate::font::{tied, width, wrapped, LEAD};
@@ -167,8 +167,8 @@ impl Sheet<'_> {
     }
 }
 
-/// How wide the columns are: as they would be by themselves where there is room for that; else the wide ones give way to
-/// the narrow, for words can be broken and numbers can't.
+/// How wide the columns are: as they would be by themselves where there is room for that; else the wide ones give way
+/// to the narrow, for words can be broken and numbers can't.
 fn columns(list: &List, room: f64) -> Vec<f64> {
     let style = Style::NOTE.role(Role::Ink).bold();
     let longest = |words: &str| tied(words).split(' ').map(|word| width(word, style)).fold(0.0, f64::max);

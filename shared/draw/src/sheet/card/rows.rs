@@ -211,8 +211,8 @@ fn distances(subject: Subject) -> String {
     }
 }
 
-/// How far away people and the field's edge must be by the chosen code; `None` where no code is chosen or nothing is known
-/// of the flight.
+/// How far away people and the field's edge must be by the chosen code; `None` where no code is chosen or nothing is
+/// known of the flight.
 pub fn far(subject: Subject) -> Option<Vec<Limit>> {
     let (code, numbers) = (subject.analysis.settings.code?, subject.numbers?);
     let flown = path(subject.design(), &subject.analysis.assessment.airframe, numbers).ok();
