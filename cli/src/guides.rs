@@ -1,6 +1,6 @@
 //! `finwright guides`: every pad at hand compared for the rocket and its motors, and where guides go on the airframe.
 
-mod asked;
+pub mod asked;
 mod csv;
 mod lengths;
 mod motors;

@@ -4,9 +4,15 @@
 mod chances;
 mod check;
 mod chosen;
+#[cfg(feature = "pictures")]
+mod class;
 mod collect;
 #[cfg(feature = "pictures")]
+mod day;
+mod diff;
+#[cfg(feature = "pictures")]
 mod draw;
+mod escape;
 mod explain;
 mod fmt;
 mod guides;
@@ -15,6 +21,7 @@ mod judged;
 mod layout;
 #[cfg(feature = "pictures")]
 mod letters;
+mod likeness;
 mod more;
 mod new;
 mod object;
@@ -30,6 +37,7 @@ mod sheet;
 mod shell;
 mod show;
 mod snippet;
+mod statements;
 mod table;
 mod working;
 mod written;
@@ -108,6 +116,8 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// Compare designs before and after a change: numbers, verdicts, findings, parts.
+    Diff(diff::Diff),
     /// Count how often a flight meets its floors when thrust, mass, wind and the like vary.
     Chances {
         /// The design, or - for standard input.
@@ -186,6 +196,13 @@ enum Command {
         #[command(flatten)]
         reader: Reader,
     },
+    /// List a flying day's rockets for the officer's table: a line each, in the order in which they stop as the wind
+    /// rises.
+    #[cfg(feature = "pictures")]
+    Day(day::Day),
+    /// Look at what a class handed in: a page for the teacher, one for each pupil, grades and feedback.
+    #[cfg(feature = "pictures")]
+    Class(class::Class),
     /// Show a design's live page: its pictures in a browser, following every save.
     #[cfg(feature = "pictures")]
     Preview {
@@ -206,8 +223,8 @@ enum Command {
     },
     /// Print a JSON schema.
     Schema {
-        /// Of the numbers that `show --format json` gives, of `check --format json`, of a line of `check --format jsonl`, or
-        /// of `finwright.toml`.
+        /// Of the numbers that `show --format json` gives, of `check` or `diff --format json`, of a line of
+        /// `check --format jsonl`, or of `finwright.toml`.
         #[arg(value_enum, default_value_t = SchemaOf::Numbers)]
         of: SchemaOf,
     },
@@ -314,6 +331,8 @@ enum SchemaOf {
     Check,
     /// A line of `check --format jsonl` about a file.
     File,
+    /// What `diff --format json` prints.
+    Diff,
     /// The settings in `finwright.toml`.
     Settings,
 }
@@ -366,6 +385,7 @@ fn run(command: Command, manners: Manners) -> ExitCode {
             };
             guides::guides(&file, &wishes)
         }
+        Command::Diff(options) => diff::diff(&options),
         Command::Chances { file, runs, seed, format, reader } => {
             chances::chances(&file, runs, seed, format, reader.units(format == ShowFormat::Json))
         }
@@ -383,6 +403,10 @@ fn run(command: Command, manners: Manners) -> ExitCode {
             sheet::sheet(&files, &sheet::Wish { what, flight, quantity, each, output: &output, paper, units })
         }
         #[cfg(feature = "pictures")]
+        Command::Day(options) => day::day(&options),
+        #[cfg(feature = "pictures")]
+        Command::Class(options) => class::class(&options, manners),
+        #[cfg(feature = "pictures")]
         Command::Preview { file, open, reader } => preview::preview(&file, open, reader.units(false)),
         Command::Explain { name, reader } => explain::explain(name.as_deref(), reader.units(false)),
         Command::Schema { of } => {
@@ -390,6 +414,7 @@ fn run(command: Command, manners: Manners) -> ExitCode {
                 SchemaOf::Numbers => schema::numbers(),
                 SchemaOf::Check => schema::check(),
                 SchemaOf::File => schema::file(),
+                SchemaOf::Diff => schema::diff(),
                 SchemaOf::Settings => finwright_checks::settings::schema::schema(),
             };
             output::print(&format!("{schema:#}\n"));

@@ -1,6 +1,7 @@
 //! The JSON schemas of what is printed, from the same tables and types.
 
 use crate::check::{FileResult, Report};
+use crate::diff;
 use crate::judged::Told;
 use finwright_assess::report::{FlownReport, OpeningReport, PieceReport, NUMBERS};
 use schemars::schema_for;
@@ -21,6 +22,17 @@ pub fn check() -> Value {
 pub fn file() -> Value {
     let mut schema = schema_for!(FileResult).to_value();
     schema["title"] = json!("a line of finwright check --format jsonl");
+    schema
+}
+
+/// The schema of `finwright diff --format json` (JSON Schema, draft 2020-12).
+pub fn diff() -> Value {
+    let mut schema = schema_for!(diff::Report).to_value();
+    schema["title"] = json!("finwright diff");
+    schema["description"] = json!(
+        "What became of every design that differs. Names may be added; `version` counts up when one changes its meaning \
+         or goes."
+    );
     schema
 }
 

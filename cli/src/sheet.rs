@@ -46,13 +46,13 @@ pub fn sheet(paths: &[PathBuf], wish: &Wish) -> ExitCode {
 
 /// How the sheet is written, by its file's name.
 #[derive(Clone, Copy)]
-enum Form {
+pub enum Form {
     Pdf,
     Html,
 }
 
 impl Form {
-    fn of(output: &Path) -> Result<Form, String> {
+    pub fn of(output: &Path) -> Result<Form, String> {
         let ending = output.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         match ending.as_deref() {
             Some("pdf") => Ok(Form::Pdf),
@@ -96,7 +96,8 @@ fn worked(
     Ok(working(&page, &closing, paper))
 }
 
-fn put(output: &Path, form: Form, pages: &[Page], title: &str) -> Result<(), String> {
+/// Write pages in the form that is asked for.
+pub fn put(output: &Path, form: Form, pages: &[Page], title: &str) -> Result<(), String> {
     let bytes = match form {
         Form::Html => html::html(pages, title).into_bytes(),
         Form::Pdf => {

@@ -128,3 +128,14 @@ def test_numbers_fit_their_schema(numbers, finwright, design):
     said, status = finwright("show", "--format", "json", design)
     assert status == 0
     assert list(numbers.iter_errors(json.loads(said))) == []
+
+
+def test_a_comparison_of_designs_fits_its_schema(finwright):
+    schema = json.loads(finwright("schema", "diff")[0])
+    Draft202012Validator.check_schema(schema)
+    # A design that is met with errors for one that meets the checks, so that everything has something to tell.
+    old, new = ROOT / "tests/designs/good/pond_wren.finw", ROOT / "tests/designs/bad/slow_exit.finw"
+    said, status = finwright("diff", "--format", "json", old, new)
+    told = json.loads(said)
+    assert list(Draft202012Validator(schema).iter_errors(told)) == []
+    assert status == 1 and told["worse"] and told["designs"][0]["findings_new"]

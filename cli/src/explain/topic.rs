@@ -9,11 +9,13 @@ pub struct Topic {
 }
 
 /// The topics by name.
-pub static TOPICS: [Topic; 4] = [
+pub static TOPICS: &[Topic] = &[
+    Topic { name: "beginning", text: include_str!("../topics/beginning.md") },
     Topic { name: "club", text: include_str!("../topics/club.md") },
     Topic { name: "hardware", text: include_str!("../topics/hardware.md") },
     Topic { name: "measuring", text: include_str!("../topics/measuring.md") },
     Topic { name: "measuring-flights", text: include_str!("../topics/measuring_flights.md") },
+    Topic { name: "teaching", text: include_str!("../topics/teaching.md") },
 ];
 
 impl Topic {

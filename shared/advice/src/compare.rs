@@ -77,8 +77,24 @@ pub enum Motors<'a> {
     These(&'a [usize]),
 }
 
+/// A comparison with the flight that comes of it.
+pub struct Chosen {
+    /// The pads compared.
+    pub comparison: Comparison,
+    /// The best of them that the rocket has guides for, else the best, by its number, and the flight from it as it
+    /// would be; none where there is no pad.
+    pub flight: Option<(usize, Supposed)>,
+    /// The flight that motor and site are taken from, by its number in the design.
+    pub like: usize,
+}
+
 /// One comparison for every pair of motor and site that the design flies, or for the motors that are wished for.
 pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
+    choose(analysis, wish).into_iter().map(|chosen| chosen.comparison).collect()
+}
+
+/// The same, each with the flight from the pad that it would fly from today, when no guide can be changed any more.
+pub fn choose(analysis: &Analysis, wish: &Wish) -> Vec<Chosen> {
     let design = &analysis.design;
     let mut done = Vec::new();
     let mut found = Vec::new();
@@ -108,10 +124,11 @@ pub fn compare(analysis: &Analysis, wish: &Wish) -> Vec<Comparison> {
 /// The comparison for one flight, with its motor at its site.
 pub fn compare_flight(analysis: &Analysis, flight: usize) -> Option<Comparison> {
     let one = only(&analysis.design, flight)?;
-    comparison(&Asked { analysis, like: flight, bare: &Supposed::new(one) }, &Wish::default())
+    let chosen = comparison(&Asked { analysis, like: flight, bare: &Supposed::new(one) }, &Wish::default());
+    chosen.map(|chosen| chosen.comparison)
 }
 
-fn comparison(asked: &Asked, wish: &Wish) -> Option<Comparison> {
+fn comparison(asked: &Asked, wish: &Wish) -> Option<Chosen> {
     let (design, bare) = (&asked.analysis.design, asked.bare);
     let one = &bare.design;
     let flight = one.flights.first()?;
@@ -143,7 +160,6 @@ fn comparison(asked: &Asked, wish: &Wish) -> Option<Comparison> {
     } else {
         trials.sort_by(|one, other| by_rank(&one.candidate, &other.candidate));
     }
-    let only_candidates = |trials: Vec<Trial>| trials.into_iter().map(|trial| trial.candidate).collect();
     let judged = asked.analysis.judge_supposed(&bare.design, &bare.assessment, asked.like);
     // What the flight itself doesn't say is asked here.
     let is_asked = |f: &Finding| [flight.header, flight.name.place].contains(&f.place);
@@ -152,7 +168,14 @@ fn comparison(asked: &Asked, wish: &Wish) -> Option<Comparison> {
     let name_of = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
     let motor = name_of(&flight.motor)?;
     let motor = name_of(&flight.booster_motor).map_or(motor.clone(), |booster| format!("{booster} and then {motor}"));
-    Some(Comparison {
+    let lengths = (!wish.winds.is_empty()).then(|| lengths(asked, own.first(), wish.winds));
+    let best = trials.iter().position(|trial| trial.candidate.fits).unwrap_or(0);
+    let (mut candidates, mut flown) = (Vec::new(), None);
+    for (number, trial) in trials.into_iter().enumerate() {
+        candidates.push(trial.candidate);
+        flown = if number == best { Some((number, trial.supposed)) } else { flown };
+    }
+    let comparison = Comparison {
         flight: flight.name.value.clone(),
         motor,
         wind_m_s: air.as_read(air.wind),
@@ -163,10 +186,11 @@ fn comparison(asked: &Asked, wish: &Wish) -> Option<Comparison> {
         basis: basis_in_words(numbers.basis()),
         of_the_rocket: of_the_rocket.filter(|f| is_of_the_rocket(f)).map(Limit::of).collect(),
         from_ladder,
-        candidates: only_candidates(trials),
-        of_the_usual: only_candidates(of_the_usual),
-        lengths: (!wish.winds.is_empty()).then(|| lengths(asked, own.first(), wish.winds)),
-    })
+        candidates,
+        of_the_usual: of_the_usual.into_iter().map(|trial| trial.candidate).collect(),
+        lengths,
+    };
+    Some(Chosen { comparison, flight: flown, like: asked.like })
 }
 
 /// Of each usual size the shortest that has room to spare, else the best of its lengths.

@@ -25,7 +25,7 @@ pub mod words;
 
 pub use candidate::Candidate;
 pub use ceiling::{ceiling, Ceiling};
-pub use compare::{compare, compare_flight, Comparison, Motors, Wish};
+pub use compare::{choose, compare, compare_flight, Chosen, Comparison, Motors, Wish};
 pub use heaviest::Heaviest;
 pub use lengths::{Least, Lengths, Size};
 pub use placement::{place, Hardware, Placement};

@@ -129,6 +129,31 @@ impl Analysis {
         Supposition { judgement, findings, of_the_file }
     }
 
+    /// The analysis of a design of a single flight that stands in no file, judged as [`Analysis::judge_supposed`] does:
+    /// for whatever shows a flight as if the file said it.
+    pub fn supposing(&self, design: Design, assessment: Assessment, like: usize) -> Analysis {
+        let judged = self.judge_supposed(&design, &assessment, like);
+        let (verdict, reason) = (judged.judgement.verdict, judged.judgement.reason.clone());
+        let own = |mut finding: Finding| {
+            finding.flight = finding.flight.map(|_| 0);
+            finding
+        };
+        let is_allowed = |allowed: &&Allowed| judged.judgement.allowed.contains(&allowed.finding.rule);
+        Analysis {
+            sources: self.sources.iter().map(|s| Source { path: s.path.clone(), text: s.text.clone() }).collect(),
+            design,
+            assessment,
+            settings: self.settings.clone(),
+            findings: judged.of_the_file.into_iter().chain(judged.findings).map(own).collect(),
+            allowed: self.allowed.iter().filter(is_allowed).cloned().collect(),
+            flights: vec![judged.judgement],
+            verdict,
+            reason,
+            wanted: self.wanted.clone(),
+            allowances: self.allowances.clone(),
+        }
+    }
+
     /// Take the file for a library: another one uses it, and it has no flight of its own.
     pub fn take_as_library(&mut self) {
         self.findings.retain(|finding| finding.rule != NOT_CHECKED.name);

@@ -9,7 +9,8 @@
 //! * [`subject`]: the design and flight that a picture is of. [`rocket`](mod@rocket), [`side`] and [`pose`]: the rocket
 //!   from the side, and on its pad.
 //!
-//! * [`sheet`]: what is marked out, flight cards, workings; [`paper`] is what they are printed on.
+//! * [`sheet`]: what is marked out, flight cards, lists, workings; [`paper`] is what they are printed on.
+//! * [`marks`](mod@marks): many values on one line, a mark each.
 //!
 //! No number is computed here: everything that a picture says is read in the analysis.
 
@@ -22,6 +23,7 @@ pub mod font;
 pub mod hatch;
 mod lacking;
 mod margin;
+pub mod marks;
 pub mod paper;
 mod path;
 pub mod pdf;

@@ -5,6 +5,7 @@ use finwright_assess::FlightNumbers;
 use finwright_checks::{Analysis, Finding, Judgement, Level, Rule};
 use finwright_grammar::Place;
 use finwright_model::{Design, Flight, Motor, Pad, Rail};
+use finwright_physics::motor::ImpulseClass;
 use finwright_units::show;
 
 /// A design and one of its flights.
@@ -65,6 +66,12 @@ impl<'a> Subject<'a> {
     pub fn motor_words(self) -> Option<String> {
         let motor = self.motor()?;
         Some(motor.code.as_ref().map_or_else(|| motor.name.value.clone(), |code| code.value.clone()))
+    }
+
+    /// The letter of the class that all its motors' impulse is in.
+    pub fn class(self) -> Option<&'static str> {
+        let impulse = self.numbers?.curve.as_ref()?.total_impulse();
+        ImpulseClass::of(impulse).map(|class| class.letter)
     }
 
     /// Rocket, motor and pad in a line.

@@ -7,7 +7,7 @@ use common::{analysis, faultless_corpus, made, trainer};
 use finwright_checks::Analysis;
 use finwright_draw::paper::Paper;
 use finwright_draw::pdf::pdf;
-use finwright_draw::sheet::{card, html, marking, working};
+use finwright_draw::sheet::{card, html, list, marking, working, List, Row};
 use finwright_draw::Scene;
 use finwright_working::Quantity;
 
@@ -83,4 +83,38 @@ fn the_same_design_gives_the_same_bytes() {
     assert_eq!(made(), made());
     let page = html::html(&html::alone(&scenes), "<A sheet>");
     assert!(page.contains("<title>&lt;A sheet&gt;</title>") && !page.contains("http:") && !page.contains("https:"));
+}
+
+/// Names, numbers and sentences of every length, more of them than a page has room for.
+#[test]
+fn no_words_meet_on_a_list_over_several_pages() {
+    let long = "not as it is: the rocket leaves the rod at 11.8 m/s (42 km/h, 26 mph); fins need about 13.4 m/s";
+    let row = |number: usize| Row {
+        cells: vec![
+            ["Wren", "Longest-named of all the Wrens", "Donaudampfschifffahrtsgesellschaft"][number % 3].to_string(),
+            format!("{}.{number} g", number * 7),
+            long.chars().take(number * 13 % long.len()).collect(),
+            if number == 17 { long.repeat(30) } else { long.to_string() },
+        ],
+        fails: number % 4 == 0,
+    };
+    let listed = List {
+        title: "Flying day".to_string(),
+        said: vec![long.repeat(3), String::new()],
+        heads: ["rocket", "mass", "what is open", "verdict"].map(str::to_string).to_vec(),
+        rows: (0..90).map(row).collect(),
+        foot: vec![long.to_string()],
+    };
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = list(&listed, paper);
+        assert!(pages.len() > 5, "{}", pages.len());
+        let faults: Vec<String> = pages.iter().flat_map(Scene::faults).collect();
+        assert!(faults.is_empty(), "{faults:?}");
+        // Every row is on a page.
+        let words = |words: &str| pages.iter().flat_map(|page| page.texts()).filter(|text| text.words == words).count();
+        assert_eq!(words("Wren"), 30);
+    }
+    let none =
+        List { title: "Nothing".to_string(), said: Vec::new(), heads: Vec::new(), rows: Vec::new(), foot: Vec::new() };
+    assert_eq!(list(&none, Paper::A4).len(), 1);
 }

@@ -13,6 +13,7 @@ use crate::subject::Subject;
 use finwright_checks::Analysis;
 use finwright_units::reader::with;
 use finwright_units::show;
+pub use rows::far;
 use rows::{notes, numbers};
 
 const EDGE: f64 = 7.0;

@@ -3,13 +3,12 @@
 use crate::subject::{guide_words, Subject};
 use finwright_advice::ceiling;
 use finwright_advice::words::floor;
-use finwright_assess::field_rules::{limits, Facts};
+use finwright_assess::field_rules::{limits, Facts, Limit};
 use finwright_assess::{defaults, path};
 use finwright_checks::common::code::{in_words, limited_in_words, name_of};
 use finwright_checks::common::limits::{EXIT_SPEED, MARGIN};
 use finwright_checks::lacking::{joined, needed_in_words};
 use finwright_checks::{rule, Level};
-use finwright_physics::motor::ImpulseClass;
 use finwright_units::reader::alone;
 use finwright_units::show;
 
@@ -59,7 +58,7 @@ fn row(label: &'static str, value: Option<String>, note: String) -> Row {
 
 fn motor(subject: Subject) -> Row {
     let impulse = subject.numbers.and_then(|numbers| numbers.curve.as_ref()).map(|curve| curve.total_impulse());
-    let class = impulse.and_then(ImpulseClass::of).map_or(String::new(), |class| format!("class {}, ", class.letter));
+    let class = subject.class().map_or(String::new(), |class| format!("class {class}, "));
     let note = impulse.map_or(String::new(), |impulse| format!("{class}{} N s", show::number(impulse)));
     row("motor", subject.motor_words(), note)
 }
@@ -198,20 +197,26 @@ pub fn notes(subject: Subject) -> Vec<Note> {
     ]
 }
 
-/// What the chosen code asks of people and field.
+/// What the chosen code asks of people and field, in words.
 fn distances(subject: Subject) -> String {
     let Some(code) = subject.analysis.settings.code else {
         return "no code is chosen: ask the range safety officer".to_string();
     };
-    let Some(numbers) = subject.numbers else { return NOT_KNOWN.to_string() };
-    let flown = path(subject.design(), &subject.analysis.assessment.airframe, numbers).ok();
-    let limits = limits(code, &Facts::of(subject.design(), numbers, flown));
-    let far =
-        limits.iter().filter(|limit| !limit.is_most && limit.what.dimension() == finwright_units::Dimension::LENGTH);
+    let Some(far) = far(subject) else { return NOT_KNOWN.to_string() };
     let said: Vec<String> =
-        far.map(|limit| format!("{} {}", limited_in_words(limit.what), in_words(limit, limit.asked))).collect();
+        far.iter().map(|limit| format!("{} {}", limited_in_words(limit.what), in_words(limit, limit.asked))).collect();
     match said.is_empty() {
         true => format!("{} says none", name_of(code)),
         false => format!("{} at least ({})", joined(&said, "and"), name_of(code)),
     }
+}
+
+/// How far away people and the field's edge must be by the chosen code; `None` where no code is chosen or nothing is
+/// known of the flight.
+pub fn far(subject: Subject) -> Option<Vec<Limit>> {
+    let (code, numbers) = (subject.analysis.settings.code?, subject.numbers?);
+    let flown = path(subject.design(), &subject.analysis.assessment.airframe, numbers).ok();
+    let limits = limits(code, &Facts::of(subject.design(), numbers, flown));
+    let is_far = |limit: &Limit| !limit.is_most && limit.what.dimension() == finwright_units::Dimension::LENGTH;
+    Some(limits.into_iter().filter(is_far).collect())
 }

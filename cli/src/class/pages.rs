@@ -1,0 +1,54 @@
+//! Where the pages go: each is written beside its place and then takes its name, so that none is ever half there.
+
+use super::feedback::feedback;
+use super::grades::grades;
+use super::looked::Looked;
+use super::pupil::pupil;
+use super::rubric::Rubric;
+use super::teacher::teacher;
+use super::{lies_in, Report};
+use crate::written::write;
+use finwright_checks::Analysis;
+use finwright_submissions::file_name;
+use std::path::{Path, PathBuf};
+
+/// The folder of the pages.
+pub struct Pages {
+    out: PathBuf,
+}
+
+impl Pages {
+    /// The folder with its own folders; it may not lie among the submissions, whose pages would be taken for some.
+    pub fn new(out: &Path, submissions: &Path) -> Result<Pages, String> {
+        if lies_in(out, submissions) {
+            return Err(format!(
+                "{}: the pages can't go into the folder of the submissions; name another",
+                out.display()
+            ));
+        }
+        for folder in ["pupils", "feedback"] {
+            let path = out.join(folder);
+            std::fs::create_dir_all(&path).map_err(|error| format!("{} can't be made ({error})", path.display()))?;
+        }
+        Ok(Pages { out: out.to_path_buf() })
+    }
+
+    /// A pupil's page and feedback; why one can't be written.
+    pub fn of_pupil(&self, looked: &Looked, analyses: &[Analysis], rubric: &Rubric) -> Vec<String> {
+        let name = file_name(&looked.id);
+        let page = self.out.join("pupils").join(format!("{name}.html"));
+        let short = self.out.join("feedback").join(format!("{name}.md"));
+        let written = [
+            write(&page, pupil(looked, analyses, rubric).as_bytes()),
+            write(&short, feedback(looked, analyses).as_bytes()),
+        ];
+        written.into_iter().filter_map(Result::err).collect()
+    }
+
+    /// The teacher's page and the grades; why one can't be written.
+    pub fn of_teacher(&self, report: &Report) -> Vec<String> {
+        let page = write(&self.out.join("teacher.html"), teacher(report).as_bytes());
+        let grades = grades(report).and_then(|grades| write(&self.out.join("grades.csv"), grades.as_bytes()));
+        [page, grades].into_iter().filter_map(Result::err).collect()
+    }
+}
