@@ -6,10 +6,13 @@ use finwright_units::Units;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-struct NoFiles;
-impl Files for NoFiles {
-    fn read(&self, _: &Path) -> Result<Arc<str>, String> {
-        Err("there is no such file".to_string())
+/// The records beside the examples.
+struct Records;
+impl Files for Records {
+    fn read(&self, path: &Path) -> Result<Arc<str>, String> {
+        let is_record = path.extension().is_some_and(|extension| extension == "csv");
+        let name = path.to_str().filter(|_| is_record).ok_or("there is no such file")?;
+        Ok(Arc::from(example(name)))
     }
 }
 
@@ -30,7 +33,7 @@ fn hover_for(units: Units, name: &str, around: &str) -> String {
     let analysis = analyze(&Snapshot {
         path: PathBuf::from(name),
         text: Arc::from(text.as_str()),
-        files: Arc::new(NoFiles),
+        files: Arc::new(Records),
         settings: Arc::new(Settings::default().in_units(units)),
     });
     match finwright_assist::hover(&analysis, offset) {
@@ -50,6 +53,16 @@ fn on_parts() {
     insta::assert_snapshot!("button", hover("marsh_harrier.finw", "button$0 fore"));
     insta::assert_snapshot!("rail_guide", hover("grey_crane.finw", "rail_guide a$0ft"));
     insta::assert_snapshot!("taper", hover("grey_crane.finw", "tap$0er"));
+}
+
+#[test]
+fn on_what_flew_and_what_it_stands_on() {
+    insta::assert_snapshot!("flown", hover("garganey.finw", "flo$0wn june"));
+    insta::assert_snapshot!("flown_by_log", hover("wigeon.finw", "flown fi$0rst"));
+    insta::assert_snapshot!("motor_from_a_stand", hover("teal.finw", "motor d$09"));
+    insta::assert_snapshot!("pad_staked", hover("stonechat.finw", "pad fol$0ding"));
+    insta::assert_snapshot!("pad_tower", hover("tower_swift.finw", "pad club_t$0ower"));
+    insta::assert_snapshot!("parachute_of_a_piece", hover("shelduck.finw", "parachute sm$0all"));
 }
 
 #[test]
@@ -116,7 +129,7 @@ fn every_offset_of_every_example_is_answered_or_not_without_a_panic() {
         let analysis = analyze(&Snapshot {
             path: PathBuf::from(name),
             text: Arc::from(text.as_str()),
-            files: Arc::new(NoFiles),
+            files: Arc::new(Records),
             settings: Arc::default(),
         });
         let mut answered = 0;
