@@ -37,5 +37,5 @@ pub use motor_code::{read_code, Code};
 pub use pad::{Taken, RAIL_FRICTION, ROD_FRICTION};
 pub use problem::{Problem, Replacement};
 pub use retold::retold;
-pub use stand::Stand;
+pub use stand::{median, Stand};
 pub use station::{place_parts, station_of, Extent};

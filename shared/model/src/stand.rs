@@ -118,7 +118,8 @@ fn burning(record: &[(f64, f64)]) -> Option<(usize, usize)> {
     Some((first, last))
 }
 
-fn median(values: &[f64]) -> f64 {
+/// The middle one of some values; the mean of the middle two of an even number; 0 of none.
+pub fn median(values: &[f64]) -> f64 {
     let mut sorted = values.to_vec();
     sorted.sort_by(f64::total_cmp);
     let middle = sorted.len() / 2;

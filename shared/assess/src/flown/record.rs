@@ -1,5 +1,7 @@
 //! The lift-off and the highest point in an altimeter's record.
 
+use finwright_model::median;
+
 /// What a record shows. SI units.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Record {
@@ -35,8 +37,9 @@ const NEAR_TOP: f64 = 0.12;
 pub fn record(points: &[(f64, f64)]) -> Option<Record> {
     let (top, highest) = points.iter().enumerate().map(|(i, (_, h))| (i, *h)).max_by(|a, b| a.1.total_cmp(&b.1))?;
     let before = quiet(points, top, highest).filter(|before| lies_still(before))?;
-    let ground = median(before.iter().map(|(_, h)| *h));
-    let noise = 1.4826 * median(before.iter().map(|(_, h)| (h - ground).abs()));
+    let ground = median(&heights(before));
+    let off: Vec<f64> = before.iter().map(|(_, h)| (h - ground).abs()).collect();
+    let noise = 1.4826 * median(&off);
     let least = (OUT_OF_NOISE * noise).max(LEAST_RISE);
     if highest - ground < 3.0 * least {
         return None;
@@ -72,7 +75,7 @@ const LEAST_QUIET: usize = 4;
 
 /// What comes before the rise to the highest point.
 fn quiet(points: &[(f64, f64)], top: usize, highest: f64) -> Option<&[(f64, f64)]> {
-    let head = median(points.iter().take(LEAST_QUIET).map(|(_, h)| *h));
+    let head = median(&heights(points.get(..LEAST_QUIET)?));
     let rise = 0.05 * (highest - head);
     let risen = points.iter().take(top).position(|(_, h)| h - head > rise)?;
     points.get(..risen).filter(|quiet| quiet.len() >= LEAST_QUIET)
@@ -88,6 +91,10 @@ fn lies_still(before: &[(f64, f64)]) -> bool {
 }
 
 const STILL: f64 = 1.0;
+
+fn heights(points: &[(f64, f64)]) -> Vec<f64> {
+    points.iter().map(|(_, height)| *height).collect()
+}
 
 /// The slope and the value at 0 of a straight line through points by least squares.
 fn line(points: &[(f64, f64)]) -> Option<(f64, f64)> {
@@ -118,17 +125,4 @@ fn crown(points: &[(f64, f64)], top: usize, lift_off: f64) -> Option<(f64, f64)>
     let at = -b / (2.0 * c);
     // A top that isn't one, or lies outside, is the highest point itself.
     (*c < 0.0 && at.abs() <= 1.0).then(|| (time + near * at, height + a + 0.5 * b * at))
-}
-
-fn median(values: impl Iterator<Item = f64>) -> f64 {
-    let mut sorted: Vec<f64> = values.collect();
-    sorted.sort_by(f64::total_cmp);
-    let middle = sorted.len() / 2;
-    match sorted.get(middle) {
-        Some(upper) if sorted.len() % 2 == 0 => {
-            sorted.get(middle.wrapping_sub(1)).map_or(*upper, |lower| 0.5 * (lower + upper))
-        }
-        Some(middle) => *middle,
-        None => 0.0,
-    }
 }
