@@ -4,7 +4,7 @@ use crate::agree::agreed;
 use crate::allowance::{Allowances, Allowed};
 use crate::common::lacks::Lacks;
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
-use crate::rule::{Concern, Context, Rule};
+use crate::rule::{Concern, Context, Family, Rule};
 use crate::rules::consequences::CONSEQUENCES;
 use crate::rules::file::missing_field::MISSING_FIELD;
 use crate::rules::file::not_checked::NOT_CHECKED;
@@ -119,12 +119,16 @@ impl Analysis {
         let lacks = Lacks::default();
         let settings = &self.settings;
         let cx = Context { design, assessment, settings, only: Some(0), rocket_told: false, lacks: &lacks };
-        let about_design = |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File);
+        // What a flight did isn't done again from another pad.
+        let about_design =
+            |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File) && rule.family != Family::Flown;
         let (mut findings, allowed) = sifted(&cx, &self.allowances, run(&cx, about_design));
-        let own = self.findings.iter().filter(|f| is_of_the_file(&self.design, like, f));
-        let of_the_file: Vec<Finding> = own.cloned().collect();
+        let own = self.findings.iter().filter(|f| is_of_the_file(&self.design, like, f) || is_of_what_flew(like, f));
+        let here = |finding: &Finding| Finding { flight: finding.flight.map(|_| 0), ..finding.clone() };
+        let of_the_file: Vec<Finding> = own.map(here).collect();
         let found: Vec<&Finding> = of_the_file.iter().chain(&findings).collect();
-        let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().collect::<Vec<_>>());
+        let flown = self.allowed.iter().filter(|allowed| is_of_what_flew(like, &allowed.finding));
+        let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().chain(flown).collect::<Vec<_>>());
         findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
         Supposition { judgement, findings, of_the_file }
     }
@@ -218,6 +222,12 @@ fn is_about_a_flight(finding: &Finding) -> bool {
 
 fn is_of_words(finding: &Finding) -> bool {
     rule(finding.rule).is_none_or(|rule| rule.concerns == Concern::Words)
+}
+
+/// Whether a finding is about what was flown, in a flight or as such.
+fn is_of_what_flew(flight: usize, finding: &Finding) -> bool {
+    rule(finding.rule).is_some_and(|rule| rule.family == Family::Flown)
+        && finding.flight.is_none_or(|flown| flown == flight)
 }
 
 /// Whether a finding is about words or the file as such, and touches a flight.
