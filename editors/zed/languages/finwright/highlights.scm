@@ -14,23 +14,23 @@
 
 ((block word: (name) @type)
   (#any-of? @type
-    "airframe" "ballast" "booster" "bulkhead" "button" "cord" "coupler" "design" "fins" "flight" "hook" "load" "lug" "material" "measured" "motor" "mount" "nose" "pad" "parachute" "rail" "rail_guide" "ring_fin" "rings" "rod" "section" "shoulder" "site" "streamer" "taper" "thrust_ring" "tube" "tube_fins"))
+    "airframe" "ballast" "booster" "bulkhead" "button" "cord" "coupler" "design" "fins" "flight" "flown" "hook" "load" "lug" "material" "measured" "motor" "mount" "nose" "pad" "parachute" "rail" "rail_guide" "ring_fin" "rings" "rod" "section" "shoulder" "site" "streamer" "taper" "thrust_ring" "tower" "tube" "tube_fins"))
 (block name: (name) @function)
 (block like: (name) @function)
 
 ((field name: (name) @property)
   (#any-of? @property
-    "across" "at" "back" "balance" "base" "bears" "booster_motor" "bore" "builder" "button_mass" "circle" "clock" "code" "count" "curve" "delay" "density" "diameter" "drag" "elevation" "end" "fillet" "foot" "friction" "front" "guide_mass" "guided_by" "gust" "inner" "leading" "leans" "length" "mass" "material" "motor" "motors" "mouth" "note" "off_axis" "opens" "outer" "outline" "pad" "people" "plan" "pressure" "profile" "propellant" "root" "screw" "second_moment" "shape" "shear" "site" "slot" "span" "standoff" "sticks_out" "stiffness" "stop" "surface" "sweep" "tab_depth" "tab_length" "temperature" "thickness" "tilt" "tip" "trailing" "wall" "width" "wind" "with"))
+    "across" "after_release" "at" "back" "balance" "base" "bears" "booster_motor" "bore" "builder" "button_mass" "carries" "circle" "clock" "code" "count" "curve" "delay" "density" "diameter" "drag" "drag_factor" "elevation" "end" "exit_speed" "fillet" "flight" "foot" "friction" "front" "guide_mass" "guided_by" "gust" "height" "inner" "joint" "joint_play" "joint_step" "leading" "leans" "length" "log" "mass" "material" "motor" "motors" "mouth" "note" "off_axis" "opens" "outer" "outline" "pad" "people" "plan" "pressure" "profile" "propellant" "rails" "root" "screw" "second_moment" "shape" "shear" "site" "slot" "span" "staked" "stance" "standoff" "sticks_out" "stiffness" "stop" "surface" "sweep" "tab_depth" "tab_length" "temperature" "thickness" "thrust_factor" "tilt" "time_to_top" "tip" "trace" "trailing" "wall" "width" "wind" "with" "yields"))
 
 (number) @number
 (unit) @type.builtin
 
 ((choice (name) @constant.builtin)
   (#any-of? @constant.builtin
-    "across_wind" "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "haack" "into_wind" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "straight" "trapezoid" "with_wind"))
+    "across_wind" "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "falls_away" "haack" "into_wind" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "stays" "straight" "trapezoid" "with_wind"))
 ((field value: (measure . (named . (name) @constant.builtin .) .))
   (#any-of? @constant.builtin
-    "across_wind" "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "haack" "into_wind" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "straight" "trapezoid" "with_wind"))
+    "across_wind" "bare" "blunt" "capped" "cone" "ellipse" "ellipsoid" "falls_away" "haack" "into_wind" "ogive" "open" "painted" "parabola" "polished" "power" "rounded" "sharp" "stays" "straight" "trapezoid" "with_wind"))
 
 ((call function: (name) @function.builtin)
   (#any-of? @function.builtin
