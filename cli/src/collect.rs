@@ -16,6 +16,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
+pub use list::path_of;
 pub use name::{from_here, STARTED_IN};
 pub use walk::is_design;
 

@@ -15,6 +15,7 @@ mod draw;
 mod escape;
 mod explain;
 mod fmt;
+mod git;
 mod guides;
 mod init;
 mod judged;

@@ -1,13 +1,13 @@
 //! What has changed since a revision, as the command `git` knows it.
 
 use super::list::path_of;
-use super::{files_for, real_of, STARTED_IN};
+use super::{files_for, real_of};
+use crate::git::{self, Failed};
 use finwright_checks::settings::FILE_NAME;
 use finwright_disk::read_text;
 use finwright_model::Files;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// Files that have changed, by their paths from the root.
@@ -19,11 +19,9 @@ pub fn changed_since(revision: &str) -> Result<Changed, String> {
     let root = asked(&["rev-parse", "--show-toplevel"])
         .map_err(|why| format!("--since needs a git repository around this folder: {why}"))?;
     let root = path_of(root.strip_suffix(b"\n").unwrap_or(&root).to_vec());
-    let commit = format!("{revision}^{{commit}}");
-    let commit = asked(&["rev-parse", "--verify", "--quiet", "--end-of-options", &commit]).map_err(|_| {
+    let commit = git::commit(revision).map_err(|_| {
         format!("git knows no revision {revision} here; in a shallow copy, fetch it first (git fetch --unshallow)")
     })?;
-    let commit = String::from_utf8_lossy(&commit).trim().to_string();
     let differ = asked(&["diff", "--name-only", "-z", "--no-renames", "--no-ext-diff", &commit, "--"])?;
     let top = String::from(":/");
     let unknown = asked(&["ls-files", "-z", "--full-name", "--others", "--exclude-standard", "--", &top])?;
@@ -33,17 +31,13 @@ pub fn changed_since(revision: &str) -> Result<Changed, String> {
 
 /// What git answers, or what it says instead.
 fn asked(arguments: &[&str]) -> Result<Vec<u8>, String> {
-    let output = Command::new("git")
-        .args(arguments)
-        .current_dir(&*STARTED_IN)
-        .stdin(Stdio::null())
-        .output()
-        .map_err(|error| format!("the command git can't be started ({error})"))?;
-    if output.status.success() {
-        return Ok(output.stdout);
-    }
-    let said = String::from_utf8_lossy(&output.stderr);
-    Err(said.lines().next().unwrap_or("git ends with an error").trim_start_matches("fatal: ").to_string())
+    git::asked(arguments).map_err(|failed| match failed {
+        Failed::NotInstalled(error) | Failed::NotStarted(error) => {
+            format!("the command git can't be started ({error})")
+        }
+        Failed::Says(said) if said.is_empty() => "git ends with an error".to_string(),
+        Failed::Says(said) => said,
+    })
 }
 
 impl Changed {

@@ -1,11 +1,11 @@
 //! Files as they stand in a revision: git is asked as a command.
 
+use crate::collect::path_of;
+use crate::git::{self, Failed};
 use finwright_checks::Files;
 use finwright_disk::{check_size, text_of};
 use std::collections::HashMap;
-use std::io::{ErrorKind, Read};
 use std::path::{Component, Path, PathBuf};
-use std::process::{Command, Stdio};
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// A revision of the repository that the command was started in.
@@ -30,8 +30,7 @@ impl Revision {
     /// The revision of a name, and a path in it: from the repository's folder, or from the one that the command was
     /// started in where it begins with a dot, as git has it.
     pub fn find(name: &str, path: &str) -> Result<(Revision, PathBuf), String> {
-        let commit = said(&["rev-parse", "--verify", "--quiet", "--end-of-options", &format!("{name}^{{commit}}")]);
-        let commit = commit.map_err(|reason| match reason.as_str() {
+        let commit = git::commit(name).map_err(in_words).map_err(|reason| match reason.as_str() {
             "" => format!("git knows no revision {name} here"),
             reason => reason.to_string(),
         })?;
@@ -107,18 +106,7 @@ fn entry(line: &[u8]) -> Option<(PathBuf, Entry)> {
     let mut about = about.split_ascii_whitespace();
     let (mode, kind, object, bytes) = (about.next()?, about.next()?, about.next()?, about.next()?);
     let entry = Entry { object: object.to_string(), bytes: bytes.parse().ok()?, is_link: mode == "120000" };
-    (kind == "blob").then(|| (path_of(path), entry))
-}
-
-#[cfg(unix)]
-fn path_of(bytes: &[u8]) -> PathBuf {
-    use std::os::unix::ffi::OsStrExt;
-    PathBuf::from(std::ffi::OsStr::from_bytes(bytes))
-}
-
-#[cfg(not(unix))]
-fn path_of(bytes: &[u8]) -> PathBuf {
-    PathBuf::from(String::from_utf8_lossy(bytes).into_owned())
+    (kind == "blob").then(|| (path_of(path.to_vec()), entry))
 }
 
 /// A path without `.` and `..`, as far as it has folders to go up.
@@ -136,28 +124,22 @@ fn plain(path: &Path) -> PathBuf {
 
 /// What git says, without the line break behind it.
 fn said(arguments: &[&str]) -> Result<String, String> {
-    let bytes = run(arguments)?;
-    Ok(String::from_utf8_lossy(&bytes).trim_end_matches(['\n', '\r']).to_string())
+    run(arguments).map(|answer| git::line(&answer))
 }
 
 fn run(arguments: &[&str]) -> Result<Vec<u8>, String> {
-    let child =
-        Command::new("git").args(arguments).stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn();
-    let child = child.map_err(|error| match error.kind() {
-        ErrorKind::NotFound => {
+    git::asked(arguments).map_err(in_words)
+}
+
+fn in_words(failed: Failed) -> String {
+    match failed {
+        Failed::NotInstalled(_) => {
             "a revision needs git, which isn't installed here; files and folders can be compared without it".to_string()
         }
-        _ => format!("git can't be started ({error})"),
-    })?;
-    let done = child.wait_with_output().map_err(|error| format!("git can't be heard ({error})"))?;
-    if done.status.success() {
-        return Ok(done.stdout);
+        Failed::NotStarted(error) => format!("git can't be started ({error})"),
+        Failed::Says(said) if said.is_empty() => said,
+        Failed::Says(said) => format!("git says: {said}"),
     }
-    let mut reason = String::new();
-    // What git says over several lines has its cause on the first.
-    let _ = done.stderr.as_slice().read_to_string(&mut reason);
-    let first = reason.lines().next().unwrap_or("").trim_start_matches("fatal: ");
-    Err(if first.is_empty() { String::new() } else { format!("git says: {first}") })
 }
 
 #[cfg(test)]
