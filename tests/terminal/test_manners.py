@@ -13,6 +13,7 @@ DESIGNS = HOME / "tests" / "designs"
 sys.path[:0] = [str(HOME / "tests"), str(HOME / "tests/bench")]
 import built  # noqa: E402
 import generate  # noqa: E402
+from spoken import spoken  # noqa: E402
 
 
 def on_a_terminal(folder, arguments, out=False, **variables):
@@ -27,19 +28,7 @@ def on_a_terminal(folder, arguments, out=False, **variables):
         stdout=theirs if out else subprocess.DEVNULL,
         stderr=subprocess.DEVNULL if out else theirs,
     )
-    os.close(theirs)
-    said = bytearray()
-    while True:
-        try:
-            piece = os.read(ours, 65536)
-        except OSError:  # The other end is closed.
-            break
-        if not piece:
-            break
-        said += piece
-    os.close(ours)
-    child.wait()
-    return said.decode()
+    return spoken(child, ours, theirs)
 
 
 def piped(*arguments, **variables):

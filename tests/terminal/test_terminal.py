@@ -17,6 +17,7 @@ HOME = pathlib.Path(__file__).resolve().parents[2]
 DESIGNS = HOME / "tests" / "designs"
 sys.path.insert(0, str(HOME / "tests"))
 import built  # noqa: E402
+from spoken import spoken  # noqa: E402
 
 ESCAPE = re.compile(r"\x1b\[[0-9;]*m")
 
@@ -35,19 +36,7 @@ def shown(columns, *arguments, **variables):
         stdout=theirs,
         stderr=subprocess.PIPE,
     )
-    os.close(theirs)
-    said = bytearray()
-    while True:
-        try:
-            piece = os.read(ours, 65536)
-        except OSError:  # The other end is closed.
-            break
-        if not piece:
-            break
-        said += piece
-    os.close(ours)
-    child.wait()
-    return said.decode().replace("\r\n", "\n")
+    return spoken(child, ours, theirs).replace("\r\n", "\n")
 
 
 def width(line):
