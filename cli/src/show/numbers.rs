@@ -4,12 +4,11 @@
 mod remark;
 
 use crate::table::Table;
-use finwright_assess::flown::Quantity;
 use finwright_assess::moved_with_balance;
 use finwright_assess::report::{FlightReport, Number, Section, NUMBERS};
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{FlightNumbers, Likelihood, Path as Flown};
-use finwright_checks::rules::flown::differs::{form, in_short};
+use finwright_checks::rules::flown::differs::{form, in_short, label};
 use finwright_checks::rules::recovery::mistimed::OPENING_OFF;
 use finwright_checks::Analysis;
 use finwright_units::{show as words, Dimension};
@@ -78,15 +77,10 @@ fn as_flown(table: &mut Table, told: &Told) {
         let called = name.map_or(String::new(), |name| format!(" in {}", name.value));
         table.heading(format!("as flown{called}"));
         for one in &flown.compared {
-            let label = match one.quantity {
-                Quantity::ExitSpeed => "exit speed",
-                Quantity::Height => "highest point",
-                Quantity::TimeToTop => "time to the top",
-            };
             let how = form(one.quantity);
             let expected = format!("{} expected", give(one.expected, 2.0 * one.expected_sd, how));
             let usual = if one.is_usual_sd { "; the measurement's is the usual one" } else { "" };
-            table.row(label, give(one.measured, 2.0 * one.sd, how), format!("{expected}{usual}"));
+            table.row(label(one.quantity), give(one.measured, 2.0 * one.sd, how), format!("{expected}{usual}"));
         }
         for cause in &flown.causes {
             table.row("would explain it", in_short(*cause), "by itself; the likeliest first");

@@ -57,7 +57,7 @@ pub(crate) fn airflow(parts: Parts, calibre: f64, stages: &[Stage], unknown: &mu
     let bodies = bodies(parts, reference_area, here, unknown)?;
     let mut drag = DragModel::of_body(&bodies.pieces, reference_area);
     drag.jet_area = jet_area(parts.design, stages);
-    drag.factor = parts.design.drag_factor.as_ref().map_or(1.0, |factor| factor.si);
+    drag.factor = parts.design.drag_factor_or_one();
     let mut surfaces = Surfaces::with(drag);
     let mut whole = true;
     for (id, part) in parts.all().filter(|(_, part)| here(part)) {

@@ -165,8 +165,7 @@ fn case<'a>(
     spreads: &Spreads,
 ) -> Option<Case<'a>> {
     let flight = design.flights.get(numbers.flight)?;
-    let motor = flight.booster_motor.as_ref().or(flight.motor.as_ref())?.value;
-    let factor = |amount: Option<&Amount>| amount.map_or(1.0, |factor| factor.si);
+    let motor = flight.first_motor()?.value;
     let loaded = numbers.loaded()?;
     let air = numbers.air?;
     let given_sd = |amount: &Amount, usual: f64| match amount.spread.total() {
@@ -183,8 +182,8 @@ fn case<'a>(
         None => (read, spreads.wind.value.max(LEAST_WIND)),
     };
     let now = Varied {
-        drag: factor(design.drag_factor.as_ref()),
-        thrust: factor(design.motors.get(motor)?.thrust_factor.as_ref()),
+        drag: design.drag_factor_or_one(),
+        thrust: design.motors.get(motor)?.thrust_factor_or_one(),
         mass,
         wind,
     };
@@ -210,9 +209,6 @@ fn case<'a>(
     };
     let expected = case.expected(&now)?;
     case.measured = measured(flown, case.record.as_ref(), &expected);
-    for compared in &mut case.measured {
-        compared.expected_sd = 0.0;
-    }
     let slopes: Vec<Expected> = Varied::ALL.iter().map(|cause| case.slope(&now, *cause)).collect::<Option<_>>()?;
     for compared in &mut case.measured {
         let moved = Varied::ALL.iter().zip(&slopes).map(|(cause, slope)| slope.of(compared.quantity) * sds.of(*cause));

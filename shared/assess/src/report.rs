@@ -9,7 +9,7 @@ use crate::flight::FlightNumbers;
 use crate::inverse::just_does;
 use crate::tolerance::all_tolerances;
 use crate::Assessment;
-use finwright_model::{Design, PartId};
+use finwright_model::{Design, Flight, PartId};
 use numbers::Sheet;
 use schemars::JsonSchema;
 use serde::ser::{SerializeMap, Serializer};
@@ -299,7 +299,7 @@ fn as_flown(design: &Design, assessment: &Assessment, n: &FlightNumbers) -> Vec<
     }
     let all = assessment.flown(design);
     let own = all.flights.iter().filter(|flown| flown.flight == n.flight);
-    let motor = design.flights.get(n.flight).and_then(|flight| flight.booster_motor.as_ref().or(flight.motor.as_ref()));
+    let motor = design.flights.get(n.flight).and_then(Flight::first_motor);
     let learned = all.learned.as_ref().zip(motor).and_then(|(learned, motor)| {
         let (_, thrust) = learned.thrust.iter().find(|(id, _)| *id == motor.value)?;
         let (drag, flights) = (learned.drag, learned.flights);

@@ -95,8 +95,7 @@ fn of_flight(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, writ
         Sd::usual(WIND * air.wind)
     };
     let usual_thrust = if labelled(design, numbers.flight).is_empty() { THRUST } else { THRUST_BY_LABEL };
-    let motor = flight.booster_motor.as_ref().or(flight.motor.as_ref());
-    let shown = motor.and_then(|motor| design.motors.get(motor.value)?.thrust_factor.as_ref());
+    let shown = flight.first_motor().and_then(|motor| design.motors.get(motor.value)?.thrust_factor.as_ref());
     Some(Spreads {
         thrust: as_shown(shown, usual_thrust),
         mass,

@@ -50,7 +50,7 @@ pub fn motor_mass(design: &Design, motor: &Motor, stage: Stage) -> Option<(MassP
 /// The thrust of all motors of a stage's mount together, lit at once, as flights have shown it where the file says that.
 pub fn thrust(design: &Design, motor: &Motor, stage: Stage) -> Option<ThrustCurve> {
     let (count, _) = cluster(design, stage);
-    let factor = motor.thrust_factor.as_ref().map_or(1.0, |factor| factor.si);
+    let factor = motor.thrust_factor_or_one();
     let points = points(motor)?.into_iter().map(|(t, f)| (t, f * count * factor)).collect();
     ThrustCurve::new(points).ok()
 }

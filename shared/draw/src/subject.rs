@@ -46,7 +46,7 @@ impl<'a> Subject<'a> {
     /// The flight's motor; of two stages the one that burns on the pad.
     pub fn motor(self) -> Option<&'a Motor> {
         let flight = self.flight?;
-        let named = flight.booster_motor.as_ref().or(flight.motor.as_ref())?;
+        let named = flight.first_motor()?;
         self.design().motors.get(named.value)
     }
 

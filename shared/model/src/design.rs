@@ -653,6 +653,13 @@ impl Part {
     }
 }
 
+impl Flight {
+    /// The motor that burns on the pad: the booster's, where there is one.
+    pub fn first_motor(&self) -> Option<&Named<usize>> {
+        self.booster_motor.as_ref().or(self.motor.as_ref())
+    }
+}
+
 impl Design {
     /// The text at a place.
     pub fn text(&self, place: Place) -> &str {

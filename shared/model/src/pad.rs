@@ -23,6 +23,9 @@ pub const ROD_FRICTION: f64 = 0.3;
 /// Friction coefficient of buttons and shoes in a rail, where the pad doesn't say (common practice, no source).
 pub const RAIL_FRICTION: f64 = 0.25;
 
+/// How wide a tower's rail is, seen from above, whose pad doesn't say, m (common practice, no source).
+pub const TOWER_RAIL: f64 = 6.0e-3;
+
 impl Pad {
     /// Whether a rod stands on it.
     pub fn has_rod(&self) -> bool {
@@ -53,6 +56,21 @@ impl Pad {
     /// How high above the foot of the rod or rail the rocket rests, m: at the foot, unless said.
     pub fn stop_or_foot(&self) -> Taken {
         Taken::or(self.stop.as_ref(), 0.0)
+    }
+
+    /// How high the foot of the rod or rail stands over the ground, m: on it, unless said.
+    pub fn foot_or_ground(&self) -> Taken {
+        Taken::or(self.foot.as_ref(), 0.0)
+    }
+
+    /// What the stakes of one side bear, N: nothing, unless said.
+    pub fn staked_or_free(&self) -> Taken {
+        Taken::or(self.staked.as_ref(), 0.0)
+    }
+
+    /// How far the foot turns under 1 N m, rad: not at all, unless said.
+    pub fn yields_or_stiff(&self) -> Taken {
+        Taken::or(self.yields.as_ref(), 0.0)
     }
 
     /// How far it leans from the vertical, rad: upright, unless said.

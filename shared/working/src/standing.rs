@@ -24,7 +24,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
     let wind = page.know("w", "the wind in a gust", Number::given(air.gust, "m/s"), wind_source(numbers));
     let rho = density(page, of, numbers)?;
     let push = side_force(page, of, &rho, &wind)?;
-    let foot = pad.foot.as_ref().map_or(0.0, |foot| foot.si);
+    let foot = pad.foot_or_ground().si;
     let above = |station: f64| Number::result(foot + pad.stop_or_foot().si + lowest - station, "m");
     let places = "from the parts' places, the stop and the foot";
     let hs =
@@ -58,7 +58,7 @@ pub(crate) fn work(page: &mut Page, of: &Subject, numbers: &FlightNumbers) -> Re
         page.step("How far the tilt brings the rocket nearer to the edge", "a", &(hx * tilt.sin()), GEOMETRY, "m");
     let of_rocket =
         page.step("What the rocket's weight holds", "Mm", &(rocket * &g * (&stance - nearer)), WEIGHT, "N.m");
-    let staked = Number::given(pad.staked.as_ref().map_or(0.0, |staked| staked.si), "N");
+    let staked = Number::given(pad.staked_or_free().si, "N");
     let staked = page.know("Z", "what the stakes of the far side bear", staked, "in the file; nothing unless said");
     let of_stakes =
         page.step("What the stakes hold, at twice the distance", "Mz", &(2.0 * staked * stance), STATICS, "N.m");

@@ -39,8 +39,7 @@ pub(crate) fn standing(
     stiffness: Option<&Stiffness>,
 ) -> Option<Standing> {
     let (mass, stance) = (pad.mass.as_ref()?.si, pad.stance.as_ref()?.si);
-    let staked = pad.staked.as_ref().map_or(0.0, |staked| staked.si);
-    let foot = pad.foot.as_ref().map_or(0.0, |foot| foot.si);
+    let (staked, foot) = (pad.staked_or_free().si, pad.foot_or_ground().si);
     let lowest = mounted.lowest?;
     let height = |station: f64| foot + on_pad.stop.si + lowest - station;
     // Every moment of the wind grows with its square.

@@ -16,6 +16,7 @@ use finwright_physics::mass::MassProps;
 use finwright_physics::reactions::two_guides;
 use finwright_physics::whip::{whip, Whip, DAMPING};
 use std::f64::consts::PI;
+use std::sync::OnceLock;
 
 /// A flight's rod or rail with the rocket on it. Everything leans the same way here, the worst case.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +45,8 @@ pub struct Stiffness {
     pub root_stress: f64,
     /// What was taken as a default.
     pub assumed: Vec<Assumed>,
+    /// The swing in a gust, once somebody asks: see [`Stiffness::whipped`].
+    whip: OnceLock<Option<Whip>>,
 }
 
 /// How far the upper piece of a rod leans in its joint, rad, and how high above the foot that is, m.
@@ -76,7 +79,7 @@ impl Stiffness {
     /// itself: the steady wind's lean, and on top of it the gust's by as much more as the swing makes of it. As fast as it
     /// swings with the rocket at the end, the slowest, which answers most to a gust.
     pub fn whipped(&self) -> Option<(f64, Whip)> {
-        let whip = whip(self.loaded_frequency, DAMPING, GUSTS)?;
+        let whip = (*self.whip.get_or_init(|| whip(self.loaded_frequency, DAMPING, GUSTS)))?;
         Some((self.whipped_by(whip.amplification), whip))
     }
 
@@ -159,7 +162,7 @@ pub(crate) fn stiffness(
     let push = |wind: f64| airflow.side_force(air.density, wind);
     let resting = |wind: f64| blown(wind) + at_rest(push(wind), airflow.side_centroid);
     let leaving = |wind: f64| blown(wind) + beam.tip_load(push(wind));
-    let yields = pad.yields.as_ref().map_or(0.0, |yields| yields.si);
+    let yields = pad.yields_or_stiff().si;
     let foot = |bend: Bend| turned_at_foot(bend, yields, length);
     let in_joint = joint_of(pad, length, &mut assumed);
     let joint = in_joint.map_or(Bend::default(), |joint| joint.bend(length));
@@ -188,6 +191,7 @@ pub(crate) fn stiffness(
         loaded_frequency: softer * beam.first_frequency(loaded.mass),
         root_stress: beam.stress(root, shape.half_depth),
         assumed,
+        whip: OnceLock::new(),
     })
 }
 

@@ -145,9 +145,8 @@ fn with_drag(airframe: &Airframe, factor: f64) -> Airframe {
 fn flown_with(design: &Design, airframe: &Airframe, number: usize, varied: &Varied) -> Option<FlightNumbers> {
     let mut numbers = weighed_flight(design, airframe, number);
     let flight = design.flights.get(number)?;
-    let motor = flight.booster_motor.as_ref().or(flight.motor.as_ref())?.value;
-    let factor = design.motors.get(motor)?.thrust_factor.as_ref().map_or(1.0, |factor| factor.si);
-    numbers.curve = numbers.curve?.scaled(varied.thrust / factor);
+    let motor = design.motors.get(flight.first_motor()?.value)?;
+    numbers.curve = numbers.curve?.scaled(varied.thrust / motor.thrust_factor_or_one());
     // What it weighs more sits where it balances.
     let weighed = numbers.weighed.as_mut()?;
     for mass in [&mut weighed.loaded, &mut weighed.burnt] {

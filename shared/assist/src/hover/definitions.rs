@@ -1,10 +1,9 @@
 //! Hovers on things that are defined once and referred to: values, materials, motors, pads, sites, rail sections.
 
 use super::field::with_tolerance;
-use finwright_assess::flown::Quantity;
 use finwright_assess::tolerance::in_words;
 use finwright_assess::Standing;
-use finwright_checks::rules::flown::differs::{form, in_short};
+use finwright_checks::rules::flown::differs::{form, in_short, label};
 use finwright_checks::Analysis;
 use finwright_model::{Amount, Material, Pad, Rail, Section, Site, Taken};
 use finwright_units::{show, Dimension};
@@ -195,11 +194,7 @@ pub(super) fn flown(analysis: &Analysis, number: usize) -> Option<String> {
     let name = block.name.as_ref().map_or(String::new(), |name| format!(" {}", name.value));
     let mut lines = vec![format!("**flown{name}** · {flight}")];
     lines.extend(found.compared.iter().map(|one| {
-        let what = match one.quantity {
-            Quantity::ExitSpeed => "exit speed",
-            Quantity::Height => "highest point",
-            Quantity::TimeToTop => "time to the top",
-        };
+        let what = label(one.quantity);
         let of = |value: f64, sd: f64| in_words(value, 2.0 * sd, form(one.quantity));
         format!("{what} {}; {} expected", of(one.measured, one.sd), of(one.expected, one.expected_sd))
     }));

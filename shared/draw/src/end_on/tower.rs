@@ -6,7 +6,7 @@ use crate::scene::{Pen, Point};
 use crate::subject::Subject;
 use finwright_assess::flight::pad::half_gap;
 use finwright_assess::traced::at as across;
-use finwright_model::{PartKind, Rail};
+use finwright_model::{PartKind, Rail, TOWER_RAIL};
 use finwright_units::show;
 use std::f64::consts::PI;
 
@@ -17,8 +17,6 @@ pub(super) struct Tower {
     thickness: f64,
 }
 
-/// How wide a rail is whose pad doesn't say, m, as the vocabulary has it.
-const USUAL: f64 = 6.0e-3;
 /// How deep a rail is drawn: the language doesn't say.
 const DEEP: f64 = 2.0;
 
@@ -35,7 +33,7 @@ pub(super) fn of(subject: Subject) -> Option<Tower> {
     let (first, count) = fins.unwrap_or((0.0, rails.si));
     let from = first + half_gap(rails.si, count);
     let clocks = (0..rails.si as u32).map(|i| from + 2.0 * PI * f64::from(i) / rails.si).collect();
-    Some(Tower { clocks, inner: bore.si / 2.0, thickness: thickness.as_ref().map_or(USUAL, |wide| wide.si) })
+    Some(Tower { clocks, inner: bore.si / 2.0, thickness: thickness.as_ref().map_or(TOWER_RAIL, |wide| wide.si) })
 }
 
 impl Tower {

@@ -67,6 +67,15 @@ fn message(name: &str, one: &Compared) -> String {
     }
 }
 
+/// What was measured, in words.
+pub fn label(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::ExitSpeed => "exit speed",
+        Quantity::Height => "highest point",
+        Quantity::TimeToTop => "time to the top",
+    }
+}
+
 /// How a measured value is put into words.
 pub fn form(quantity: Quantity) -> fn(f64) -> String {
     match quantity {

@@ -6,7 +6,7 @@ use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::flight::pad::half_gap;
 use finwright_assess::{FlightNumbers, InTower};
-use finwright_model::{Amount, Flight, Pad, PartKind, Rail};
+use finwright_model::{Amount, Flight, Pad, PartKind, Rail, TOWER_RAIL};
 use finwright_units::{show, Dimension};
 
 /// The most that a tower leaves free.
@@ -56,8 +56,6 @@ const IN_TOWER: &[(&str, &str)] = &[
 const LEAST_PLAY: f64 = 0.3e-3;
 /// Between a fin and a rail, m (common practice, no source).
 const FIN_ROOM: f64 = 1.0e-3;
-/// How wide a rail is whose pad doesn't say, m.
-const USUAL_RAIL: f64 = 6.0e-3;
 
 struct Stands<'a> {
     flight: &'a Flight,
@@ -79,7 +77,7 @@ fn towers<'a>(cx: &Context<'a>) -> Vec<Stands<'a>> {
         if found.iter().any(|other| other.pad.name.place == pad.name.place) {
             continue;
         }
-        let thickness = thickness.as_ref().map_or(USUAL_RAIL, |thickness| thickness.si);
+        let thickness = thickness.as_ref().map_or(TOWER_RAIL, |thickness| thickness.si);
         found.push(Stands { flight, numbers, pad, held, bore, rails: rails.si, thickness });
     }
     found
