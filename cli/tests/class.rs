@@ -2,8 +2,7 @@
 #![cfg(feature = "pictures")]
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod handed;
-
+use crate::handed;
 use handed::{class_of, finwright, hand_in, pages, scratch, DESIGNS, MOSS, WREN};
 use std::collections::BTreeMap;
 use std::fs;

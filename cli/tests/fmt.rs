@@ -25,7 +25,7 @@ fn finwright(arguments: &[&str], folder: &Path, input: &str) -> Output {
 
 /// A folder of its own with a loose and a tidy design.
 fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("fmt-{name}"));
     let _ = std::fs::remove_dir_all(&folder);
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join("loose.finw"), LOOSE).unwrap();

@@ -3,9 +3,7 @@
 #![cfg(all(feature = "pictures", unix))]
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod handed;
-
-use handed::{finwright, hand_in, pages, scratch, WREN};
+use crate::handed::{finwright, hand_in, pages, scratch, WREN};
 use std::fs;
 use std::io::{Cursor, Write};
 use std::os::unix::ffi::OsStrExt;

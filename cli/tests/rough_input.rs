@@ -191,7 +191,7 @@ fn files_outside_of_the_workspace_are_not_read() {
 }
 
 fn tempdir(name: &str) -> std::path::PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("rough-{name}"));
     let _ = std::fs::remove_dir_all(&folder);
     std::fs::create_dir_all(&folder).unwrap();
     folder

@@ -1,9 +1,7 @@
 //! The formatter: what it makes of a text, and what it never does to one.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{comments, examples, facts, soup};
+use crate::common::{comments, examples, facts, soup};
 use finwright_grammar::{format, parse};
 use proptest::prelude::*;
 use std::ops::Range;

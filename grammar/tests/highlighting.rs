@@ -1,7 +1,7 @@
 //! The editors' colours: their word lists come from the vocabulary, so that no word can be missing or stale.
 //!
 //! Each template in `tests/highlighting/` has `<<blocks>>`, `<<fields>>` and so on in it, and is written to its place
-//! in `editors/`; `FINWRIGHT_UPDATE=1 cargo test -p finwright-grammar --test highlighting` writes them anew.
+//! in `editors/`; `FINWRIGHT_UPDATE=1 cargo test -p finwright-grammar highlighting` writes them anew.
 #![allow(clippy::unwrap_used)]
 
 use finwright_grammar::vocabulary::{ChoiceWord, FieldKind, BLOCKS};

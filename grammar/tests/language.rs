@@ -1,10 +1,9 @@
 //! LANGUAGE.md: written from the tables that the code reads, so that it can't say anything else.
 //!
-//! `FINWRIGHT_UPDATE=1 cargo test -p finwright-grammar --test language` writes it anew.
+//! `FINWRIGHT_UPDATE=1 cargo test -p finwright-grammar language` writes it anew.
 #![allow(clippy::unwrap_used)]
 
-mod page;
-
+use crate::page;
 use finwright_grammar::parse;
 use std::path::PathBuf;
 

@@ -1,9 +1,7 @@
 //! Plain lines are read by hand, all others by the grammar: both ways give the same tree of any text.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{designs, soup};
+use crate::common::{designs, soup};
 use finwright_grammar::{parse, parse_by_grammar};
 use proptest::prelude::*;
 use proptest::sample::Index;

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used)]
 
-mod support;
-
+use crate::support::{Client, Held};
 use finwright_server::Ending;
 use serde_json::{json, Value};
-use support::{Client, Held};
 
 const URI: &str = "untitled:one.finw";
 

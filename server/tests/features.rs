@@ -2,10 +2,8 @@
 //! from what is offered, and every row names its test here.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support::{Client, Folder};
 use serde_json::{json, Value};
-use support::{Client, Folder};
 
 const KIT: &str = "\
 let width = 24.8 mm

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used)]
 
-mod support;
-
+use crate::support::{Client, Folder};
 use finwright_checks::example::BASE;
 use serde_json::{json, Value};
-use support::{Client, Folder};
 
 const OFF: &str = "[levels]\n\"guide/slow-exit\" = \"off\"\n";
 const WARNING: &str = "[levels]\n\"guide/slow-exit\" = \"warning\"\n";

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used)]
 
-mod support;
-
+use crate::support::{Client, Folder, Held};
 use serde_json::{json, Value};
-use support::{Client, Folder, Held};
 
 #[tokio::test]
 async fn a_buffer_goes_before_the_disk_and_its_changes_reach_the_user() {

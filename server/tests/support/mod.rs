@@ -219,8 +219,11 @@ impl Client {
 pub struct Folder(pub PathBuf);
 
 impl Folder {
+    /// Its name is also the caller's file's: tests of two files run at the same time.
+    #[track_caller]
     pub fn new(name: &str) -> Folder {
-        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{}-{name}", env!("CARGO_CRATE_NAME")));
+        let file = Path::new(std::panic::Location::caller().file()).file_stem().unwrap();
+        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{}-{name}", file.display()));
         let _ = std::fs::remove_dir_all(&path);
         std::fs::create_dir_all(&path).unwrap();
         Folder(path.canonicalize().unwrap())

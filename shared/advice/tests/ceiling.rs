@@ -1,12 +1,11 @@
 //! How much wind a flight bears.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis, analysis_under, corpus};
 use finwright_advice::ceiling;
 use finwright_advice::supposed::{in_wind, only, Supposed};
 use finwright_checks::example::BASE;
 use finwright_checks::settings::read;
-use support::{analysis, analysis_under, corpus};
 
 #[test]
 fn every_flight_passes_up_to_its_ceiling_and_not_beyond() {

@@ -2,7 +2,7 @@
 //! other design.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use finwright_advice::{compare, Comparison, Wish};
 use finwright_checks::example::BASE;
 use finwright_checks::{Analysis, Level};

@@ -1,11 +1,10 @@
 //! Where guides go, over every good design: what is placed passes the rules that speak of places.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis, corpus};
 use finwright_advice::{place, Hardware, Placement};
 use finwright_checks::example::BASE;
 use finwright_checks::Settings;
-use support::{analysis, corpus};
 
 /// Rules that speak of where a guide is. How fast the rocket leaves is the rod's affair.
 const OF_PLACES: [&str; 11] = [

@@ -1,13 +1,12 @@
 //! Facts of the trade, seen on designs. Each is common practice, no source.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis, corpus};
 use finwright_advice::compare::{compare, Wish};
 use finwright_advice::Candidate;
 use finwright_checks::common::limits::EXIT_SPEED;
 use finwright_checks::example::BASE;
 use finwright_checks::{Profile, Settings, Verdict};
-use support::{analysis, corpus};
 
 fn found(text: &str) -> Vec<(&'static str, String)> {
     analysis(text).findings.into_iter().map(|f| (f.rule, f.message)).collect()

@@ -1,7 +1,7 @@
 //! Bench and design compared: the mass and the place that make them agree.
 #![allow(clippy::unwrap_used)]
 
-mod common;
+use crate::common;
 use finwright_assess::bench::{spot, suspect};
 use finwright_assess::weighing::{Difference, Reading, Weighing};
 use finwright_physics::mass::{combine, MassProps};

@@ -1,9 +1,7 @@
 //! Tolerances to first order and chances by many runs, against closed forms.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, but, R1};
+use crate::common::{assert_close, assessed, but, R1};
 use finwright_assess::chances::{chances, Floors};
 use finwright_assess::{report, tolerances};
 

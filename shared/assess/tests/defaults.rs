@@ -5,7 +5,7 @@ use finwright_assess::flight::sinking::{CANOPY_CD, STREAMER_CD};
 use finwright_grammar::vocabulary::block;
 use finwright_model::{RAIL_FRICTION, ROD_FRICTION};
 
-mod common;
+use crate::common;
 
 fn said(word: &str, field: &str) -> &'static str {
     block(word).unwrap().field(field).unwrap().default

@@ -1,9 +1,7 @@
 //! A motor hook lies off the axis, along the outside of its mount.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, but, R1};
+use crate::common::{assert_close, assessed, but, R1};
 
 /// 2 g at the mount's radius of 9.4 mm add m r² to the roll inertia.
 #[test]

@@ -1,8 +1,7 @@
 //! How likely a flight meets its floors, worked out, against the count over many runs and against a numerical library.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-use common::{assessed, but, R1};
+use crate::common::{assessed, but, R1};
 use finwright_assess::chances::{chances, Floors};
 use finwright_assess::likelihood::Input;
 use finwright_assess::{likelihood, Likelihood};

@@ -1,9 +1,7 @@
 //! Motors' codes against their curves, and fields' limits against flights.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, but, R1};
+use crate::common::{assert_close, assessed, but, R1};
 use finwright_assess::field_rules::{
     exceeded, limits, named, Bounds, Class, Facts, Jurisdiction, Limit, Limited, MotorFacts, Standing, JURISDICTIONS,
 };

@@ -1,9 +1,7 @@
 //! A file's own definition of a material counts wherever its name does, also where it's taken because nothing is said.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, assessed_among, but, R1};
+use crate::common::{assert_close, assessed, assessed_among, but, R1};
 use finwright_assess::Needs;
 use std::f64::consts::PI;
 

@@ -1,9 +1,7 @@
 //! Rings and tubes in place of fins: where their lift acts, what the wind sees of them, whose friction theirs is.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, but};
+use crate::common::{assert_close, assessed, but};
 use finwright_physics::aerodynamics::Drag;
 use std::f64::consts::PI;
 

@@ -4,9 +4,7 @@
 //! 1973; Roark (beams) [mem].
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, but, R1};
+use crate::common::{assert_close, assessed, but, R1};
 use finwright_assess::{needed, path, Measure, Needed, Needs, NotFlown, Unknown};
 use finwright_physics::air::G0;
 

@@ -1,9 +1,7 @@
 //! Two lugs on a rod, two buttons in a rail: statics and geometry by hand.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assessed, but, R1};
+use crate::common::{assert_close, assessed, but, R1};
 use finwright_assess::{needed, Assumed, Needed, Needs};
 use finwright_physics::air::G0;
 

@@ -1,8 +1,7 @@
 //! The rocket on the scale is the one that flies.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-use common::{assert_close, assessed, but, R1};
+use crate::common::{assert_close, assessed, but, R1};
 use finwright_assess::weighing::Fault;
 use finwright_assess::{Assessment, FlightNumbers};
 use finwright_physics::mass::{combine, MassProps};

@@ -9,6 +9,7 @@ use finwright_advice::words::answer;
 use finwright_advice::Candidate;
 use finwright_assist::{hover, lens_title};
 use finwright_checks::{analyze, Analysis, Files, Level, Snapshot, Verdict};
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -58,34 +59,55 @@ fn the_corpus_is_judged_alike_everywhere() {
     assert!(advised > 20, "{advised}");
 }
 
-/// Every eleventh line missing or cut in half, other lines in each design.
+/// Lines missing or cut in half.
 #[test]
 fn damaged_designs_are_judged_alike_everywhere() {
-    for (number, (folder, name, text)) in corpus().into_iter().enumerate() {
+    let corpus = corpus();
+    let places = corpus.iter().flat_map(|design| (0..design.2.lines().count()).map(move |at| (design, at)));
+    let kind = |(design, at): &(&(PathBuf, String, String), usize)| first_word(design.2.lines().nth(*at).unwrap());
+    for ((folder, name, text), at) in spread(places, kind, 41) {
         let lines: Vec<&str> = text.lines().collect();
-        for at in (number % 11..lines.len()).step_by(11) {
-            let without: Vec<&str> = lines.iter().enumerate().filter(|(i, _)| *i != at).map(|(_, l)| *l).collect();
-            judged_alike(&folder, &format!("{name} without line {}", at + 1), &without.join("\n"));
-            let mut cut = lines.clone();
-            let half = cut[at].char_indices().nth(cut[at].chars().count() / 2).map_or(0, |(i, _)| i);
-            cut[at] = &cut[at][..half];
-            judged_alike(&folder, &format!("{name} with line {} cut", at + 1), &cut.join("\n"));
-        }
+        let without = [&lines[..at], &lines[at + 1..]].concat();
+        judged_alike(folder, &format!("{name} without line {}", at + 1), &without.join("\n"));
+        let mut cut = lines;
+        let half = cut[at].char_indices().nth(cut[at].chars().count() / 2).map_or(0, |(i, _)| i);
+        cut[at] = &cut[at][..half];
+        judged_alike(folder, &format!("{name} with line {} cut", at + 1), &cut.join("\n"));
     }
 }
 
 /// Numbers three times as large, a third, and a hundredfold: slips of units and decimal points.
 #[test]
 fn designs_with_other_numbers_are_judged_alike_everywhere() {
-    for (number, (folder, name, text)) in corpus().into_iter().enumerate() {
-        let numbers = numbers(&text);
-        for (turn, range) in numbers.iter().enumerate().skip(number % 13).step_by(13) {
-            let value: f64 = text[range.clone()].parse().unwrap();
-            let factor = [3.0, 1.0 / 3.0, 100.0][turn % 3];
-            let changed = format!("{}{}{}", &text[..range.start], value * factor, &text[range.end..]);
-            judged_alike(&folder, &format!("{name} with {value} times {factor}"), &changed);
-        }
+    let corpus = corpus();
+    let places = corpus.iter().flat_map(|design| numbers(&design.2).into_iter().map(move |range| (design, range)));
+    let kind = |(design, range): &(&(PathBuf, String, String), std::ops::Range<usize>)| {
+        first_word(&design.2[design.2[..range.start].rfind('\n').map_or(0, |end| end + 1)..])
+    };
+    for (turn, ((folder, name, text), range)) in spread(places, kind, 43).into_iter().enumerate() {
+        let value: f64 = text[range.clone()].parse().unwrap();
+        let factor = [3.0, 1.0 / 3.0, 100.0][turn % 3];
+        let changed = format!("{}{}{}", &text[..range.start], value * factor, &text[range.end..]);
+        judged_alike(folder, &format!("{name} with {value} times {factor}"), &changed);
     }
+}
+
+/// What is tried of all that might be: the first of each kind, and of the rest every so many, so that it is spread over
+/// all designs however many there are.
+fn spread<T>(all: impl Iterator<Item = T>, kind: impl Fn(&T) -> String, each: usize) -> Vec<T> {
+    let mut met = BTreeSet::new();
+    let tried: Vec<T> = all
+        .enumerate()
+        .filter(|(number, one)| met.insert(kind(one)) || number % each == 0)
+        .map(|(_, one)| one)
+        .collect();
+    assert!(met.len() > 50 && tried.len() > 3 * met.len(), "{} of {} kinds", tried.len(), met.len());
+    tried
+}
+
+/// The field or block that a line is about.
+fn first_word(line: &str) -> String {
+    line.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()
 }
 
 /// Where numbers stand in a text.
@@ -133,7 +155,7 @@ fn judged_alike(folder: &Path, name: &str, text: &str) -> usize {
     for comparison in compare(&analysis, &Wish::default()) {
         let said = answer(&comparison);
         for candidate in comparison.candidates.iter().filter(|c| c.may_fly()) {
-            as_if_written(folder, name, text, &comparison.flight, candidate);
+            as_if_written(folder, name, text, &analysis, &comparison.flight, candidate);
             advised += 1;
         }
         let best = comparison.candidates.first();
@@ -168,8 +190,7 @@ fn of_the_file(name: &str, analysis: &Analysis) {
 
 /// The pad that is advised, written into the file as a flight of its own, meets the checks there too, and no error of
 /// the file touches it.
-fn as_if_written(folder: &Path, name: &str, text: &str, like: &str, candidate: &Candidate) {
-    let before = analysis(folder, text);
+fn as_if_written(folder: &Path, name: &str, text: &str, before: &Analysis, like: &str, candidate: &Candidate) {
     let flight = before.design.flights.iter().find(|flight| flight.name.value == like).unwrap();
     let name_of = |named: &Option<finwright_model::Named<usize>>, of: &dyn Fn(usize) -> String| {
         named.as_ref().map(|named| of(named.value))

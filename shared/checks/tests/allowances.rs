@@ -1,7 +1,7 @@
 //! Comments that allow a rule where it would speak.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use support::{analysis, expect, fixed, sound_but, sound_with};
 
 const SHORT: (&str, &str) = ("length: 1 m; material: steel", "length: 0.58 m; material: steel");

@@ -1,8 +1,7 @@
 //! Random arithmetic against the same arithmetic done in Rust.
 
-mod support;
+use crate::support::analysis;
 use proptest::prelude::*;
-use support::analysis;
 
 /// An expression as text, with its value; lengths throughout but for the factors.
 #[derive(Clone, Debug)]

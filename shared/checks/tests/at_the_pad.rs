@@ -1,7 +1,7 @@
 //! Towers, joints, feet, guides that fall away, pieces that come down apart, and flights that were flown.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
+use crate::support;
 use finwright_assess::{in_gust, path, FlightNumbers};
 use finwright_checks::example::BASE;
 use finwright_checks::Analysis;

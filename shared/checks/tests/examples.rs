@@ -1,10 +1,9 @@
 //! Every rule's examples do what they say: the good one isn't found fault with, the bad one is, by that very rule.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis_by_default as analysis, analysis_set, fixed, snapshot_set};
 use finwright_checks::example::BASE;
 use finwright_checks::{offered, Rule, RULES};
-use support::{analysis_by_default as analysis, analysis_set, fixed, snapshot_set};
 
 /// Rules whose finding needs more than one text: each has a test of its own.
 const ELSEWHERE: [&str; 1] = ["settings/not-understood"];

@@ -1,7 +1,7 @@
 //! Names that nothing uses or that hide others, and sizes that are hardly meant.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use finwright_checks::example::BASE;
 use support::{analysis_by_default as analysis, fixed};
 

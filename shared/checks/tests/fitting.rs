@@ -1,7 +1,7 @@
 //! Fins, mounts, shoulders and what lies inside: where the limits lie and what is left alone.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use finwright_checks::example::BASE;
 use finwright_checks::Level;
 use support::{analysis, analysis_set, base_with, fixed, of};

@@ -2,11 +2,10 @@
 //! goes, and nothing is found that wasn't before.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::fixed;
 use finwright_checks::{analyze, offered, Files, Finding, Snapshot};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use support::fixed;
 
 struct Folder(PathBuf);
 

@@ -1,10 +1,9 @@
 //! Guides and pads: the boundaries of their rules, worked by hand, and causes that several flights share.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis_by_default as analysis, analysis_set};
 use finwright_checks::example::BASE;
 use finwright_checks::{Finding, Level, Verdict};
-use support::{analysis_by_default as analysis, analysis_set};
 
 fn changed(changes: &[(&str, &str)]) -> String {
     changes.iter().fold(BASE.to_string(), |text, (old, new)| {

@@ -1,11 +1,10 @@
 //! What can't be is an error at its place, and nothing is computed from it; what only just can be is met with silence.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::analysis_by_default as analysis;
 use finwright_assess::Needed;
 use finwright_checks::example::BASE;
 use finwright_checks::{Level, Verdict};
-use support::analysis_by_default as analysis;
 
 const FINS: &str = "fins main { count: 3; root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm; thickness: 1.6 mm; \
     material: balsa; at: 0 mm from back }";

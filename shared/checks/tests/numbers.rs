@@ -1,8 +1,7 @@
 //! Thrust curves and fin outlines from files of two columns, as a design uses them.
 #![allow(clippy::unwrap_used)]
 
-mod support;
-use support::{analysis_with, sound_but, told};
+use crate::support::{analysis_with, sound_but, told};
 
 const CURVE: &str = "[0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]";
 const FIN: &str = "root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm";

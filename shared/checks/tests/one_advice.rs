@@ -1,10 +1,9 @@
 //! Two findings never advise different values for one field: of designs with two numbers changed at random.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::analysis;
 use finwright_checks::{Analysis, Finding};
 use proptest::prelude::*;
-use support::analysis;
 
 const DESIGN: &str = include_str!("../../../tests/designs/good/reed_heron.finw");
 

@@ -1,7 +1,7 @@
 //! Parts' masses and places against sums done by hand, and rockets of several motors and stages.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
+use crate::support;
 use finwright_checks::Analysis;
 use std::f64::consts::PI;
 use support::{analysis, expect, sound_but, sound_with};

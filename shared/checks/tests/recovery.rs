@@ -1,10 +1,9 @@
 //! Whatever line of a design is missing or half typed, the parts that it doesn't touch keep their numbers.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
+use crate::support::analysis;
 use finwright_checks::Analysis;
 use std::path::Path;
-use support::analysis;
 
 const EXAMPLES: [&str; 5] = ["reed_heron", "pond_wren", "marsh_harrier", "grey_crane", "two_stage"];
 

@@ -1,7 +1,7 @@
 //! Each rule of the flight on a design that breaks it, and its fix.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use support::{analysis, expect, fixed, sound_but, sound_with, told, unmark};
 
 /// The fix removes its finding and brings no other.

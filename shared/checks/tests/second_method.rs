@@ -1,10 +1,9 @@
 //! The second method's centre of pressure: the lesser margin is judged, everywhere by the same number.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis, analysis_set, base_with, of};
 use finwright_checks::common::floors::floors;
 use finwright_checks::{Analysis, Level, Verdict};
-use support::{analysis, analysis_set, base_with, of};
 
 const ORDINARY: &str = "root: 50 mm; tip: 30 mm; span: 40 mm; sweep: 25 mm";
 const BROAD: &str = "root: 100 mm; tip: 70 mm; span: 34 mm; sweep: 30 mm";

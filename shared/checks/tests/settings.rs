@@ -1,8 +1,7 @@
 //! `finwright.toml`: found, understood, and what it does to findings.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
-
+use crate::support;
 use finwright_checks::common::limits::EXIT_SPEED;
 use finwright_checks::rules::thresholds;
 use finwright_checks::settings::{read, schema, settings_for, FILE_NAME};

@@ -2,10 +2,9 @@
 //! was meant. Each stands in the small sound design as the one thing that's changed; the snapshot reads like a page.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis, fixed, told, unmark, SOUND};
 use finwright_checks::rule::Concern;
 use finwright_checks::{rule, Analysis, Finding, Level};
-use support::{analysis, fixed, told, unmark, SOUND};
 
 /// What the sound design says, and what a slip makes of it, with the place of the finding marked.
 type Change = (&'static str, &'static str);

@@ -1,10 +1,9 @@
 //! A part's station in an expression is where the part itself sits, whatever it is and however it's placed.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::{analysis_with, told};
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{BlockWord, BLOCKS};
-use support::{analysis_with, told};
 
 /// Every kind of part, and every kind of placement. Invented, and no rocket to fly.
 const ALL: &str = r#"finwright 1

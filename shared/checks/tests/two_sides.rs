@@ -1,11 +1,10 @@
 //! One rocket with lugs on one side and buttons on the other, and motors of which only the label is known.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support::analysis;
 use finwright_assess::motor::motor;
 use finwright_checks::example::BASE;
 use finwright_checks::{Analysis, Level, Verdict};
-use support::analysis;
 
 fn replaced(pairs: &[(&str, &str)]) -> Analysis {
     let text = pairs.iter().fold(BASE.to_string(), |text, (old, new)| {

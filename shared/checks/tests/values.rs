@@ -1,7 +1,7 @@
 //! Values: arithmetic, stations, likeness, copies, tolerances.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use finwright_checks::Analysis;
 use support::{analysis, expect, sound_but, sound_with};
 

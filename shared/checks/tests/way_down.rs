@@ -1,7 +1,7 @@
 //! The way down: sizes and delays that are advised are enough, no more, and told once.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use finwright_checks::example::BASE;
 use finwright_checks::{Analysis, Finding, Level};
 use support::{analysis, base_with, fixed, of};

@@ -1,7 +1,7 @@
 //! Each rule of the language on a line that breaks it. The rest of the design keeps its meaning.
 #![allow(clippy::unwrap_used)]
 
-mod support;
+use crate::support;
 use support::{analysis, analysis_with, expect, fixed, sound_but, sound_with, unmark};
 
 #[test]

@@ -2,9 +2,7 @@
 //! it is sound SVG that says what it shows.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::{analysis, analysis_of, corpus, faultless_corpus, made};
+use crate::common::{analysis, analysis_of, corpus, faultless_corpus, made};
 use finwright_checks::Analysis;
 use finwright_draw::{picture, svg, Picture, Size};
 

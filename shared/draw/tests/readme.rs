@@ -1,10 +1,8 @@
 //! The pictures that README.md shows are those that the program draws: `FINWRIGHT_UPDATE=1 cargo test -p finwright-draw
-//! --test readme` writes them anew.
+//! readme` writes them anew.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::analysis_of;
+use crate::common::analysis_of;
 use finwright_draw::{picture, svg, Picture, Size};
 use std::path::Path;
 

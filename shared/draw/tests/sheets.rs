@@ -1,9 +1,7 @@
 //! Sheets that can be handed out: no words meet, nothing leaves the paper, whatever the design.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::{analysis, faultless_corpus, made, trainer};
+use crate::common::{analysis, faultless_corpus, made, trainer};
 use finwright_checks::Analysis;
 use finwright_draw::paper::Paper;
 use finwright_draw::pdf::pdf;

@@ -3,11 +3,9 @@
 //! [own] numbers, each confirmed by an independent integrator; [mem] published formulas.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::closed_form::{boost, coast, exit_speed, guide_acceleration, travel_for_speed};
 use finwright_physics::descent::{
     canopy_diameter, descent_speed, drift, fall_time, kinetic_energy, polygon_area, round_area,

@@ -3,11 +3,9 @@
 //! [own] numbers from [mem] formulas (Schlichting; Hoerner 1965; Barrowman 1967).
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::air::Air;
 use finwright_physics::drag::{DragModel, Edge, FinDrag, Protrusion, LUG_CD};
 use finwright_physics::fins::FinShape;

@@ -3,11 +3,9 @@
 //! [own] closed forms, confirmed by an independent integrator; [mem] published formulas.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::aerodynamics::{Aerodynamics, Drag};
 use finwright_physics::air::{Air, Atmosphere, Wind};
 use finwright_physics::canopies::{Canopy, Opens};

@@ -3,11 +3,9 @@
 //! [mem] formulas (Roark; Timoshenko; Blevins; the drawer rule), [own] numbers.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::beam::{
     round_second_moment, square_second_moment, tube_second_moment, wind_load, Cantilever, ROUND_CD,
 };

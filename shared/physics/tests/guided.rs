@@ -4,9 +4,7 @@
 //! formula from memory.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod common;
-
-use common::assert_near;
+use crate::common::assert_near;
 use finwright_physics::guided::{travel, GuidedOutcome, GuidedRun, Passage, StayReason};
 use finwright_physics::motor::ThrustCurve;
 

@@ -4,11 +4,9 @@
 //! strips by 16 rows: written apart from this one, the same method.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::fins::{FinError, FinShape};
 use finwright_physics::lattice::{lift, LatticeError, LatticeLift};
 use finwright_physics::normal_force::{total, FinCountRule, FinSet, NormalForce};

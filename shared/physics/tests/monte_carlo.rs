@@ -1,9 +1,7 @@
 //! Random draws and what they come to.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::closed_form::{exit_speed, guide_acceleration};
 use finwright_physics::guided::{GuidedOutcome, GuidedRun};
 use finwright_physics::monte_carlo::{repeat, Random, Spread, Summary};

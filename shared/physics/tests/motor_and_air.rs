@@ -1,9 +1,7 @@
 //! Thrust curves and impulse classes; standard and site air: physics.md's section 3 and 7.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::air::{standard, Air, Atmosphere, Wind};
 use finwright_physics::motor::{CurveError, ImpulseClass, ThrustCurve};
 

@@ -1,9 +1,7 @@
 //! The numerical methods underneath, against textbook values.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::ode::{Solver, Step, StepFailed, Tolerance};
 use finwright_physics::quadrature::integrate;
 use finwright_physics::roots::{bracketed, highest};

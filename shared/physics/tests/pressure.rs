@@ -4,11 +4,9 @@
 //! lengths in mm, which the formulas leave free.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::fins::{FinError, FinGeometry, FinShape};
 use finwright_physics::normal_force::{
     body, body_lift, cut_out_centre, flat_face, total, FinCountRule, FinLiftError, FinSet, NormalForce,

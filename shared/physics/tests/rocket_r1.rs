@@ -3,9 +3,7 @@
 //! [own] computed with mpmath; R1 is invented.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::fins::FinShape;
 use finwright_physics::mass::{bifilar_inertia, combine, MassProps};
 use finwright_physics::motor::BurningMass;

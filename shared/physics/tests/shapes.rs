@@ -3,11 +3,9 @@
 //! [own] quadrature at 25 digits with mpmath, 9 digits kept; [mem] textbook formulas from memory.
 #![allow(clippy::unwrap_used)]
 
-mod common;
-
 use std::f64::consts::PI;
 
-use common::{assert_close, assert_near};
+use crate::common::{assert_close, assert_near};
 use finwright_physics::mass::{combine, MassProps};
 use finwright_physics::normal_force;
 use finwright_physics::nose::{NoseError, NoseShape};

@@ -2,10 +2,8 @@
 //! program's within a stated share.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod calculator;
-mod designs;
-
-use calculator::{in_si, plain, quantity, Known, Value};
+use crate::calculator::{in_si, plain, quantity, Known, Value};
+use crate::designs;
 use finwright_assess::FlightNumbers;
 use finwright_physics::guided::{GuidedOutcome, GuidedRun};
 use finwright_working::{working, Block, Cell, Lack, Number, Quantity, Table, Working};

@@ -1,8 +1,7 @@
 //! Whole pages as they are read, and what can't be worked.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod designs;
-
+use crate::designs;
 use finwright_checks::rule;
 use finwright_working::{markdown, text, working, Lack, Quantity};
 

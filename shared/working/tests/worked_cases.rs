@@ -2,9 +2,7 @@
 //! invented.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod designs;
-
-use designs::ends;
+use crate::designs::ends;
 use finwright_working::Quantity;
 
 /// Five digits on the page: a unit of the fifth is as far as rounding may take the last step.

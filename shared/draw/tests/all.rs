@@ -1,0 +1,6 @@
+//! Every test of this crate outside of it, in one program: each of its own would link the whole again.
+
+mod common;
+mod layout;
+mod readme;
+mod sheets;
