@@ -223,7 +223,7 @@ impl Folder {
     #[track_caller]
     pub fn new(name: &str) -> Folder {
         let file = Path::new(std::panic::Location::caller().file()).file_stem().unwrap();
-        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{}-{name}", file.display()));
+        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{}-{name}", file.to_string_lossy()));
         let _ = std::fs::remove_dir_all(&path);
         std::fs::create_dir_all(&path).unwrap();
         Folder(path.canonicalize().unwrap())
