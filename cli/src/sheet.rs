@@ -89,9 +89,8 @@ fn worked(
         .ok_or_else(|| format!("no working is known by the name {name}; known are {}", names()))?;
     let page = finwright_working::working(&analysis.design, &analysis.assessment, number, quantity);
     let page = page.map_err(|lack| format!("{shown}: {name} can't be worked: it needs {}", lack.0))?;
-    let judged = analysis.flights.get(number).zip(page.flight.as_deref());
-    let mut closing: Vec<String> =
-        judged.map(|(judgement, name)| flight_in_words(name, judgement)).into_iter().collect();
+    let judged = page.flight.as_deref().map(|name| flight_in_words(analysis, number, name));
+    let mut closing: Vec<String> = judged.into_iter().collect();
     closing.push(CAUTION.to_string());
     Ok(working(&page, &closing, paper))
 }

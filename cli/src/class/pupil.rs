@@ -57,9 +57,9 @@ fn of_design(body: &mut String, analysis: &Analysis, number: usize) {
         Err(refusal) => *body += &format!("<p class=\"gap\">{}</p>\n", sentence(&refusal.0)),
     }
     *body += "</figure>\n";
-    let flights = analysis.design.flights.iter().zip(&analysis.flights);
+    let flights = analysis.design.flights.iter().enumerate();
     let judged: Vec<String> =
-        flights.map(|(flight, judged)| sentence(&flight_in_words(&flight.name.value, judged))).collect();
+        flights.map(|(number, flight)| sentence(&flight_in_words(analysis, number, &flight.name.value))).collect();
     *body += &list(&judged);
     if judged.is_empty() {
         *body += "<p>Add <code>flight my_day { motor: …; pad: …; guided_by: […] }</code>, and it can be judged.</p>\n";

@@ -4,10 +4,10 @@ use crate::airframe::{airframe, weights_in_place, Airframe};
 use crate::flight::{flight, weighed_flight, FlightNumbers};
 use crate::floors::Floors;
 use crate::flown::{all_flown, AllFlown};
-use crate::likelihood::{likelihood, Likelihood, Likely};
+use crate::likelihood::{likelihood, surely_meets, Likelihood, Likely};
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
-use crate::spread::{spreads, Spreads};
+use crate::spread::{spreads, usual, Spreads};
 use finwright_grammar::{Shift, Span};
 use finwright_model::{Design, PartId};
 use std::sync::{Arc, OnceLock};
@@ -48,6 +48,18 @@ impl Assessment {
         let kept = self.likely.get_or_init(|| vec![OnceLock::new(); self.flights.len()]);
         let first = kept.get(flight)?.get_or_init(|| Likely::of(numbers, spreads, floors));
         first.to(floors).unwrap_or_else(|| likelihood(numbers, spreads?, floors))
+    }
+
+    /// Whether a flight surely meets its floors in a share of at least `least` of such flights; `false` says nothing, and
+    /// then [`Assessment::likelihood`] tells: its `all`, or its `all_at_most_usual` where no input is to be spread wider
+    /// than is `usual`.
+    pub fn surely_meets(&self, design: &Design, flight: usize, floors: &Floors, least: f64, is_usual: bool) -> bool {
+        let Some(numbers) = self.flights.get(flight) else { return false };
+        let widths = match is_usual {
+            true => usual(design, numbers),
+            false => self.spreads(design).get(flight).and_then(|spreads| Some(spreads.as_ref()?.given())),
+        };
+        widths.is_some_and(|widths| surely_meets(numbers, &widths, floors, least))
     }
 
     /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the

@@ -2,6 +2,7 @@
 
 use crate::agree::agreed;
 use crate::allowance::{Allowances, Allowed};
+use crate::common::floors::{floors, likely};
 use crate::common::lacks::Lacks;
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -11,9 +12,9 @@ use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
 use crate::unfinished;
-use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
+use crate::verdict::{self, percent_of_flights, words_touch, Judgement, Reason, Verdict, NEARLY_ALL};
 use crate::wanted::Wanted;
-use finwright_assess::{assess, first_balance, Assessment, Measure, Needs, Subject, Unknown};
+use finwright_assess::{assess, first_balance, Assessment, Likelihood, Measure, Needs, Subject, Unknown};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
 use finwright_units::reader::with;
@@ -101,6 +102,21 @@ impl Analysis {
         self.findings.iter().filter(|f| f.level == level).count()
     }
 
+    /// How likely a flight meets its floors, worked out when first asked for; `None` where that can't be told.
+    pub fn likely(&self, flight: usize) -> Option<Likelihood> {
+        let floors = floors(&self.settings, &self.design, &self.assessment);
+        self.assessment.likelihood(&self.design, flight, &floors)
+    }
+
+    /// In how many flights of a hundred that is, in words; no more is worked out than they tell.
+    pub fn percent_of_flights(&self, flight: usize) -> Option<String> {
+        let floors = floors(&self.settings, &self.design, &self.assessment);
+        if self.assessment.surely_meets(&self.design, flight, &floors, NEARLY_ALL, false) {
+            return Some(percent_of_flights(1.0));
+        }
+        self.likely(flight).map(|likely| percent_of_flights(likely.all))
+    }
+
     /// The rules about rockets and flights that were applied, by name: all that aren't switched off, where there is a
     /// flight to apply them to; what a flight lacks for one of them is told by its verdict.
     pub fn made(&self) -> Vec<&'static str> {
@@ -130,7 +146,8 @@ impl Analysis {
         let flown = self.allowed.iter().filter(|allowed| is_of_what_flew(like, &allowed.finding));
         let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().chain(flown).collect::<Vec<_>>());
         findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
-        Supposition { judgement, findings, of_the_file }
+        let likely = assessment.flights.first().and_then(|numbers| likely(&cx, numbers));
+        Supposition { judgement, likely, findings, of_the_file }
     }
 
     /// The analysis of a design of a single flight that stands in no file, judged as [`Analysis::judge_supposed`] does:
@@ -181,6 +198,8 @@ impl Analysis {
 pub struct Supposition {
     /// The verdict on it.
     pub judgement: Judgement,
+    /// How likely it meets its floors, where that can be told.
+    pub likely: Option<Likelihood>,
     /// What the rules find in it, the gravest first.
     pub findings: Vec<Finding>,
     /// What is found of the words and the file, and touches it.

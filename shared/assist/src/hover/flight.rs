@@ -21,8 +21,7 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
         return String::new();
     };
     let name = format!("**flight {}**", flight.name.value);
-    let mut lines =
-        vec![analysis.flights.get(number).map_or(name.clone(), |judgement| flight_in_words(&name, judgement))];
+    let mut lines = vec![flight_in_words(analysis, number, &name)];
     let [balance, margin, exit] = tolerances(design, &analysis.assessment, |a| {
         let n = a.flights.get(number);
         [
