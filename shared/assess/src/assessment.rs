@@ -1,10 +1,13 @@
 //! All numbers of a design together.
 
+use crate::abreast::abreast;
 use crate::airframe::{airframe, weights_in_place, Airframe};
+use crate::flight::path::path;
 use crate::flight::{flight, weighed_flight, FlightNumbers};
 use crate::floors::Floors;
 use crate::flown::{all_flown, AllFlown};
 use crate::likelihood::{likelihood, surely_meets, Likelihood, Likely};
+use crate::memory::memory;
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
 use crate::spread::{spreads, usual, Spreads};
@@ -84,8 +87,20 @@ pub fn assess(design: &Design) -> Assessment {
 /// The same for a design with the parts, motors and measurements from which an airframe was computed: only its pads,
 /// its site or what its flights take of them is another.
 pub fn assess_flights(design: &Design, airframe: Arc<Airframe>) -> Assessment {
-    let flights = (0..design.flights.len()).map(|number| flight(design, &airframe, number)).collect();
+    let flights = abreast(design.flights.len(), |number| flight(design, &airframe, number));
     Assessment { airframe, flights, ..Assessment::default() }
+}
+
+/// Flies every flight before anybody asks for one after the other, on a thread that remembers: there they are flown on
+/// several.
+pub fn fly_ahead(design: &Design, assessment: &Assessment) {
+    if memory().is_none() {
+        return;
+    }
+    abreast(assessment.flights.len(), |number| {
+        let numbers = assessment.flights.get(number);
+        numbers.map(|numbers| path(design, &assessment.airframe, numbers).is_ok())
+    });
 }
 
 /// Where the rocket of the first flight balances that can be weighed, m from the tip, whether its parts fit or not:

@@ -3,7 +3,7 @@
 use crate::flight::run::{push, Run, RunInputs};
 use crate::flight::FlightNumbers;
 use crate::floors::Floors;
-use crate::memory::{again, Known};
+use crate::memory::again;
 use crate::spread::{Sd, Spreads, Widths};
 use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::motor::ThrustCurve;
@@ -65,7 +65,7 @@ pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -
     };
     let asked =
         || Asked { inputs, front_travel, travel, margin, spreads: *spreads, floors: *floors, curve: curve.clone() };
-    again(&KNOWN, curve, is, asked, || {
+    again(curve, is, asked, || {
         let slopes = slopes(run, curve)?;
         let (centre, margin) = (centre(run)?, margin - floors.doubt);
         let (given, at_most_usual) = (sds(spreads, |sd| sd.value), sds(spreads, Sd::at_most_usual));
@@ -128,10 +128,6 @@ impl Likely {
     pub fn to(&self, floors: &Floors) -> Option<Option<Likelihood>> {
         (self.floors == *floors).then_some(self.answer)
     }
-}
-
-thread_local! {
-    static KNOWN: Known<Asked, Option<Likelihood>> = const { Known::new() };
 }
 
 /// Everything that decides how likely a flight meets its floors.

@@ -14,7 +14,9 @@ use crate::settings::Settings;
 use crate::unfinished;
 use crate::verdict::{self, percent_of_flights, words_touch, Judgement, Reason, Verdict, NEARLY_ALL};
 use crate::wanted::Wanted;
-use finwright_assess::{assess, first_balance, Assessment, Likelihood, Measure, Needs, Subject, Unknown};
+use finwright_assess::{
+    abreast, assess, first_balance, fly_ahead, Assessment, Likelihood, Measure, Needs, Subject, Unknown,
+};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
 use finwright_units::reader::with;
@@ -60,6 +62,7 @@ pub fn analyze(snapshot: &Snapshot) -> Analysis {
 
 fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
+    fly_ahead(&design, &assessment);
     let settings = snapshot.settings.as_ref();
     let allowances = Allowances::of(&design, settings);
     let lacks = Lacks::default();
@@ -69,9 +72,8 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     found.extend(design.problems.iter().map(model_finding));
     found.extend(run(&cx, |_| true));
     let (found, allowed) = sifted(&cx, &allowances, found);
-    let flights = (0..design.flights.len())
-        .map(|flight| judgement(&cx, &allowances, flight, &found, &allowed))
-        .collect::<Vec<Judgement>>();
+    let judged = |flight| with(settings.units, || judgement(&cx, &allowances, flight, &found, &allowed));
+    let flights: Vec<Judgement> = abreast(design.flights.len(), judged);
     let mut findings = agreed(folded(without_echoes(&design, found)));
     if let Some(main) = design.files.first() {
         findings.extend(
