@@ -9,7 +9,7 @@ use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
 use finwright_checks::analyze;
 use finwright_checks::common::floors::floors;
-use finwright_checks::verdict::flight_in_words;
+use finwright_checks::flight_in_words;
 use finwright_units::reader::{in_both, with};
 use finwright_units::{show as words, Units};
 use serde::Serialize;

@@ -7,7 +7,7 @@ use crate::layout::measure;
 use crate::output::{closing, print, print_json, quoted, unusable, CAUTION};
 use crate::WorkingFormat;
 use finwright_checks::analyze;
-use finwright_checks::verdict::flight_in_words;
+use finwright_checks::flight_in_words;
 use finwright_grammar::vocabulary::nearest;
 use finwright_units::Units;
 use finwright_working::{markdown, text, Lack, Quantity, Working};

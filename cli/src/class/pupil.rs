@@ -8,8 +8,7 @@ use super::mend::mend;
 use super::rubric::Rubric;
 use super::verdicts::State;
 use super::worked::{html as worked_html, worked};
-use finwright_checks::verdict::flight_in_words;
-use finwright_checks::Analysis;
+use finwright_checks::{flight_in_words, Analysis};
 use finwright_draw::svg::{escaped, inline_svg};
 use finwright_draw::{picture, Picture, Size};
 

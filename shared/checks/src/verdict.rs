@@ -1,15 +1,13 @@
 //! One verdict beside the findings: for each flight, for the file, and for every pad that is compared.
 
 use crate::allowance::Allowed;
-use crate::analysis::Analysis;
 use crate::common::library::is_library;
 use crate::finding::{Finding, Level};
-use crate::lacking::{basis_in_words, unknown_in_words};
+use crate::lacking::unknown_in_words;
 use crate::rule::{Concern, Context};
 use crate::rules::field::limit_not_checked::LIMIT_NOT_CHECKED;
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::file::not_made::not_made;
-use crate::rules::flight::near_its_floors::NEAR_ITS_FLOORS;
 use crate::rules::rule;
 use finwright_assess::needed::open;
 use finwright_assess::{Basis, Needed};
@@ -104,23 +102,6 @@ impl Reason {
             None => format!("{}: {}", self.rule, self.message),
         }
     }
-}
-
-/// The verdict on a flight in a sentence: "rod_day: look at it: wind/steep-angle: …".
-pub fn flight_in_words(analysis: &Analysis, number: usize, name: &str) -> String {
-    let Some(judgement) = analysis.flights.get(number) else { return name.to_string() };
-    let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
-    let basis = basis_in_words(judgement.basis);
-    let mut said = format!("{name}, {basis}: {}{reason}", judgement.verdict.words());
-    // Where that is the reason, the reason says it.
-    let is_said = judgement.reason.as_ref().is_some_and(|reason| reason.rule == NEAR_ITS_FLOORS.name);
-    if let Some(percent) = (!is_said).then(|| analysis.percent_of_flights(number)).flatten() {
-        said += &format!("; exit speed, margin and thrust meet their floors in {percent} flights");
-    }
-    if judgement.in_still_air {
-        said += "; judged in still air, since it names no site";
-    }
-    said
 }
 
 /// How many of a hundred flights, never rounded up to certainty: "98 of 100", "more than 99 of 100".
