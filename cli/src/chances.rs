@@ -101,7 +101,7 @@ fn in_words(flight: &Flight) -> String {
         chances.flight,
         chances.runs,
         chances.seed,
-        hanging(&verdict, "  ", "    ", measure()),
+        hanging(verdict, "  ", "    ", measure()),
         table.text(),
         hanging(&format!("varied, as standard deviations: {}", varied.join("; ")), "  ", "    ", measure())
     )
