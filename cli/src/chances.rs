@@ -7,9 +7,9 @@ use crate::output::{closing, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
+use finwright_checks::analyze;
 use finwright_checks::common::floors::floors;
-use finwright_checks::verdict::flight_in_words;
-use finwright_checks::{analyze, Judgement};
+use finwright_checks::flight_in_words;
 use finwright_units::reader::{in_both, with};
 use finwright_units::{show as words, Units};
 use serde::Serialize;
@@ -26,10 +26,11 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
     let floors = floors(&analysis.settings, design, assessment);
     let mut found = Vec::new();
     let mut without = Vec::new();
-    for (numbers, judgement) in assessment.flights.iter().zip(&analysis.flights) {
+    for (number, numbers) in assessment.flights.iter().enumerate() {
+        let in_words = flight_in_words(&analysis, number, numbers.name(design));
         match count(design, assessment, numbers, &floors, runs, seed) {
-            Some(counted) => found.push(Flight { counted, judgement, verdict: judged::told(judgement) }),
-            None => without.push((numbers.name(design), judgement)),
+            Some(counted) => found.push(Flight { counted, in_words, verdict: judged::told(&analysis, number) }),
+            None => without.push((numbers.name(design), in_words)),
         }
     }
     match format {
@@ -41,8 +42,8 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
         ShowFormat::Text => {
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
             found.iter().for_each(|flight| text.push_str(&with(analysis.settings.units, || in_words(flight))));
-            for (name, judgement) in without {
-                text += &closing(&flight_in_words(name, judgement));
+            for (name, judged) in without {
+                text += &closing(&judged);
                 text +=
                     &closing(&format!("{name}: its numbers aren't known whole; `finwright show` says what is missing"));
             }
@@ -56,13 +57,13 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
 
 /// A flight's runs, with the verdict on it.
 #[derive(Serialize)]
-struct Flight<'a> {
+struct Flight {
     #[serde(flatten)]
     counted: Chances,
     #[serde(skip)]
-    judgement: &'a Judgement,
+    in_words: String,
     #[serde(flatten)]
-    verdict: judged::Told,
+    verdict: Option<judged::Told>,
 }
 
 fn in_words(flight: &Flight) -> String {
@@ -94,13 +95,13 @@ fn in_words(flight: &Flight) -> String {
             format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
         })
         .collect();
-    let verdict = flight_in_words(&chances.flight, flight.judgement);
+    let verdict = &flight.in_words;
     format!(
         "\n{}: {} runs, seed {}\n{}\n{}{}\n",
         chances.flight,
         chances.runs,
         chances.seed,
-        hanging(&verdict, "  ", "    ", measure()),
+        hanging(verdict, "  ", "    ", measure()),
         table.text(),
         hanging(&format!("varied, as standard deviations: {}", varied.join("; ")), "  ", "    ", measure())
     )

@@ -66,23 +66,35 @@ impl Reason {
     }
 }
 
-/// The verdict on each flight, as objects.
-pub fn objects(analysis: &Analysis) -> Vec<FlightVerdict> {
-    let names = analysis.design.flights.iter().map(|flight| flight.name.value.clone());
-    names.zip(&analysis.flights).map(|(name, judgement)| FlightVerdict { name, verdict: told(judgement) }).collect()
+/// The verdict on each flight, as objects; how likely it is only where that's `wanted`.
+pub fn objects(analysis: &Analysis, wanted: bool) -> Vec<FlightVerdict> {
+    let flights = analysis.design.flights.iter().zip(&analysis.flights).enumerate();
+    let likely = |number| wanted.then(|| analysis.likely(number)).flatten();
+    flights
+        .map(|(number, (flight, judgement))| FlightVerdict {
+            name: flight.name.value.clone(),
+            verdict: Told::of(judgement, likely(number)),
+        })
+        .collect()
 }
 
-/// A verdict as an object.
-pub fn told(judgement: &Judgement) -> Told {
-    Told {
-        verdict: judgement.verdict,
-        reason: judgement.reason.as_ref().map(Reason::of),
-        likely: judgement.likely,
-        in_still_air: judgement.in_still_air,
-        as_weighed: judgement.basis.is_weighed(),
-        not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
-        not_made: judgement.not_made.clone(),
-        allowed: judgement.allowed.iter().map(|rule| rule.to_string()).collect(),
+/// A flight's verdict as an object.
+pub fn told(analysis: &Analysis, number: usize) -> Option<Told> {
+    Some(Told::of(analysis.flights.get(number)?, analysis.likely(number)))
+}
+
+impl Told {
+    fn of(judgement: &Judgement, likely: Option<Likelihood>) -> Told {
+        Told {
+            verdict: judgement.verdict,
+            reason: judgement.reason.as_ref().map(Reason::of),
+            likely,
+            in_still_air: judgement.in_still_air,
+            as_weighed: judgement.basis.is_weighed(),
+            not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
+            not_made: judgement.not_made.clone(),
+            allowed: judgement.allowed.iter().map(|rule| rule.to_string()).collect(),
+        }
     }
 }
 

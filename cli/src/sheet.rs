@@ -8,8 +8,7 @@ use crate::letters::fonts_for;
 use crate::output::{unusable, CAUTION};
 use crate::written::write;
 use crate::{PaperSize, SheetOf};
-use finwright_checks::verdict::flight_in_words;
-use finwright_checks::{analyze, Analysis};
+use finwright_checks::{analyze, flight_in_words, Analysis};
 use finwright_draw::paper::Paper;
 use finwright_draw::pdf::{pdf, Page};
 use finwright_draw::sheet::{html, marking, working};
@@ -89,9 +88,8 @@ fn worked(
         .ok_or_else(|| format!("no working is known by the name {name}; known are {}", names()))?;
     let page = finwright_working::working(&analysis.design, &analysis.assessment, number, quantity);
     let page = page.map_err(|lack| format!("{shown}: {name} can't be worked: it needs {}", lack.0))?;
-    let judged = analysis.flights.get(number).zip(page.flight.as_deref());
-    let mut closing: Vec<String> =
-        judged.map(|(judgement, name)| flight_in_words(name, judgement)).into_iter().collect();
+    let judged = page.flight.as_deref().map(|name| flight_in_words(analysis, number, name));
+    let mut closing: Vec<String> = judged.into_iter().collect();
     closing.push(CAUTION.to_string());
     Ok(working(&page, &closing, paper))
 }

@@ -16,8 +16,8 @@ use finwright_assess::field_rules::{self, Jurisdiction};
 use finwright_assess::report::{self, FlightReport};
 use finwright_assess::{path, FlightNumbers};
 use finwright_checks::common::limits::EXIT_SPEED;
+use finwright_checks::flight_in_words;
 use finwright_checks::lacking::{causes, sentence};
-use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{analyze, Analysis, Level, Snapshot};
 use finwright_units::reader::with;
 use finwright_units::Units;
@@ -45,9 +45,8 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>, units: Option<U
     let reports = with(analysis.settings.units, || report::flights(&analysis.design, &analysis.assessment, limit));
     match format {
         ShowFormat::Json => {
-            let judged = analysis.flights.iter().map(judged::told);
-            let flights: Vec<Flight> =
-                reports.iter().zip(judged).map(|(r, verdict)| Flight { report: r, verdict }).collect();
+            let judged = |(number, report)| Some(Flight { report, verdict: judged::told(&analysis, number)? });
+            let flights: Vec<Flight> = reports.iter().enumerate().filter_map(judged).collect();
             if let Err(code) = print_json(&flights) {
                 return code;
             }
@@ -111,15 +110,15 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> Stri
     let flown = path(design, &analysis.assessment.airframe, n);
     let mut table = Table::default();
     let judgement = analysis.flights.get(n.flight);
-    let likely = judgement.and_then(|judgement| judgement.likely);
+    let likely = analysis.likely(n.flight);
     numbers::rows(&mut table, &numbers::Told { analysis, numbers: n, report, flown: flown.ok(), likely });
     let mut out = format!("\n{}\n", hanging(&heading::title(design, flight), "", "  ", measure()));
     let line = |out: &mut String, said: &str| *out += &(hanging(said, "  ", "    ", measure()) + "\n");
     if let Some(site) = heading::site(design, flight) {
         line(&mut out, &site);
     }
-    if let Some(judgement) = judgement {
-        line(&mut out, &flight_in_words(&flight.name.value, judgement));
+    if judgement.is_some() {
+        line(&mut out, &flight_in_words(analysis, n.flight, &flight.name.value));
     }
     if let Some(classes) = limits::classes(design, n, flown.ok()) {
         line(&mut out, &classes);

@@ -7,7 +7,7 @@ use crate::layout::measure;
 use crate::output::{closing, print, print_json, quoted, unusable, CAUTION};
 use crate::WorkingFormat;
 use finwright_checks::analyze;
-use finwright_checks::verdict::flight_in_words;
+use finwright_checks::flight_in_words;
 use finwright_grammar::vocabulary::nearest;
 use finwright_units::Units;
 use finwright_working::{markdown, text, Lack, Quantity, Working};
@@ -47,8 +47,7 @@ pub fn working(
         Ok(page) => {
             let others = if flight.is_none() { others(&page.others) } else { String::new() };
             let others = others + if analysis.settings.units == Units::Si { "" } else { IN_SI };
-            let judgement = analysis.flights.get(number).zip(page.flight.as_deref());
-            let verdict = judgement.map(|(judgement, name)| flight_in_words(name, judgement));
+            let verdict = page.flight.as_deref().map(|name| flight_in_words(&analysis, number, name));
             match format {
                 WorkingFormat::Text => {
                     let verdict = verdict.map_or(String::new(), |verdict| closing(&verdict));
@@ -59,7 +58,7 @@ pub fn working(
                     print(&(markdown(&page) + &verdict + &others + "\n" + CAUTION + "\n"));
                 }
                 WorkingFormat::Json => {
-                    let verdict = judgement.map(|(judgement, _)| judged::told(judgement));
+                    let verdict = page.flight.as_ref().and_then(|_| judged::told(&analysis, number));
                     if let Err(code) = print_json(&Worked { page: &page, verdict }) {
                         return code;
                     }

@@ -71,7 +71,8 @@ struct MadeLightOf {
 }
 
 impl FileReport {
-    pub fn of(shown: &str, analysis: &Analysis, place: &Places) -> FileReport {
+    /// How likely its flights meet their floors is worked out only for programs: nobody else is told.
+    pub fn of(shown: &str, analysis: &Analysis, place: &Places, for_programs: bool) -> FileReport {
         let [errors, warnings, notes] = [Level::Error, Level::Warning, Level::Note].map(|level| analysis.count(level));
         let allowed = analysis.allowed.iter().map(|allowed| AllowedFinding {
             rule: Cow::Borrowed(allowed.finding.rule),
@@ -86,7 +87,7 @@ impl FileReport {
             verdict: analysis.verdict,
             reason: analysis.reason.as_ref().map(Reason::of),
             counts: Counts { errors, warnings, notes, allowed: analysis.allowed.len() },
-            flights: objects(analysis),
+            flights: objects(analysis, for_programs),
             made: Made::of(analysis.made().into_iter().map(Cow::Borrowed).collect()),
             allowed: allowed.collect(),
             made_light_of: light.map(|(rule, level)| MadeLightOf { rule: Cow::Borrowed(rule), level }).collect(),

@@ -10,8 +10,7 @@ use crate::layout::{hanging, measure};
 use crate::object::{objects, Places};
 use crate::output::{harmless, printable};
 use crate::render;
-use finwright_checks::verdict::flight_in_words;
-use finwright_checks::{analyze, Analysis, Finding, Snapshot, Verdict};
+use finwright_checks::{analyze, flight_in_words, Analysis, Finding, Snapshot, Verdict};
 use finwright_units::reader::with;
 use finwright_units::Units;
 use std::path::{Path, PathBuf};
@@ -108,7 +107,7 @@ fn result(shown: &str, real: &Path, snapshot: &Snapshot, analysis: &Analysis, wa
     let elsewhere = analysis.findings.iter().filter(|finding| is_elsewhere(finding));
     let real = name_from_here(real);
     FileResult {
-        report: FileReport::of(shown, analysis, &places),
+        report: FileReport::of(shown, analysis, &places, wanted.for_programs),
         version: VERSION,
         findings: with(analysis.settings.units, || objects(&places, snapshot, &own, wanted.fixes)),
         elsewhere: elsewhere.filter_map(|finding| fault(snapshot, analysis, finding, wanted.fixes)).collect(),
@@ -148,8 +147,8 @@ fn in_sentences(shown: &str, analysis: &Analysis, made: bool) -> String {
     };
     let mut out = hanging(&format!("{}: {}{reason}", printable(shown), analysis.verdict.words()), "", "  ", measure());
     out.push('\n');
-    let flights = analysis.design.flights.iter().zip(&analysis.flights);
-    let flights = flights.map(|(flight, judgement)| flight_in_words(&flight.name.value, judgement));
+    let flights = analysis.design.flights.iter().enumerate();
+    let flights = flights.map(|(number, flight)| flight_in_words(analysis, number, &flight.name.value));
     let made = made.then(|| format!("checks made: {}", analysis.made().join(", ")));
     for line in flights.chain(judged::beside(analysis)).chain(made) {
         out += &(hanging(&line, "  ", "    ", measure()) + "\n");

@@ -8,8 +8,7 @@ use super::mend::mend;
 use super::rubric::Rubric;
 use super::verdicts::State;
 use super::worked::{html as worked_html, worked};
-use finwright_checks::verdict::flight_in_words;
-use finwright_checks::Analysis;
+use finwright_checks::{flight_in_words, Analysis};
 use finwright_draw::svg::{escaped, inline_svg};
 use finwright_draw::{picture, Picture, Size};
 
@@ -57,9 +56,9 @@ fn of_design(body: &mut String, analysis: &Analysis, number: usize) {
         Err(refusal) => *body += &format!("<p class=\"gap\">{}</p>\n", sentence(&refusal.0)),
     }
     *body += "</figure>\n";
-    let flights = analysis.design.flights.iter().zip(&analysis.flights);
+    let flights = analysis.design.flights.iter().enumerate();
     let judged: Vec<String> =
-        flights.map(|(flight, judged)| sentence(&flight_in_words(&flight.name.value, judged))).collect();
+        flights.map(|(number, flight)| sentence(&flight_in_words(analysis, number, &flight.name.value))).collect();
     *body += &list(&judged);
     if judged.is_empty() {
         *body += "<p>Add <code>flight my_day { motor: …; pad: …; guided_by: […] }</code>, and it can be judged.</p>\n";

@@ -49,7 +49,7 @@ struct Figures {
 fn figures((analysis, flight): (&Analysis, usize)) -> Figures {
     let numbers = analysis.assessment.flights.get(flight);
     let loaded = numbers.and_then(|numbers| numbers.loaded());
-    let likely = analysis.flights.get(flight).and_then(|judgement| judgement.likely);
+    let likely = analysis.likely(flight);
     Figures {
         mass: loaded.map(|loaded| loaded.mass),
         balance: loaded.map(|loaded| loaded.x),

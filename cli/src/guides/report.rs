@@ -41,7 +41,7 @@ pub fn report<'a>(asked: &'a Asked, found: &'a [Comparison]) -> Report<'a> {
         file: shown,
         verdict: analysis.verdict,
         reason: analysis.reason.as_ref(),
-        flights: objects(analysis),
+        flights: objects(analysis, true),
         comparisons: found.iter().map(answered).collect(),
     }
 }

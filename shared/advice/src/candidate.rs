@@ -149,7 +149,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         loads.guides.iter().filter_map(|g| Some(g.most() / g.capacity.filter(|c| *c > 0.0)?)).reduce(f64::max)
     });
     let judged = asked.analysis.judge_supposed(&supposed.design, &supposed.assessment, asked.like);
-    let (findings, judgement) = (judged.findings, judged.judgement);
+    let (findings, judgement, likely) = (judged.findings, judged.judgement, judged.likely);
     let grave: Vec<&Finding> = findings.iter().filter(|f| f.level <= Level::Warning).collect();
     let settings = &asked.analysis.settings;
     let floor = settings.limit(&EXIT_SPEED);
@@ -165,7 +165,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         is_usual: false,
         front_release_m_s: front.map(|f| f.speed),
         exit_speed_m_s: last.map(|l| l.speed),
-        exit_speed_sd_m_s: judgement.likely.map(|likely| likely.exit_speed_sd),
+        exit_speed_sd_m_s: likely.map(|likely| likely.exit_speed_sd),
         over_floor_m_s: last.map(|l| l.speed - floor),
         lean_wind_rad: lean.map(|l| l.0.slope),
         lean_gust_rad: lean.map(|l| l.1.slope),
@@ -179,7 +179,7 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         reason: reason(&judgement, last.map(|last| last.speed - floor)),
         reason_rule: judgement.reason.as_ref().map(|reason| reason.rule),
         remedy: judgement.reason.as_ref().map_or(String::new(), |reason| reason.help.clone()),
-        likely: judgement.likely,
+        likely,
         not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
         verdict: judgement.verdict,
         not_made: judgement.not_made,

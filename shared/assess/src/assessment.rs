@@ -1,13 +1,16 @@
 //! All numbers of a design together.
 
+use crate::abreast::abreast;
 use crate::airframe::{airframe, weights_in_place, Airframe};
+use crate::flight::path::path;
 use crate::flight::{flight, weighed_flight, FlightNumbers};
 use crate::floors::Floors;
 use crate::flown::{all_flown, AllFlown};
-use crate::likelihood::{likelihood, Likelihood, Likely};
+use crate::likelihood::{likelihood, surely_meets, Likelihood, Likely};
+use crate::memory::memory;
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
-use crate::spread::{spreads, Spreads};
+use crate::spread::{spreads, usual, Spreads};
 use finwright_grammar::{Shift, Span};
 use finwright_model::{Design, PartId};
 use std::sync::{Arc, OnceLock};
@@ -50,6 +53,18 @@ impl Assessment {
         first.to(floors).unwrap_or_else(|| likelihood(numbers, spreads?, floors))
     }
 
+    /// Whether a flight surely meets its floors in a share of at least `least` of such flights; `false` says nothing, and
+    /// then [`Assessment::likelihood`] tells: its `all`, or its `all_at_most_usual` where no input is to be spread wider
+    /// than is `usual`.
+    pub fn surely_meets(&self, design: &Design, flight: usize, floors: &Floors, least: f64, is_usual: bool) -> bool {
+        let Some(numbers) = self.flights.get(flight) else { return false };
+        let widths = match is_usual {
+            true => usual(design, numbers),
+            false => self.spreads(design).get(flight).and_then(|spreads| Some(spreads.as_ref()?.given())),
+        };
+        widths.is_some_and(|widths| surely_meets(numbers, &widths, floors, least))
+    }
+
     /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the
     /// air around it isn't known. It's the airframe's, whatever flies with it.
     pub fn second(&self, design: &Design) -> Option<SecondOpinion> {
@@ -72,8 +87,20 @@ pub fn assess(design: &Design) -> Assessment {
 /// The same for a design with the parts, motors and measurements from which an airframe was computed: only its pads,
 /// its site or what its flights take of them is another.
 pub fn assess_flights(design: &Design, airframe: Arc<Airframe>) -> Assessment {
-    let flights = (0..design.flights.len()).map(|number| flight(design, &airframe, number)).collect();
+    let flights = abreast(design.flights.len(), |number| flight(design, &airframe, number));
     Assessment { airframe, flights, ..Assessment::default() }
+}
+
+/// Flies every flight before anybody asks for one after the other, on a thread that remembers: there they are flown on
+/// several.
+pub fn fly_ahead(design: &Design, assessment: &Assessment) {
+    if memory().is_none() {
+        return;
+    }
+    abreast(assessment.flights.len(), |number| {
+        let numbers = assessment.flights.get(number);
+        numbers.map(|numbers| path(design, &assessment.airframe, numbers).is_ok())
+    });
 }
 
 /// Where the rocket of the first flight balances that can be weighed, m from the tip, whether its parts fit or not:

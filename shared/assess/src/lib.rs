@@ -30,6 +30,7 @@
 //!   for a flight.
 //! * [`report`]: the numbers under stable names, for JSON. [`traced`]: lines that pictures draw.
 
+mod abreast;
 pub mod airflow;
 pub mod airframe;
 mod assessment;
@@ -64,9 +65,10 @@ pub mod unknown;
 pub mod weigh;
 pub mod weighing;
 
+pub use abreast::abreast;
 pub use airflow::Airflow;
 pub use airframe::Airframe;
-pub use assessment::{assess, assess_flights, first_balance, moved_with_balance, Assessment};
+pub use assessment::{assess, assess_flights, first_balance, fly_ahead, moved_with_balance, Assessment};
 pub use assumed::Assumed;
 pub use finwright_model::fit;
 pub use flight::air::Air;

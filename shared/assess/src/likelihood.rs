@@ -3,8 +3,8 @@
 use crate::flight::run::{push, Run, RunInputs};
 use crate::flight::FlightNumbers;
 use crate::floors::Floors;
-use crate::memory::{again, Known};
-use crate::spread::{Sd, Spreads};
+use crate::memory::again;
+use crate::spread::{Sd, Spreads, Widths};
 use finwright_physics::guided::GuidedOutcome;
 use finwright_physics::motor::ThrustCurve;
 use finwright_physics::normal::{below, both_below};
@@ -65,7 +65,7 @@ pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -
     };
     let asked =
         || Asked { inputs, front_travel, travel, margin, spreads: *spreads, floors: *floors, curve: curve.clone() };
-    again(&KNOWN, curve, is, asked, || {
+    again(curve, is, asked, || {
         let slopes = slopes(run, curve)?;
         let (centre, margin) = (centre(run)?, margin - floors.doubt);
         let (given, at_most_usual) = (sds(spreads, |sd| sd.value), sds(spreads, Sd::at_most_usual));
@@ -77,6 +77,38 @@ pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -
         Some(Likelihood { all_at_most_usual, ..likely })
     })
 }
+
+/// Whether a flight whose inputs spread so widely surely meets its floors in a share of at least `least` of such flights: by
+/// one run with every input [`FAR`] standard deviations to the bad side at once, where the likelihood itself takes nine.
+/// `false` says nothing.
+///
+/// Were exit speed and push straight in their inputs, such a run would lie at least that many standard deviations below
+/// what is expected, since the sum of sizes is no less than the root of the sum of squares. They bend, so only half of it
+/// counts; and what the three floors are missed by adds up at the most.
+pub(crate) fn surely_meets(numbers: &FlightNumbers, widths: &Widths, floors: &Floors, least: f64) -> bool {
+    let missed = 3.0 * (1.0 - below(0.5 * FAR));
+    if least > 1.0 - missed {
+        return false;
+    }
+    let worst = || {
+        let (run, curve) = (numbers.run.as_ref()?, numbers.curve.as_ref()?);
+        let inputs = RunInputs {
+            mass: run.inputs.mass + FAR * widths.mass,
+            drag: run.inputs.drag * (1.0 + FAR * widths.drag),
+            friction: run.inputs.friction + FAR * widths.friction,
+            ..run.inputs
+        };
+        answer(run, curve, &inputs, (1.0 - FAR * widths.thrust).max(LEAST_THRUST))
+    };
+    // The margin is straight in the balance point.
+    let margin = numbers.margin().map(|margin| margin - floors.doubt - 0.5 * FAR * widths.margin);
+    let is_stable = margin.is_some_and(|margin| margin >= floors.margin);
+    is_stable && worst().is_some_and(|(speed, push)| speed >= floors.exit_speed && push >= floors.push)
+}
+
+/// Standard deviations, and a share of the thrust that's as good as none.
+const FAR: f64 = 6.0;
+const LEAST_THRUST: f64 = 0.01;
 
 /// A likelihood that is kept, with the floors that it was asked for.
 #[derive(Clone, Debug)]
@@ -96,10 +128,6 @@ impl Likely {
     pub fn to(&self, floors: &Floors) -> Option<Option<Likelihood>> {
         (self.floors == *floors).then_some(self.answer)
     }
-}
-
-thread_local! {
-    static KNOWN: Known<Asked, Option<Likelihood>> = const { Known::new() };
 }
 
 /// Everything that decides how likely a flight meets its floors.

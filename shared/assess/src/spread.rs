@@ -64,12 +64,47 @@ const WIND: f64 = 0.25;
 /// A tolerance counts as two standard deviations: nineteen of twenty lie within it (common practice, no source).
 pub(crate) const SDS: f64 = 2.0;
 
+/// Standard deviations of what decides a flight's exit speed, margin and thrust to weight.
+pub(crate) struct Widths {
+    /// Thrust, as a share of it.
+    pub thrust: f64,
+    /// Mass on the pad, kg.
+    pub mass: f64,
+    /// Margin, calibres.
+    pub margin: f64,
+    /// Drag, as a share of it.
+    pub drag: f64,
+    /// Friction coefficient.
+    pub friction: f64,
+}
+
+/// What is usual of a flight without any tolerance, where its mass and its run are known: a verdict rests on no wider one.
+pub(crate) fn usual(design: &Design, numbers: &FlightNumbers) -> Option<Widths> {
+    let (run, loaded) = (numbers.run.as_ref()?, numbers.loaded()?);
+    Some(Widths {
+        thrust: if labelled(design, numbers.flight).is_empty() { THRUST } else { THRUST_BY_LABEL },
+        mass: MASS * loaded.mass,
+        margin: BALANCE,
+        drag: DRAG,
+        friction: FRICTION * run.inputs.friction,
+    })
+}
+
+impl Spreads {
+    /// With the tolerances that the file gives.
+    pub(crate) fn given(&self) -> Widths {
+        let [thrust, mass, margin, drag, friction] =
+            [self.thrust, self.mass, self.margin, self.drag, self.friction].map(|sd| sd.value);
+        Widths { thrust, mass, margin, drag, friction }
+    }
+}
+
 /// The spreads of every flight that has a mass, a margin and a run along its guide, in the flights' order.
 ///
 /// What is usual stands for the scatter of materials, for glue and paint. A tolerance adds to it, and a part that was
 /// weighed to a tolerance takes its own share out of it; so does a rocket that was weighed and balanced as a whole.
 pub fn spreads(design: &Design, airframe: &Airframe, flights: &[FlightNumbers]) -> Vec<Option<Spreads>> {
-    let written = written(design);
+    let written = written(design, flights);
     flights.iter().zip(written).map(|(numbers, written)| of_flight(design, airframe, numbers, written)).collect()
 }
 
@@ -81,12 +116,11 @@ fn of_flight(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, writ
     let pad = design.pad_of(flight)?;
     let site = flight.site.as_ref().and_then(|s| design.sites.get(s.value));
     let tolerance = |amount: Option<&Amount>| amount.map(|a| a.spread.total()).filter(|t| *t > 0.0);
-    let (air, run, loaded) = (numbers.air?, numbers.run.as_ref()?, numbers.loaded()?);
+    let (air, usual) = (numbers.air?, usual(design, numbers)?);
     numbers.margins?;
     let loose = 1.0 - known_share(design, airframe, numbers);
-    let mass = sd(written.0, MASS * loaded.mass, if is_weighed(design, numbers, true) { 0.0 } else { loose });
-    let margin = sd(written.1, BALANCE, if is_weighed(design, numbers, false) { 0.0 } else { loose });
-    let friction = FRICTION * run.inputs.friction;
+    let mass = sd(written.0, usual.mass, if is_weighed(design, numbers, true) { 0.0 } else { loose });
+    let margin = sd(written.1, usual.margin, if is_weighed(design, numbers, false) { 0.0 } else { loose });
     let wind = if let Some(given) = tolerance(site.and_then(wind_of)) {
         Sd::given(given / SDS, WIND * air.wind)
     } else if air.gust > air.wind {
@@ -94,15 +128,14 @@ fn of_flight(design: &Design, airframe: &Airframe, numbers: &FlightNumbers, writ
     } else {
         Sd::usual(WIND * air.wind)
     };
-    let usual_thrust = if labelled(design, numbers.flight).is_empty() { THRUST } else { THRUST_BY_LABEL };
     let shown = flight.first_motor().and_then(|motor| design.motors.get(motor.value)?.thrust_factor.as_ref());
     Some(Spreads {
-        thrust: as_shown(shown, usual_thrust),
+        thrust: as_shown(shown, usual.thrust),
         mass,
         margin,
-        drag: as_shown(design.drag_factor.as_ref(), DRAG),
+        drag: as_shown(design.drag_factor.as_ref(), usual.drag),
         friction: tolerance(pad.friction.as_ref())
-            .map_or(Sd::usual(friction), |given| Sd::given(given / SDS, friction)),
+            .map_or(Sd::usual(usual.friction), |given| Sd::given(given / SDS, usual.friction)),
         wind,
     })
 }
@@ -153,32 +186,28 @@ fn known_share(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) ->
 
 /// What every tolerance that is written in the file moves each flight's mass and margin by, added in quadrature
 /// (independent, first order: JCGM 100:2008, 5.1.2).
-fn written(design: &Design) -> Vec<Written> {
+fn written(design: &Design, flights: &[FlightNumbers]) -> Vec<Written> {
     let mut squares = vec![(0.0, 0.0); design.flights.len()];
-    let sources = sources(design);
-    if !sources.is_empty() {
-        let centre = masses_and_margins(design);
-        let mut moved = design.clone();
-        for source in sources {
-            let before = shift(&mut moved, source);
-            for ((square, at), there) in squares.iter_mut().zip(&centre).zip(masses_and_margins(&moved)) {
-                let Some((at, there)) = at.zip(there) else { continue };
-                square.0 += (there.0 - at.0).powi(2);
-                square.1 += (there.1 - at.1).powi(2);
-            }
-            for (amount, si) in moved.amounts_mut().into_iter().zip(before) {
-                amount.si = si;
-            }
+    let mut moved = design.clone();
+    for source in sources(&mut moved) {
+        let before = shift(&mut moved, source);
+        for ((square, at), there) in squares.iter_mut().zip(flights).zip(masses_and_margins(&moved)) {
+            let Some((at, there)) = mass_and_margin(at).zip(there) else { continue };
+            square.0 += (there.0 - at.0).powi(2);
+            square.1 += (there.1 - at.1).powi(2);
+        }
+        for (amount, si) in moved.amounts_mut().into_iter().zip(before) {
+            amount.si = si;
         }
     }
     squares.into_iter().map(|(mass, margin): (f64, f64)| (mass.sqrt(), margin.sqrt())).collect()
 }
 
-/// Every tolerance but those of rail sections, which weigh nothing.
-fn sources(design: &Design) -> Vec<SourceId> {
-    let mut weighing = design.clone();
-    weighing.sections.clear();
-    // Nor do flights that were flown, and what they show is among the spreads itself.
+/// Every tolerance but those of rail sections and of flights that were flown, which weigh nothing, and of what these show,
+/// which is among the spreads itself and is taken out of the design.
+fn sources(weighing: &mut Design) -> Vec<SourceId> {
+    // What hangs on a rail takes its own weight from there.
+    let sections = std::mem::take(&mut weighing.sections);
     weighing.flown.clear();
     weighing.drag_factor = None;
     weighing.motors.iter_mut().for_each(|motor| motor.thrust_factor = None);
@@ -186,6 +215,7 @@ fn sources(design: &Design) -> Vec<SourceId> {
     let mut found: Vec<SourceId> = amounts.iter().flat_map(|a| a.spread.0.iter().map(|(source, _)| *source)).collect();
     found.sort_unstable();
     found.dedup();
+    weighing.sections = sections;
     found
 }
 
@@ -204,11 +234,11 @@ fn shift(design: &mut Design, source: SourceId) -> Vec<f64> {
 /// Each flight's mass on the pad and margin, where they are known.
 fn masses_and_margins(design: &Design) -> Vec<Option<Written>> {
     let airframe = airframe(design);
-    let of = |number: usize| {
-        let numbers = weighed_flight(design, &airframe, number);
-        Some((numbers.loaded()?.mass, numbers.margin()?))
-    };
-    (0..design.flights.len()).map(of).collect()
+    (0..design.flights.len()).map(|number| mass_and_margin(&weighed_flight(design, &airframe, number))).collect()
+}
+
+fn mass_and_margin(numbers: &FlightNumbers) -> Option<Written> {
+    Some((numbers.loaded()?.mass, numbers.margin()?))
 }
 
 fn wind_of(site: &Site) -> Option<&Amount> {

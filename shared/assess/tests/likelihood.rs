@@ -73,3 +73,64 @@ fn a_weighed_part_takes_its_share() {
     assert!((spread.value - (0.1e-3_f64).hypot(loose)).abs() < 2e-6, "{}", spread.value);
     assert!(spread.value < spread.usual && !spread.is_default);
 }
+
+/// What is taken for sure without the whole work is as likely by the whole work, however steep the curve, heavy the
+/// rocket, short the guide and near the floor: the same inputs to the same formula, run once with all of them bad.
+#[test]
+fn what_is_sure_is_as_likely() {
+    let (mut sure, mut unsure) = (0, 0);
+    for text in variants() {
+        let (design, assessment) = assessed(&text);
+        let numbers = &assessment.flights[0];
+        let Some(spreads) = assessment.spreads(&design)[0] else { continue };
+        let Some(run) = numbers.run.as_ref().filter(|run| run.last().is_some()) else { continue };
+        let (speed, push, margin) = (run.last().unwrap().speed, run.push.unwrap(), numbers.margin().unwrap());
+        for share in [0.3, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 1.0] {
+            for (of_speed, of_push, off) in
+                [(share, 0.2, 2.0), (0.2, share, 2.0), (share, share, 0.31), (0.2, 0.2, share)]
+            {
+                let floors = Floors {
+                    exit_speed: of_speed * speed,
+                    push: of_push * push,
+                    margin: margin - off,
+                    doubt: 0.0,
+                    angle: 1.0,
+                };
+                let found = likelihood(numbers, &spreads, &floors).map_or(0.0, |found| found.all);
+                for least in [0.5, 0.95, 0.995] {
+                    let is_sure = assessment.surely_meets(&design, 0, &floors, least, false);
+                    assert!(!is_sure || found >= least, "{found} for {least}, {floors:?}:\n{text}");
+                    sure += usize::from(is_sure);
+                    unsure += usize::from(!is_sure && found >= least);
+                }
+            }
+        }
+    }
+    // It's of use: most that is likely is found so.
+    assert!(sure > unsure, "{sure} sure, {unsure} that are likely and weren't");
+}
+
+/// R1 with other motors, heavier ones, on shorter and longer guides, with friction, and with tolerances wider than usual.
+fn variants() -> Vec<String> {
+    let curves = [
+        "curve: [0 s: 8 N, 0.6 s: 8 N]",
+        "curve: [0 s: 0 N, 0.05 s: 3 N, 0.3 s: 6 N, 0.6 s: 30 N, 0.7 s: 0 N]",
+        "curve: [0 s: 0 N, 0.02 s: 30 N, 0.08 s: 6 N, 1.5 s: 5 N, 1.6 s: 0 N]",
+        "curve: [0 s: 0 N, 0.02 s: 9 N, 0.2 s: 9 N, 0.22 s: 20 N, 0.9 s: 20 N, 0.95 s: 0 N]",
+        "code: \"C6-4\"",
+    ];
+    let mut texts = Vec::new();
+    for curve in curves {
+        for mass in ["24 g", "50 g", "24 g ± 8 g"] {
+            for length in ["0.9144 m", "0.4 m", "3 m"] {
+                for friction in ["0", "0.3", "0.2 ± 0.15"] {
+                    let text = but(R1, "curve: [0 s: 8 N, 0.6 s: 8 N]", curve);
+                    let text = but(&text, "mass: 24 g;", &format!("mass: {mass};"));
+                    let text = but(&text, "length: 0.9144 m", &format!("length: {length}"));
+                    texts.push(but(&text, "friction: 0 ", &format!("friction: {friction} ")));
+                }
+            }
+        }
+    }
+    texts
+}

@@ -2,6 +2,7 @@
 
 use crate::agree::agreed;
 use crate::allowance::{Allowances, Allowed};
+use crate::common::floors::{floors, likely};
 use crate::common::lacks::Lacks;
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -11,9 +12,11 @@ use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
 use crate::unfinished;
-use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
+use crate::verdict::{self, percent_of_flights, words_touch, Judgement, Reason, Verdict, NEARLY_ALL};
 use crate::wanted::Wanted;
-use finwright_assess::{assess, first_balance, Assessment, Measure, Needs, Subject, Unknown};
+use finwright_assess::{
+    abreast, assess, first_balance, fly_ahead, Assessment, Likelihood, Measure, Needs, Subject, Unknown,
+};
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
 use finwright_units::reader::with;
@@ -59,6 +62,7 @@ pub fn analyze(snapshot: &Snapshot) -> Analysis {
 
 fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     let (design, assessment) = settled(snapshot);
+    fly_ahead(&design, &assessment);
     let settings = snapshot.settings.as_ref();
     let allowances = Allowances::of(&design, settings);
     let lacks = Lacks::default();
@@ -68,9 +72,8 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     found.extend(design.problems.iter().map(model_finding));
     found.extend(run(&cx, |_| true));
     let (found, allowed) = sifted(&cx, &allowances, found);
-    let flights = (0..design.flights.len())
-        .map(|flight| judgement(&cx, &allowances, flight, &found, &allowed))
-        .collect::<Vec<Judgement>>();
+    let judged = |flight| with(settings.units, || judgement(&cx, &allowances, flight, &found, &allowed));
+    let flights: Vec<Judgement> = abreast(design.flights.len(), judged);
     let mut findings = agreed(folded(without_echoes(&design, found)));
     if let Some(main) = design.files.first() {
         findings.extend(
@@ -99,6 +102,21 @@ impl Analysis {
     /// How many findings have this level.
     pub fn count(&self, level: Level) -> usize {
         self.findings.iter().filter(|f| f.level == level).count()
+    }
+
+    /// How likely a flight meets its floors, worked out when first asked for; `None` where that can't be told.
+    pub fn likely(&self, flight: usize) -> Option<Likelihood> {
+        let floors = floors(&self.settings, &self.design, &self.assessment);
+        self.assessment.likelihood(&self.design, flight, &floors)
+    }
+
+    /// In how many flights of a hundred that is, in words; no more is worked out than they tell.
+    pub fn percent_of_flights(&self, flight: usize) -> Option<String> {
+        let floors = floors(&self.settings, &self.design, &self.assessment);
+        if self.assessment.surely_meets(&self.design, flight, &floors, NEARLY_ALL, false) {
+            return Some(percent_of_flights(1.0));
+        }
+        self.likely(flight).map(|likely| percent_of_flights(likely.all))
     }
 
     /// The rules about rockets and flights that were applied, by name: all that aren't switched off, where there is a
@@ -130,7 +148,8 @@ impl Analysis {
         let flown = self.allowed.iter().filter(|allowed| is_of_what_flew(like, &allowed.finding));
         let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().chain(flown).collect::<Vec<_>>());
         findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
-        Supposition { judgement, findings, of_the_file }
+        let likely = assessment.flights.first().and_then(|numbers| likely(&cx, numbers));
+        Supposition { judgement, likely, findings, of_the_file }
     }
 
     /// The analysis of a design of a single flight that stands in no file, judged as [`Analysis::judge_supposed`] does:
@@ -181,6 +200,8 @@ impl Analysis {
 pub struct Supposition {
     /// The verdict on it.
     pub judgement: Judgement,
+    /// How likely it meets its floors, where that can be told.
+    pub likely: Option<Likelihood>,
     /// What the rules find in it, the gravest first.
     pub findings: Vec<Finding>,
     /// What is found of the words and the file, and touches it.

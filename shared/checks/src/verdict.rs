@@ -1,18 +1,16 @@
 //! One verdict beside the findings: for each flight, for the file, and for every pad that is compared.
 
 use crate::allowance::Allowed;
-use crate::common::floors::likely;
 use crate::common::library::is_library;
 use crate::finding::{Finding, Level};
-use crate::lacking::{basis_in_words, unknown_in_words};
+use crate::lacking::unknown_in_words;
 use crate::rule::{Concern, Context};
 use crate::rules::field::limit_not_checked::LIMIT_NOT_CHECKED;
 use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::file::not_made::not_made;
-use crate::rules::flight::near_its_floors::NEAR_ITS_FLOORS;
 use crate::rules::rule;
 use finwright_assess::needed::open;
-use finwright_assess::{Basis, Likelihood, Needed};
+use finwright_assess::{Basis, Needed};
 use finwright_grammar::{FileId, Place};
 use finwright_model::Design;
 use schemars::JsonSchema;
@@ -63,8 +61,6 @@ pub struct Judgement {
     pub unknown: Vec<Needed>,
     /// What else wasn't made, which changes no verdict: each with what it needs.
     pub not_made: Vec<String>,
-    /// How likely it meets its floors, where that can be told.
-    pub likely: Option<Likelihood>,
     /// Whether it's judged in still air, for want of a site.
     pub in_still_air: bool,
     /// Whether mass and balance are those of the bench.
@@ -108,31 +104,17 @@ impl Reason {
     }
 }
 
-/// The verdict on a flight in a sentence: "rod_day: look at it: wind/steep-angle: …".
-pub fn flight_in_words(name: &str, judgement: &Judgement) -> String {
-    let reason = judgement.reason.as_ref().map_or(String::new(), |reason| format!(": {}", reason.in_words()));
-    let basis = basis_in_words(judgement.basis);
-    let mut said = format!("{name}, {basis}: {}{reason}", judgement.verdict.words());
-    // Where that is the reason, the reason says it.
-    let is_said = judgement.reason.as_ref().is_some_and(|reason| reason.rule == NEAR_ITS_FLOORS.name);
-    if let Some(likely) = judgement.likely.filter(|_| !is_said) {
-        said +=
-            &format!("; exit speed, margin and thrust meet their floors in {} flights", percent_of_flights(likely.all));
-    }
-    if judgement.in_still_air {
-        said += "; judged in still air, since it names no site";
-    }
-    said
-}
-
 /// How many of a hundred flights, never rounded up to certainty: "98 of 100", "more than 99 of 100".
 pub fn percent_of_flights(likely: f64) -> String {
     match 100.0 * likely {
-        p if p > 99.5 => "more than 99 of 100".to_string(),
+        p if p > 100.0 * NEARLY_ALL => "more than 99 of 100".to_string(),
         p if p < 0.5 => "less than 1 of 100".to_string(),
         p => format!("{} of 100", finwright_units::show::trimmed(p, 0)),
     }
 }
+
+/// From here on the share of flights isn't told more closely.
+pub(crate) const NEARLY_ALL: f64 = 0.995;
 
 /// The verdict on a flight that findings and allowed findings touch: all of `found` and `allowed` do.
 pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[&Allowed]) -> Judgement {
@@ -148,7 +130,6 @@ pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[
         reason,
         unknown,
         not_made: not_made(cx).into_iter().map(|made| format!("{}; {}", made.what, made.needs)).collect(),
-        likely: numbers.and_then(|numbers| likely(cx, numbers)),
         in_still_air: cx.design.flights.get(flight).is_some_and(|f| f.site.is_none() && !f.broken.contains(&"site")),
         basis: numbers.map(|n| n.basis()).unwrap_or_default(),
         allowed: allowed.iter().map(|a| a.finding.rule).collect(),

@@ -30,7 +30,7 @@ fn broad_low_fins_are_judged_by_the_lesser_margin() {
     // The likelihood and the chances start from the lesser, too.
     let doubt = floors(&found.settings, &found.design, &found.assessment).doubt;
     assert!((usual - doubt - second).abs() < 1e-12);
-    assert!(found.flights[0].likely.as_ref().unwrap().margin < 0.5);
+    assert!(found.likely(0).unwrap().margin < 0.5);
 }
 
 /// What is enough by both is only mentioned; what is too little by the usual method is told of as that, and once aloud.
@@ -62,7 +62,7 @@ fn unstable_by_the_second_method_is_an_error() {
 fn switched_off_it_takes_nothing_off() {
     let found = broad("thresholds.margin = 0.8\nlevels.\"stability/methods-differ\" = \"off\"");
     assert_eq!(floors(&found.settings, &found.design, &found.assessment).doubt, 0.0);
-    assert!(found.flights[0].likely.as_ref().unwrap().margin > 0.5);
+    assert!(found.likely(0).unwrap().margin > 0.5);
 }
 
 /// Ordinary fins: it lies further back, or within a tenth, and takes nothing off.

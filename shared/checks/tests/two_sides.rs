@@ -88,7 +88,7 @@ fn a_motor_known_by_its_label() {
     let flight = &labelled.assessment.flights[0];
     assert!(flight.run.is_some() && labelled.flights[0].verdict == Verdict::LookAtIt, "{:?}", labelled.flights[0]);
     assert!(labelled.findings.iter().any(|f| f.rule == "motor/by-label"));
-    let sd = |analysis: &Analysis| analysis.flights[0].likely.unwrap().exit_speed_sd;
+    let sd = |analysis: &Analysis| analysis.likely(0).unwrap().exit_speed_sd;
     assert!(sd(&labelled) > 2.0 * sd(&analysis(BASE)), "{} {}", sd(&labelled), sd(&analysis(BASE)));
     // Without its masses, or with a code that stands for nothing, nothing is guessed.
     for (old, new) in [("mass: 19 g; ", ""), ("B8-4", "Z8-4"), ("B8-4", "B-4")] {

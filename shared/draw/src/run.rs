@@ -72,7 +72,7 @@ pub fn curves(subject: Subject) -> (Vec<Curve>, usize) {
             points,
             front: front.filter(|front| front.0 > 0.0 && front.0 < last.travel - 1e-6),
             last: (last.travel, last.speed),
-            spread: one.judgement().and_then(|judged| judged.likely).map(|likely| likely.exit_speed_sd),
+            spread: analysis.likely(number).map(|likely| likely.exit_speed_sd),
             floor_at: travel_at(numbers, floor),
             alone: numbers.guides().len() == 1,
             in_tower: pad.has_tower(),

@@ -1,6 +1,6 @@
 //! What a line break mustn't part: a number and its unit, a value and its tolerance, a short command.
 
-use finwright_units::find_unit;
+use finwright_units::is_unit;
 
 /// Stands for a space at which no line may be broken. A noncharacter (Unicode, chapter 23.7) comes in no text of a
 /// reader, which a no-break space may.
@@ -55,7 +55,7 @@ fn is_unit_of(before: &str, word: &str, next: &str) -> bool {
     };
     let unit = next.trim_end_matches(['.', ',', ';', ':', ')', '?']);
     if is_number(word) {
-        return OTHERS.contains(&unit) || find_unit(unit).is_ok();
+        return OTHERS.contains(&unit) || is_unit(unit);
     }
     word == "N" && unit == "s" && is_number(before)
 }

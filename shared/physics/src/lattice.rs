@@ -102,10 +102,11 @@ fn panels(shape: &FinShape, span: f64, body_radius: f64, beta: f64) -> Option<Ve
         Some(((leading + share * (trailing - leading)) / beta, body_radius + y))
     };
     let mut panels = Vec::with_capacity(STRIPS * ROWS);
-    for strip in 0..STRIPS {
-        let strip = strip as f64;
-        for row in 0..ROWS {
-            let bound = along(row as f64 + 0.5);
+    // Row by row: each panel begins where the one before it ends.
+    for row in 0..ROWS {
+        let bound = along(row as f64 + 0.5);
+        for strip in 0..STRIPS {
+            let strip = strip as f64;
             panels.push(Panel {
                 bound: [point(across(strip), bound)?, point(across(strip + 1.0), bound)?],
                 control: point(across(strip + 0.5), along(row as f64 + 1.0))?,
@@ -128,14 +129,14 @@ fn strengths(panels: &[Panel], count: u32, body_radius: f64) -> Option<Vec<f64>>
         let (sin, cos) = (2.0 * PI * f64::from(k) / f64::from(count)).sin_cos();
         let twice = k > 0 && 2 * k < count;
         let weight = if twice { 2.0 * cos } else { cos };
+        let turned = |(x, r): Point| [x, r * cos, r * sin];
+        let own = rows(panels, turned);
+        let images = rows(panels, |(x, r)| turned((x, mirrored(r, body_radius))));
         for (row, at) in matrix.chunks_exact_mut(n).zip(panels) {
-            for (entry, from) in row.iter_mut().zip(panels) {
-                let turned = |(x, r): Point| [x, r * cos, r * sin];
-                let [inner, outer] = from.bound;
-                let own = horseshoe(at.control, turned(inner), turned(outer));
-                let mirror = |(x, r): Point| turned((x, mirrored(r, body_radius)));
-                let image = horseshoe(at.control, mirror(inner), mirror(outer));
-                *entry += weight * (own - image);
+            add_horseshoes(row, at.control, &own, weight);
+            // Round no body there are none.
+            if body_radius > 0.0 {
+                add_horseshoes(row, at.control, &images, -weight);
             }
         }
     }
@@ -156,38 +157,75 @@ fn mirrored(r: f64, body_radius: f64) -> f64 {
     }
 }
 
-/// The velocity that a horseshoe of unit circulation from `a` to `b`, with legs along x, sends through a fin in the
-/// plane z = 0 at a point of it (Biot–Savart).
-fn horseshoe(at: Point, a: [f64; 3], b: [f64; 3]) -> f64 {
-    let from = |p: [f64; 3]| [at.0 - p[0], at.1 - p[1], -p[2]];
-    let (d, e) = (from(a), from(b));
-    let (to_a, to_b) = (length(d), length(e));
-    let leg = |d: [f64; 3], distance: f64| {
-        let square = d[1] * d[1] + d[2] * d[2];
-        if square > 0.0 {
-            d[1] * (1.0 + d[0] / distance) / square
-        } else {
-            0.0
-        }
+/// The ends of a row's bound vortices, from the root to the tip.
+type Row = [[f64; 3]; STRIPS + 1];
+
+fn rows(panels: &[Panel], place: impl Fn(Point) -> [f64; 3]) -> Vec<Row> {
+    let row = |panels: &[Panel]| {
+        let mut row = [[0.0; 3]; STRIPS + 1];
+        let ends = panels.iter().take(1).map(|panel| panel.bound[0]).chain(panels.iter().map(|panel| panel.bound[1]));
+        row.iter_mut().zip(ends).for_each(|(place_of, end)| *place_of = place(end));
+        row
     };
+    panels.chunks(STRIPS).map(row).collect()
+}
+
+/// Adds `weight` times the velocities that horseshoes of unit circulation, with legs along x, send through a fin in the
+/// plane z = 0 at a point of it (Biot–Savart).
+fn add_horseshoes(entries: &mut [f64], at: Point, rows: &[Row], weight: f64) {
+    let weight = weight / (4.0 * PI);
+    for (entries, [first, others @ ..]) in entries.chunks_exact_mut(STRIPS).zip(rows) {
+        let mut inner = End::seen_from(at, first);
+        for (entry, other) in entries.iter_mut().zip(others) {
+            let outer = End::seen_from(at, other);
+            *entry += weight * (bound(&inner, &outer) - inner.leg + outer.leg);
+            inner = outer;
+        }
+    }
+}
+
+/// The end of a bound vortex as seen from a point.
+#[derive(Clone, Copy)]
+struct End {
+    /// From it to the point.
+    to: [f64; 3],
+    distance2: f64,
+    per_distance: f64,
+    /// The velocity by the leg that trails from it, times 4π.
+    leg: f64,
+}
+
+impl End {
+    #[inline(always)]
+    fn seen_from(at: Point, place: &[f64; 3]) -> Self {
+        let to = [at.0 - place[0], at.1 - place[1], -place[2]];
+        let across2 = to[1] * to[1] + to[2] * to[2];
+        let distance2 = to[0] * to[0] + across2;
+        let per_distance = 1.0 / distance2.max(f64::MIN_POSITIVE).sqrt();
+        let leg = to[1] * (1.0 + to[0] * per_distance) / across2.max(f64::MIN_POSITIVE);
+        Self { to, distance2, per_distance, leg }
+    }
+}
+
+/// The velocity by the straight vortex between two ends, times 4π.
+#[inline(always)]
+fn bound(a: &End, b: &End) -> f64 {
+    let (d, e) = (a.to, b.to);
     let cross = [d[1] * e[2] - d[2] * e[1], d[2] * e[0] - d[0] * e[2], d[0] * e[1] - d[1] * e[0]];
-    let square = cross.iter().map(|c| c * c).sum::<f64>();
+    let square = cross[0] * cross[0] + cross[1] * cross[1] + cross[2] * cross[2];
+    let between = [d[0] - e[0], d[1] - e[1], d[2] - e[2]];
+    let along = |to: [f64; 3]| between[0] * to[0] + between[1] * to[1] + between[2] * to[2];
+    let velocity = cross[2] * (along(d) * a.per_distance - along(e) * b.per_distance) / square.max(f64::MIN_POSITIVE);
     // On the vortex's own line there is nothing.
-    let bound = if square > NEAR * (to_a * to_b) * (to_a * to_b) {
-        let along = |d: [f64; 3]| (0..3).map(|i| (b[i] - a[i]) * d[i]).sum::<f64>();
-        cross[2] * (along(d) / to_a - along(e) / to_b) / square
+    if square > NEAR * a.distance2 * b.distance2 {
+        velocity
     } else {
         0.0
-    };
-    (bound - leg(d, to_a) + leg(e, to_b)) / (4.0 * PI)
+    }
 }
 
 /// The squared sine below which a point lies on a vortex's line.
 const NEAR: f64 = 1e-20;
-
-fn length(d: [f64; 3]) -> f64 {
-    (d[0] * d[0] + d[1] * d[1] + d[2] * d[2]).sqrt()
-}
 
 fn add(sum: &mut NormalForce, cna: f64, x: f64) {
     sum.cna += cna;

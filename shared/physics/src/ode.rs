@@ -1,6 +1,6 @@
 //! Ordinary differential equations: the Dormand–Prince 5(4) pair with dense output.
 
-use crate::roots::bracketed;
+use crate::roots::bracketed_within;
 
 /// How exact each step must be: |error| <= absolute + relative·|y|, root mean square over y.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -101,13 +101,20 @@ impl<const N: usize> Solver<N> {
                 self.y = step.y1;
                 return Ok(step);
             }
-            // A NaN error fails the comparison above and shrinks the step most.
+            // A NaN error fails the comparison above and shrinks the step most. Where a shorter step fails too f bends
+            // sharply, and the error falls much more slowly than the formula expects.
+            let most = if rejected { 0.4 } else { 0.9 };
             rejected = true;
-            self.step = h * (0.9 * exp2_about(-0.2 * log2_about(error))).clamp(0.1, 0.9);
+            self.step = h * (0.9 * exp2_about(-0.2 * log2_about(error))).clamp(0.1, most);
             if !error.is_finite() {
                 self.step = 0.1 * h;
             }
         }
+    }
+
+    /// Back to where a step began that was just taken.
+    pub fn back(&mut self, step: &Step<N>) {
+        (self.t, self.y, self.slope, self.step) = (step.t0, step.y0, step.k[0], step.h);
     }
 
     /// By how much the next step may be longer. The step before has a say, so that lengths don't swing about where
@@ -179,9 +186,14 @@ impl<const N: usize> Step<N> {
     }
 
     /// The time within the step at which `event` of time and state changes sign, if its values at
-    /// the step's ends do; to the accuracy of [`Step::at`].
+    /// the step's ends do; to the accuracy of [`Step::at`], which is coarser than [`ROOT`].
     pub fn root(&self, event: impl Fn(f64, &[f64; N]) -> f64) -> Option<f64> {
-        bracketed(self.t0, self.t1, |t| event(t, &self.at(t)))
+        self.root_within(ROOT, event)
+    }
+
+    /// The same to a `share` of the step, for what needs fewer digits.
+    pub fn root_within(&self, share: f64, event: impl Fn(f64, &[f64; N]) -> f64) -> Option<f64> {
+        bracketed_within(share * (self.t1 - self.t0), self.t0, self.t1, |t| event(t, &self.at(t)))
     }
 
     /// Time and state at which one `component` of y passes `value`, if it does between the step's
@@ -272,6 +284,9 @@ fn weighted<const N: usize>(weights: &[f64; 6], k: &[[f64; N]; 6]) -> [f64; N] {
     }
     sum
 }
+
+/// How near a root is sought, as a share of the step.
+const ROOT: f64 = 1e-7;
 
 const LEAST_ERROR: f64 = 0.1;
 

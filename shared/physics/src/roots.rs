@@ -7,7 +7,12 @@
 /// better: it never leaves the bracket, and it narrows it to the spacing of the numbers there, from
 /// both ends, since no step is shorter than that. Source: Chandrupatla, Advances in Engineering
 /// Software 28 (1997) 145 (from memory).
-pub fn bracketed(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
+pub fn bracketed(a: f64, b: f64, f: impl FnMut(f64) -> f64) -> Option<f64> {
+    bracketed_within(0.0, a, b, f)
+}
+
+/// The same to a `width`, for what needs no more digits.
+pub fn bracketed_within(width: f64, a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
     let (mut fa, mut fb) = (f(a), f(b));
     if fa == 0.0 {
         return Some(a);
@@ -35,7 +40,7 @@ pub fn bracketed(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
         }
         (a, fa) = (x, fx);
         let (best, least) = if fb.abs() < fa.abs() { (b, fb) } else { (a, fa) };
-        let closest = 2.0 * f64::EPSILON * best.abs().max(f64::MIN_POSITIVE) / (b - a).abs();
+        let closest = width.max(2.0 * f64::EPSILON * best.abs().max(f64::MIN_POSITIVE)) / (b - a).abs();
         if least == 0.0 || closest > 0.5 {
             return Some(best);
         }

@@ -17,4 +17,4 @@ pub use dimension::Dimension;
 pub use parse::parse;
 pub use quantity::{Mismatch, Quantity, Spread};
 pub use reader::Units;
-pub use unit::{find_unit, readings, Unit, UnitError};
+pub use unit::{find_unit, is_unit, readings, Unit, UnitError};

@@ -4,7 +4,7 @@
 //! (inch, pound, pound-force, knot, mile per hour), otherwise rounded there as printed.
 
 use crate::dimension::Dimension;
-use std::collections::HashMap;
+use fnv::FnvHashMap;
 use std::sync::LazyLock;
 
 /// A unit as written: how to get from its numbers to SI.
@@ -29,6 +29,11 @@ pub fn find_unit(spelling: &str) -> Result<Unit, UnitError> {
         return Err(UnitError::Refused(reason));
     }
     combination(spelling).ok_or_else(|| UnitError::Unknown(nearest(spelling)))
+}
+
+/// Whether [`find_unit`] knows a spelling, for where it doesn't matter what else it may have meant.
+pub fn is_unit(spelling: &str) -> bool {
+    single(spelling).is_some() || refusal(spelling).is_none() && combination(spelling).is_some()
 }
 
 /// Why a spelling isn't a unit here.
@@ -101,7 +106,7 @@ static UNITS: &[(&[&str], Unit)] = {
     ]
 };
 
-static BY_SPELLING: LazyLock<HashMap<&'static str, Unit>> = LazyLock::new(|| spellings().collect());
+static BY_SPELLING: LazyLock<FnvHashMap<&'static str, Unit>> = LazyLock::new(|| spellings().collect());
 
 fn single(spelling: &str) -> Option<Unit> {
     BY_SPELLING.get(spelling).copied()

@@ -1,6 +1,6 @@
 //! Flights flown before.
 
-use crate::memory::{again, Known};
+use crate::memory::again;
 use finwright_physics::aerodynamics::Aerodynamics;
 use finwright_physics::air::{Atmosphere, Wind};
 use finwright_physics::canopies::Canopy;
@@ -12,11 +12,7 @@ pub(crate) type Flown = Result<(FlightPath, Moment), FlightError>;
 
 /// The flight flown by `fly`, or as it came out before.
 pub(crate) fn flown_again(flight: &Flight, fly: impl FnOnce(&Flight) -> Flown) -> Flown {
-    again(&FLIGHTS, flight.curve, |asked| asked.is(flight), || Asked::of(flight), || fly(flight))
-}
-
-thread_local! {
-    static FLIGHTS: Known<Asked, Flown> = const { Known::new() };
+    again(flight.curve, |asked: &Asked| asked.is(flight), || Asked::of(flight), || fly(flight))
 }
 
 /// Everything that decides a flight.

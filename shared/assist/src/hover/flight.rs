@@ -6,8 +6,8 @@ use finwright_advice::{ceiling, compare_flight};
 use finwright_assess::defaults::defaults;
 use finwright_assess::tolerance::in_words as give;
 use finwright_assess::{path, tolerances, FlightNumbers, Path};
+use finwright_checks::flight_in_words;
 use finwright_checks::lacking::{basis_in_words, joined, needed_in_words};
-use finwright_checks::verdict::flight_in_words;
 use finwright_checks::{Analysis, Judgement};
 use finwright_model::PartId;
 use finwright_units::show;
@@ -21,8 +21,7 @@ pub(super) fn markdown(analysis: &Analysis, number: usize) -> String {
         return String::new();
     };
     let name = format!("**flight {}**", flight.name.value);
-    let mut lines =
-        vec![analysis.flights.get(number).map_or(name.clone(), |judgement| flight_in_words(&name, judgement))];
+    let mut lines = vec![flight_in_words(analysis, number, &name)];
     let [balance, margin, exit] = tolerances(design, &analysis.assessment, |a| {
         let n = a.flights.get(number);
         [

@@ -4,14 +4,14 @@ use crate::lacking::{grouped, sentence};
 use finwright_assess::{Assessment, Unknown};
 use finwright_grammar::{FileId, Place, Span, Tree};
 use finwright_model::Design;
-use std::cell::OnceCell;
 use std::collections::{HashMap, HashSet};
+use std::sync::OnceLock;
 
 /// What is worked out when it's first asked for.
 #[derive(Default)]
 pub struct Lacks {
-    explained: OnceCell<HashMap<Place, Place>>,
-    of_rocket: OnceCell<Causes>,
+    explained: OnceLock<HashMap<Place, Place>>,
+    of_rocket: OnceLock<Causes>,
 }
 
 impl Lacks {

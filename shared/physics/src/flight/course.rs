@@ -3,6 +3,7 @@
 use super::fall::come_down;
 use super::log::{End, Log};
 use super::moments::{FlightPath, Moment, State};
+use super::rocket::trim::Trimmed;
 use super::rocket::{Falling, Pitching, Rocket, Stretch};
 use super::run::{
     finest, path, reached, state, unsound, upright, Care, Run, Until, FALLING, FIRST_STEP, HEIGHT, LONGEST_FLIGHT,
@@ -14,6 +15,7 @@ use crate::air::G0;
 use crate::canopies::Canopies;
 use crate::drag::Held;
 use crate::ode::{Solver, Step, Tolerance};
+use std::cell::Cell;
 
 /// The state between two steps.
 enum Motion {
@@ -67,6 +69,7 @@ pub(crate) fn follow(
         until,
         hung: flight.hung,
         turns: 0,
+        swung: 0,
     };
     run.stretch.held = run.held(&y);
     let mut motion = Motion::Swinging(run.swinging(from.time, y, FIRST_STEP));
@@ -111,7 +114,7 @@ impl Run<'_, '_> {
         let rocket = self.rocket;
         for _ in 0..MOST_STEPS {
             let stretch = self.stretch;
-            let whole = |t: f64, y: &Falling| rocket.upright(&stretch, t, y);
+            let whole = |t: f64, y: &Falling| Trimmed::over(rocket, stretch).upright(t, y);
             motion = match motion {
                 Motion::Swinging(mut at) => match self.swing_on(&mut at, knot)? {
                     Ended::Point => return Ok(Reached::Point(Motion::Swinging(at))),
@@ -139,15 +142,26 @@ impl Run<'_, '_> {
     fn swing_on(&mut self, at: &mut Solver<6>, knot: f64) -> Result<Ended<6>, FlightError> {
         let (rocket, stretch) = (self.rocket, self.stretch);
         let usual = self.care == Care::Usual;
-        let settles = |t: f64, y: &Pitching| if usual && rocket.settle(&stretch, t, y).is_some() { 1.0 } else { -1.0 };
-        self.go(at, knot, |t, y| rocket.pitching(&stretch, t, y), upright, settles)
+        // To look costs as much as an evaluation, and a swing takes many steps to die away.
+        let steps = Cell::new(self.swung);
+        let settles = |t: f64, y: &Pitching| {
+            steps.set(steps.get() + 1);
+            let looks = usual && steps.get() % LOOK == 0;
+            if looks && rocket.settle(&stretch, t, y).is_some() {
+                1.0
+            } else {
+                -1.0
+            }
+        };
+        let ended = self.go(at, knot, |t, y| rocket.pitching(&stretch, t, y), upright, settles);
+        self.swung = steps.get();
+        ended
     }
 
     fn trim_on(&mut self, at: &mut Solver<4>, knot: f64) -> Result<Ended<4>, FlightError> {
-        let (rocket, stretch) = (self.rocket, self.stretch);
-        let moment = |t: f64, y: &Falling| upright(t, &rocket.upright(&stretch, t, y));
-        let coarse = |t: f64, y: &Falling| rocket.too_coarse(&stretch, t, y);
-        self.go(at, knot, |t, y| rocket.trimmed(&stretch, t, y), moment, coarse)
+        let trimmed = Trimmed::over(self.rocket, self.stretch);
+        let moment = |t: f64, y: &Falling| upright(t, &trimmed.upright(t, y));
+        self.go(at, knot, |t, y| trimmed.motion(t, y), moment, |t, y| trimmed.too_coarse(t, y))
     }
 
     /// Steps until something ends them. Where `otherwise` is positive another motion suits; trimmed flight is followed
@@ -169,7 +183,6 @@ impl Run<'_, '_> {
             if at.t >= end {
                 return Ok(Ended::Point);
             }
-            let before = *at;
             let mut step = at.step_to(&f, end.min(at.t + longest)).map_err(unsound)?;
             let (mut changed, rubs_at) = self.turned(&step);
             let mut ends = otherwise(at.t, &at.y) > 0.0;
@@ -177,7 +190,7 @@ impl Run<'_, '_> {
             let cuts = [reached(&self.canopies, &step, &f), rubs_at, coarse].into_iter().flatten();
             let cut = cuts.filter(|cut| *cut > step.t0 && *cut < step.t1).reduce(f64::min);
             if let Some(cut) = cut {
-                *at = before;
+                at.back(&step);
                 step = at.step_to(&f, cut).map_err(unsound)?;
                 changed = if rubs_at == Some(at.t) { changed } else { 0 };
                 ends = coarse == Some(at.t);
@@ -223,7 +236,7 @@ impl Run<'_, '_> {
         while rest != 0 {
             let bit = rest & rest.wrapping_neg();
             rest ^= bit;
-            if let Some(t) = step.root(|_, y| self.rocket.beyond(bit, path(y))) {
+            if let Some(t) = step.root_within(TURN, |_, y| self.rocket.beyond(bit, path(y))) {
                 if first.is_none_or(|(_, earlier)| t < earlier) {
                     first = Some((bit, t));
                 }
@@ -259,20 +272,20 @@ impl Run<'_, '_> {
     }
 
     fn trimmed(&self, t: f64, y: Falling, step: f64) -> Solver<4> {
-        Solver::new(|t, y| self.rocket.trimmed(&self.stretch, t, y), t, y, step, FALLING)
+        Solver::new(|t, y| Trimmed::over(self.rocket, self.stretch).motion(t, y), t, y, step, FALLING)
     }
 
     fn restart(&self, motion: &mut Motion) {
         match motion {
             Motion::Swinging(at) => at.restart(|t, y| self.rocket.pitching(&self.stretch, t, y)),
-            Motion::Trimmed(at) => at.restart(|t, y| self.rocket.trimmed(&self.stretch, t, y)),
+            Motion::Trimmed(at) => at.restart(|t, y| Trimmed::over(self.rocket, self.stretch).motion(t, y)),
         }
     }
 
     fn pitching(&self, motion: &Motion) -> Pitching {
         match motion {
             Motion::Swinging(at) => at.y,
-            Motion::Trimmed(at) => self.rocket.upright(&self.stretch, at.t, &at.y),
+            Motion::Trimmed(at) => Trimmed::over(self.rocket, self.stretch).upright(at.t, &at.y),
         }
     }
 }
@@ -289,7 +302,11 @@ const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4
 /// Where the swing is slow.
 const SWING_STEP: f64 = 5e-2;
 const LONGEST_STEP: f64 = 2.0;
+/// At every how many steps it's looked whether the swing has died away.
+const LOOK: u32 = 2;
 /// Friction jumps where roughness takes over, which a long step in still air may not notice unless it's looked for.
 const LONGEST_BLIND: f64 = 0.1;
+/// How near a turn is sought, as a share of the step: the friction's jump is a few hundredths of a deceleration.
+const TURN: f64 = 1e-4;
 /// More turns of surfaces from rough to smooth and back than this are no passage but a standstill at the change.
 const MOST_TURNS: u32 = 40;

@@ -32,10 +32,10 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
             skipped = run.care == Care::Full;
         }
         let f = |_: f64, y: &Falling| falling(&rocket.sky, mass, drag_area, y);
-        let before = at;
-        let mut step = at.step_to(f, (at.t + LONGEST_STEP).min(run.canopies.next_time())).map_err(unsound)?;
+        let longest = LONGEST_STEP.min(not_through_the_ground(&at.y));
+        let mut step = at.step_to(f, (at.t + longest).min(run.canopies.next_time())).map_err(unsound)?;
         if let Some(reached) = reached(&run.canopies, &step, f) {
-            at = before;
+            at.back(&step);
             step = at.step_to(f, reached).map_err(unsound)?;
         }
         match run.log.step(&step, hanging, f) {
@@ -89,6 +89,19 @@ pub fn landing_speed(mass: f64, drag_area: f64, atmosphere: &Atmosphere, wind: &
 }
 
 const LONGEST_STEP: f64 = 5.0;
+
+/// How long a step may be, s, that is to end above the ground, down to a hand's breadth above it, and then a little below
+/// it. The wind fades so fast there that a step far through it, tried first, would only fail.
+fn not_through_the_ground([_, height, _, climb]: &Falling) -> f64 {
+    if *climb >= 0.0 {
+        return f64::INFINITY;
+    }
+    let share = if *height > HAND { 0.7 } else { 1.5 };
+    (share * height / -climb).max(LEAST_STEP)
+}
+
+const HAND: f64 = 0.05;
+const LEAST_STEP: f64 = 1e-3;
 
 /// The fall under what is open now.
 fn hung(run: &Run, mass: f64, time: f64, y: Falling) -> Solver<4> {

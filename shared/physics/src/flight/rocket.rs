@@ -1,9 +1,11 @@
 //! Forces on the free rocket: the right-hand sides that [`crate::flight`] integrates.
 
 mod ln;
-mod trim;
+pub(crate) mod trim;
+mod turn;
 
 use ln::quick_ln;
+use turn::quick_sin_cos;
 
 use super::sky::{Local, Sky};
 use crate::aerodynamics::{Aerodynamics, Drag};
@@ -173,7 +175,7 @@ impl<'a> Rocket<'a> {
     pub fn pitching(&self, stretch: &Stretch, t: f64, y: &Pitching) -> Pitching {
         let [_, height, vx, vz, tilt, rate] = *y;
         let stream = self.stream(height, vx - self.sky.wind(height), vz);
-        let (sin, cos) = tilt.sin_cos();
+        let (sin, cos) = quick_sin_cos(tilt);
         // The path's share along the axis, and the sine of the angle of attack: positive where the
         // nose leans further downwind than the path.
         let (along, alpha) = if stream.speed > 0.0 {

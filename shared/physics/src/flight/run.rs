@@ -36,6 +36,8 @@ pub(crate) struct Run<'f, 'w> {
     pub hung: Option<f64>,
     /// How often a surface turned rough or smooth.
     pub turns: u32,
+    /// Steps that it swung.
+    pub swung: u32,
 }
 
 /// When a step on the way down comes to the height at which the next canopy opens, if it does before its end.

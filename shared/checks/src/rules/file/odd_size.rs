@@ -7,6 +7,7 @@ use finwright_grammar::vocabulary::size;
 use finwright_grammar::FileId;
 use finwright_model::{size_meant, units_used, Amount, Motor, Pad, Part, PartKind, Rail, Site};
 use finwright_units::show;
+use std::cell::LazyCell;
 
 /// The rule.
 pub static ODD_SIZE: Rule = Rule {
@@ -25,7 +26,7 @@ pub static ODD_SIZE: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
-    let used = cx.design.files.first().map(|file| units_used(&file.tree)).unwrap_or_default();
+    let used = LazyCell::new(|| cx.design.files.first().map(|file| units_used(&file.tree)).unwrap_or_default());
     for (word, field, amount) in amounts(cx) {
         let Some((size, dimension)) = size(word, field).and_then(|size| Some((size, size.dimension(word)?))) else {
             continue;

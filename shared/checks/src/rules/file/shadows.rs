@@ -39,32 +39,37 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             Some(Rail::Tower { .. }) | None => {}
         }
     }
-    let density = |amount: &Option<Amount>| amount.as_ref().map(|a| show::quantity(a.si, Dimension::DENSITY));
+    let density = |si: f64| show::quantity(si, Dimension::DENSITY);
     let materials: Vec<Defined> =
-        d.materials.iter().map(|m| Defined { name: &m.name, value: density(&m.density) }).collect();
+        d.materials.iter().map(|m| Defined { name: &m.name, value: m.density.as_ref() }).collect();
     let used = d.parts.iter().filter_map(|p| id(&p.material)).chain(d.sections.iter().filter_map(|s| id(&s.material)));
     let used = used.chain(of_rods).chain(usual_materials(d));
-    tell(cx, "material", &materials, used.collect(), out);
-    let width = |amount: &Option<Amount>| amount.as_ref().map(|a| format!("{} wide", show::length(a.si)));
-    let sections: Vec<Defined> = d.sections.iter().map(|s| Defined { name: &s.name, value: width(&s.width) }).collect();
-    tell(cx, "section", &sections, slots, out);
+    tell(cx, ("material", density), &materials, used.collect(), out);
+    let width = |si: f64| format!("{} wide", show::length(si));
+    let sections: Vec<Defined> =
+        d.sections.iter().map(|s| Defined { name: &s.name, value: s.width.as_ref() }).collect();
+    tell(cx, ("section", width), &sections, slots, out);
+    let bare = |_: f64| String::new();
     let plain = |name| Defined { name, value: None };
     let motors: Vec<Defined> = d.motors.iter().map(|m| plain(&m.name)).collect();
     let flown = d.flights.iter().flat_map(|f| [id(&f.motor), id(&f.booster_motor)]).flatten();
-    tell(cx, "motor", &motors, flown.collect(), out);
+    tell(cx, ("motor", bare), &motors, flown.collect(), out);
     let pads: Vec<Defined> = d.pads.iter().map(|p| plain(&p.name)).collect();
-    tell(cx, "pad", &pads, d.flights.iter().filter_map(|f| id(&f.pad)).collect(), out);
+    tell(cx, ("pad", bare), &pads, d.flights.iter().filter_map(|f| id(&f.pad)).collect(), out);
     let sites: Vec<Defined> = d.sites.iter().map(|s| plain(&s.name)).collect();
-    tell(cx, "site", &sites, d.flights.iter().filter_map(|f| id(&f.site)).collect(), out);
+    tell(cx, ("site", bare), &sites, d.flights.iter().filter_map(|f| id(&f.site)).collect(), out);
 }
 
 /// Something that has a name, and the value that tells it from another of that name.
 struct Defined<'a> {
     name: &'a Named<String>,
-    value: Option<String>,
+    value: Option<&'a Amount>,
 }
 
-fn tell(cx: &Context, word: &str, all: &[Defined], used: Vec<usize>, out: &mut Vec<Finding>) {
+/// The word of what is defined, and its value in words.
+type Said = (&'static str, fn(f64) -> String);
+
+fn tell(cx: &Context, (word, in_words): Said, all: &[Defined], used: Vec<usize>, out: &mut Vec<Finding>) {
     for (id, own) in all.iter().enumerate() {
         if own.name.place.file != OWN || own.name.value.is_empty() || !used.contains(&id) {
             continue;
@@ -77,7 +82,7 @@ fn tell(cx: &Context, word: &str, all: &[Defined], used: Vec<usize>, out: &mut V
             _ => "the built-in one".to_string(),
         };
         let values = match (&own.value, &hidden.value) {
-            (Some(own), Some(hidden)) => format!(": {own} here, {hidden} there"),
+            (Some(own), Some(hidden)) => format!(": {} here, {} there", in_words(own.si), in_words(hidden.si)),
             _ => String::new(),
         };
         out.push(

@@ -39,7 +39,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let floors = floors(cx.settings, cx.design, cx.assessment);
     for (flight, numbers) in cx.flights() {
         // One that misses a floor is told of as that.
-        if !meets(numbers, &floors) {
+        let far = || cx.assessment.surely_meets(cx.design, numbers.flight, &floors, least, true);
+        if !meets(numbers, &floors) || far() {
             continue;
         }
         let Some(likely) = likely(cx, numbers).filter(|likely| likely.all_at_most_usual < least) else { continue };

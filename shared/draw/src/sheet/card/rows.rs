@@ -104,7 +104,7 @@ fn pad(subject: Subject) -> Row {
 fn exit(subject: Subject) -> Row {
     let last = subject.numbers.and_then(|numbers| numbers.run.as_ref()?.last());
     let need = subject.analysis.settings.limit(&EXIT_SPEED);
-    let spread = subject.judgement().and_then(|judged| judged.likely).map(|likely| likely.exit_speed_sd);
+    let spread = subject.analysis.likely(subject.number).map(|likely| likely.exit_speed_sd);
     let spread = spread.map_or(String::new(), |sd| format!("± {}, ", show::tolerance(sd)));
     let value = last.map(|last| show::speed(last.speed));
     let looks = last.is_none_or(|last| last.speed < need);

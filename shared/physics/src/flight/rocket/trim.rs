@@ -6,11 +6,55 @@
 //! and the angle worked out from it. Derived here from the equations of [`super::Rocket::pitching`]; no published
 //! source.
 
+use super::turn::quick_sin_cos;
 use super::{Falling, Pitching, Rocket, Stretch};
 use crate::air::G0;
+use std::cell::Cell;
+
+/// Trimmed flight over a stretch. A step ends at the state that it last worked out, and what is asked there is asked
+/// several times.
+pub(crate) struct Trimmed<'r> {
+    rocket: &'r Rocket<'r>,
+    stretch: Stretch,
+    last: Cell<Option<(Falling, Trim)>>,
+}
+
+impl<'r> Trimmed<'r> {
+    pub fn over(rocket: &'r Rocket<'r>, stretch: Stretch) -> Self {
+        Self { rocket, stretch, last: Cell::new(None) }
+    }
+
+    /// Motion without a swing.
+    #[inline]
+    pub fn motion(&self, t: f64, y: &Falling) -> Falling {
+        let trim = self.rocket.trim(&self.stretch, t, y);
+        self.last.set(Some((*y, trim)));
+        [y[2], y[3], trim.across, trim.climb]
+    }
+
+    /// The state on the way of a rocket that flies trimmed.
+    pub fn upright(&self, t: f64, y: &Falling) -> Pitching {
+        let trim = self.at(t, y);
+        let [drift, height, across, climb] = *y;
+        [drift, height, across, climb, trim.sin.atan2(trim.cos) + trim.sine.asin(), trim.turn]
+    }
+
+    /// Whether trimmed flight may go on from here: how much too coarse it is, 0 where it's just fine enough.
+    pub fn too_coarse(&self, t: f64, y: &Falling) -> f64 {
+        self.at(t, y).lag(y).map_or(f64::INFINITY, |lag| lag - STAY)
+    }
+
+    fn at(&self, t: f64, y: &Falling) -> Trim {
+        match self.last.get() {
+            Some((known, trim)) if known == *y => trim,
+            _ => self.rocket.trim(&self.stretch, t, y),
+        }
+    }
+}
 
 /// The balance of moments on a rocket that doesn't swing, and the swing it could have about it.
-pub(crate) struct Trim {
+#[derive(Clone, Copy)]
+struct Trim {
     /// The sine of the angle of attack.
     sine: f64,
     /// The rate at which axis and path turn, rad/s.
@@ -45,26 +89,6 @@ const FAST_TURN: f64 = 1.0;
 const SMALL: f64 = 0.05;
 
 impl Rocket<'_> {
-    /// Motion without a swing.
-    #[inline]
-    pub fn trimmed(&self, stretch: &Stretch, t: f64, y: &Falling) -> Falling {
-        let trim = self.trim(stretch, t, y);
-        [y[2], y[3], trim.across, trim.climb]
-    }
-
-    /// The state on the way of a rocket that flies trimmed.
-    pub fn upright(&self, stretch: &Stretch, t: f64, y: &Falling) -> Pitching {
-        let trim = self.trim(stretch, t, y);
-        let [drift, height, across, climb] = *y;
-        [drift, height, across, climb, trim.sin.atan2(trim.cos) + trim.sine.asin(), trim.turn]
-    }
-
-    /// Whether trimmed flight may go on from here: how much too coarse it is, 0 where it's just fine enough.
-    pub fn too_coarse(&self, stretch: &Stretch, t: f64, y: &Falling) -> f64 {
-        let trim = self.trim(stretch, t, y);
-        trim.lag(y).map_or(f64::INFINITY, |lag| lag - STAY)
-    }
-
     /// The state without its swing, if that has all but died away: what it still gives to the path is counted.
     pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching) -> Option<Falling> {
         let [drift, height, across, climb, tilt, rate] = *y;
@@ -77,7 +101,7 @@ impl Rocket<'_> {
         if trim.lag(&path)? > ENTER {
             return None;
         }
-        let (sin, cos) = tilt.sin_cos();
+        let (sin, cos) = quick_sin_cos(tilt);
         let alpha = sin * trim.cos - cos * trim.sin;
         let nose_on = cos * trim.cos + sin * trim.sin > 0.0;
         let (off, off_rate) = (alpha - trim.sine, rate - trim.bare_turn - trim.gain * alpha);
@@ -89,7 +113,7 @@ impl Rocket<'_> {
         let unsure = trim.gain * (amplitude2 / trim.square).sqrt() * slow / decay + trim.gain * amplitude2 / decay;
         let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < CALM;
         is_small.then(|| {
-            let (sin, cos) = kick.sin_cos();
+            let (sin, cos) = quick_sin_cos(kick);
             let wind = self.sky.wind(height);
             let (ux, uz) = (across - wind, climb);
             [drift, height, wind + ux * cos + uz * sin, uz * cos - ux * sin]
