@@ -1,4 +1,5 @@
 //! The text of LANGUAGE.md.
+#![allow(clippy::unwrap_used)]
 
 use finwright_grammar::vocabulary::{takes, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit, Naming, BLOCKS};
 use finwright_grammar::{parse, Item, Tree};
