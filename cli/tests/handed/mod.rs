@@ -1,5 +1,5 @@
 //! A class made for a test: what is handed in, and what comes of it.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -1,5 +1,5 @@
 //! What several tests need: the examples, any text at all, and what a tree says without saying where.
-#![allow(dead_code, clippy::unwrap_used)]
+#![allow(clippy::unwrap_used)]
 
 use finwright_grammar::vocabulary::BLOCKS;
 use finwright_grammar::{Element, Expr, ExprKind, Item, Measure, Span, Tree, ValueKind};

@@ -1,6 +1,6 @@
 //! A client for tests, and an analysis that is simple enough to know the answers beforehand.
 
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use finwright_checks::{Analysis, Edit, Finding, Fix, Label, Level, Snapshot, Source};
 use finwright_grammar::{FileId, Place, Span};

@@ -1,5 +1,5 @@
 //! Designs as fixtures.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use finwright_checks::{analyze, Analysis, Files, Settings, Snapshot};
 use std::path::{Path, PathBuf};

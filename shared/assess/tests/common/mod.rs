@@ -1,5 +1,5 @@
 //! Designs as text for the tests, and comparison by tolerance.
-#![allow(dead_code, clippy::panic)] // Each test binary uses a part of it.
+#![allow(clippy::panic)]
 
 use finwright_assess::{assess, Assessment};
 use finwright_model::{build, Design, Files};

@@ -1,5 +1,5 @@
 //! Designs as test fixtures: text in, findings out, with the expected places marked in the text by `«` and `»`.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)] // Each test binary uses a part of it.
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use finwright_checks::example::BASE;
 use finwright_checks::settings::{read, Settings};

@@ -1,5 +1,5 @@
 //! Designs to draw: the corpus, and generated ones of every size and shape.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use finwright_checks::settings::settings_for;
 use finwright_checks::{analyze, Analysis, Settings, Snapshot};

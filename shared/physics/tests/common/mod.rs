@@ -1,5 +1,4 @@
 //! What every test file needs.
-#![allow(dead_code)]
 
 /// Fails unless `got` lies within `tolerance` of `want`.
 #[track_caller]

@@ -1,6 +1,6 @@
 //! A calculator of its own: it reads what a page prints and knows nothing of how the page came about. Numbers carry
 //! their units, so that it also tells where a page adds lengths to forces or takes millimetres for metres.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use std::collections::HashMap;
 

@@ -1,5 +1,5 @@
 //! Designs to work: the corpus, and texts.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use finwright_checks::{analyze, Analysis, Files, Settings, Snapshot};
 use finwright_working::{working, Quantity, Working};
