@@ -149,7 +149,8 @@ fn trial(asked: &Asked, supposed: Supposed, pad: &Pad, (guides, fits): (Vec<Stri
         loads.guides.iter().filter_map(|g| Some(g.most() / g.capacity.filter(|c| *c > 0.0)?)).reduce(f64::max)
     });
     let judged = asked.analysis.judge_supposed(&supposed.design, &supposed.assessment, asked.like);
-    let (findings, judgement, likely) = (judged.findings, judged.judgement, judged.likely);
+    let (findings, judgement) = (judged.findings, judged.judgement);
+    let likely = asked.analysis.likely_supposed(&supposed.design, &supposed.assessment);
     let grave: Vec<&Finding> = findings.iter().filter(|f| f.level <= Level::Warning).collect();
     let settings = &asked.analysis.settings;
     let floor = settings.limit(&EXIT_SPEED);

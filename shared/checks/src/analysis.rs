@@ -2,7 +2,7 @@
 
 use crate::agree::agreed;
 use crate::allowance::{Allowances, Allowed};
-use crate::common::floors::{floors, likely};
+use crate::common::floors::floors;
 use crate::common::lacks::Lacks;
 use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -110,6 +110,11 @@ impl Analysis {
         self.assessment.likelihood(&self.design, flight, &floors)
     }
 
+    /// The same of a design of a single flight that stands in no file.
+    pub fn likely_supposed(&self, design: &Design, assessment: &Assessment) -> Option<Likelihood> {
+        assessment.likelihood(design, 0, &floors(&self.settings, design, assessment))
+    }
+
     /// In how many flights of a hundred that is, in words; no more is worked out than they tell.
     pub fn percent_of_flights(&self, flight: usize) -> Option<String> {
         let floors = floors(&self.settings, &self.design, &self.assessment);
@@ -148,8 +153,7 @@ impl Analysis {
         let flown = self.allowed.iter().filter(|allowed| is_of_what_flew(like, &allowed.finding));
         let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().chain(flown).collect::<Vec<_>>());
         findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
-        let likely = assessment.flights.first().and_then(|numbers| likely(&cx, numbers));
-        Supposition { judgement, likely, findings, of_the_file }
+        Supposition { judgement, findings, of_the_file }
     }
 
     /// The analysis of a design of a single flight that stands in no file, judged as [`Analysis::judge_supposed`] does:
@@ -200,8 +204,6 @@ impl Analysis {
 pub struct Supposition {
     /// The verdict on it.
     pub judgement: Judgement,
-    /// How likely it meets its floors, where that can be told.
-    pub likely: Option<Likelihood>,
     /// What the rules find in it, the gravest first.
     pub findings: Vec<Finding>,
     /// What is found of the words and the file, and touches it.

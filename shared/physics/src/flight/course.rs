@@ -291,7 +291,7 @@ impl Run<'_, '_> {
 }
 
 /// A height in m that the rocket stays below: as high as it would fly without air and weight while its motor burns.
-fn highest(flight: &Flight, from: &State) -> f64 {
+pub(super) fn highest(flight: &Flight, from: &State) -> f64 {
     let speed = from.across.hypot(from.climb) + flight.curve.total_impulse() / flight.mass.dry.mass;
     let burning = (flight.curve.burn().1 - from.time).max(0.0);
     from.height + speed * burning + 0.5 * speed * speed / G0

@@ -1,6 +1,7 @@
 //! A climb through a single gust.
 
 use super::bump::Bump;
+use super::course::highest;
 use super::rocket::{Pitching, Rocket, Stretch};
 use super::run::{unsound, HEIGHT, MOST_STEPS};
 use super::sky::Sky;
@@ -23,7 +24,7 @@ pub struct Gusted {
 /// The climb by the full equations of motion, to the highest point.
 pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> {
     let from = flight.release;
-    let mut sky = Sky::exact(flight.atmosphere, flight.wind);
+    let mut sky = Sky::fitted(flight.atmosphere, flight.wind, highest(flight, &from.into()));
     sky.bump = Some(bump);
     let rocket = Rocket::new(flight.aerodynamics, flight.mass, flight.nozzle, sky).map_err(FlightError::Fins)?;
     let (sin, cos) = from.tilt.sin_cos();
@@ -35,8 +36,7 @@ pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> 
     let mut gusted = Gusted { angle: 0.0, height: from.height, burnout_tilt: from.tilt, top: from.height };
     for _ in 0..MOST_STEPS {
         let knot = points.get(next).map_or(f64::INFINITY, |point| point.0);
-        // A step mustn't jump over the gust.
-        let within = at.t + (bump.length / 12.0 / at.y[3].abs().max(1.0)).min(LONGEST);
+        let within = at.t + longest(&bump, &at.y);
         let step = at.step_to(|t, y| rocket.pitching(&stretch, t, y), knot.min(within)).map_err(unsound)?;
         let [_, height, _, climb, tilt, _] = at.y;
         if climb <= 0.0 {
@@ -58,6 +58,15 @@ pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> 
         }
     }
     Err(FlightError::Unsound(at.t))
+}
+
+/// How long a step may be, s: one mustn't jump over the gust, nor through much of it.
+fn longest(bump: &Bump, y: &Pitching) -> f64 {
+    let (height, climb) = (y[HEIGHT], y[CLIMB].abs().max(1.0));
+    if height > bump.bottom + bump.length {
+        return LONGEST;
+    }
+    (((bump.bottom - height).max(0.0) + bump.length / 12.0) / climb).min(LONGEST)
 }
 
 /// Where in a step the angle is looked at.
