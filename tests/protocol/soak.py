@@ -3,7 +3,8 @@
   soak.py CHANGES
 
 It prints a figure each tenth of the way and fails where memory, once what is remembered has filled up, grows from the fifth
-tenth to the last by more than a fortieth and 1 MB. It is as long on a slow machine as on a quick one. Every message is read by the protocol's own types."""
+tenth to the last by more than a fortieth and 1 MB. It is as long on a slow machine as on a quick one. Every message is
+read by the protocol's own types."""
 
 import pathlib
 import statistics

@@ -27,27 +27,22 @@ fn far(x: f64) -> (f64, f64) {
     x.sin_cos()
 }
 
-/// Coefficients of x³/x to x¹³/x, and of x² to x¹⁴.
-const SINE: [f64; 6] = {
-    let mut of = [0.0; 6];
+/// Of x³/x to x¹³/x, and of x² to x¹⁴.
+const SINE: [f64; 6] = coefficients(2);
+const COSINE: [f64; 7] = coefficients(1);
+
+/// Of alternating signs, each from the one before it by the next two factors of its factorial, the first of them `first`.
+const fn coefficients<const N: usize>(first: usize) -> [f64; N] {
+    let mut of = [0.0; N];
     let (mut i, mut term) = (0, 1.0);
-    while i < of.len() {
-        term /= -((2 * i + 2) as f64 * (2 * i + 3) as f64);
+    while i < N {
+        let n = 2 * i + first;
+        term /= -((n * (n + 1)) as f64);
         of[i] = term;
         i += 1;
     }
     of
-};
-const COSINE: [f64; 7] = {
-    let mut of = [0.0; 7];
-    let (mut i, mut term) = (0, 1.0);
-    while i < of.len() {
-        term /= -((2 * i + 1) as f64 * (2 * i + 2) as f64);
-        of[i] = term;
-        i += 1;
-    }
-    of
-};
+}
 
 #[cfg(test)]
 mod tests {
