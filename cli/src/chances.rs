@@ -7,9 +7,8 @@ use crate::output::{closing, print, print_json, unusable};
 use crate::table::Table;
 use crate::ShowFormat;
 use finwright_assess::chances::{chances as count, Chance, Chances};
-use finwright_checks::analyze;
 use finwright_checks::common::floors::floors;
-use finwright_checks::flight_in_words;
+use finwright_checks::{analyze, flight_in_words, Analysis};
 use finwright_units::reader::{in_both, with};
 use finwright_units::{show as words, Units};
 use serde::Serialize;
@@ -26,11 +25,10 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
     let floors = floors(&analysis.settings, design, assessment);
     let mut found = Vec::new();
     let mut without = Vec::new();
-    for (number, numbers) in assessment.flights.iter().enumerate() {
-        let in_words = flight_in_words(&analysis, number, numbers.name(design));
+    for (numbers, verdict) in assessment.flights.iter().zip(judged::each(&analysis, true)) {
         match count(design, assessment, numbers, &floors, runs, seed) {
-            Some(counted) => found.push(Flight { counted, in_words, verdict: judged::told(&analysis, number) }),
-            None => without.push((numbers.name(design), in_words)),
+            Some(counted) => found.push(Flight { counted, number: numbers.flight, verdict }),
+            None => without.push(numbers),
         }
     }
     match format {
@@ -41,9 +39,12 @@ pub fn chances(path: &Path, runs: u64, seed: u64, format: ShowFormat, units: Opt
         }
         ShowFormat::Text => {
             let mut text = design.title.as_ref().map_or(input.shown.clone(), |t| t.value.clone()) + "\n";
-            found.iter().for_each(|flight| text.push_str(&with(analysis.settings.units, || in_words(flight))));
-            for (name, judged) in without {
-                text += &closing(&judged);
+            found
+                .iter()
+                .for_each(|flight| text.push_str(&with(analysis.settings.units, || in_words(&analysis, flight))));
+            for numbers in without {
+                let name = numbers.name(design);
+                text += &closing(&flight_in_words(&analysis, numbers.flight, name));
                 text +=
                     &closing(&format!("{name}: its numbers aren't known whole; `finwright show` says what is missing"));
             }
@@ -61,12 +62,12 @@ struct Flight {
     #[serde(flatten)]
     counted: Chances,
     #[serde(skip)]
-    in_words: String,
+    number: usize,
     #[serde(flatten)]
-    verdict: Option<judged::Told>,
+    verdict: judged::Told,
 }
 
-fn in_words(flight: &Flight) -> String {
+fn in_words(analysis: &Analysis, flight: &Flight) -> String {
     let chances = &flight.counted;
     let mut table = Table::default();
     for chance in &chances.floors {
@@ -95,13 +96,13 @@ fn in_words(flight: &Flight) -> String {
             format!("{} by {amount}{}", v.what, if v.is_default { " (default)" } else { "" })
         })
         .collect();
-    let verdict = &flight.in_words;
+    let verdict = flight_in_words(analysis, flight.number, &chances.flight);
     format!(
         "\n{}: {} runs, seed {}\n{}\n{}{}\n",
         chances.flight,
         chances.runs,
         chances.seed,
-        hanging(verdict, "  ", "    ", measure()),
+        hanging(&verdict, "  ", "    ", measure()),
         table.text(),
         hanging(&format!("varied, as standard deviations: {}", varied.join("; ")), "  ", "    ", measure())
     )

@@ -3,7 +3,7 @@
 use finwright_assess::Likelihood;
 use finwright_checks::lacking::{joined, needed_in_words};
 use finwright_checks::rules;
-use finwright_checks::{Allowed, Analysis, Judgement, Level, Verdict};
+use finwright_checks::{Allowed, Analysis, Level, Verdict};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
@@ -66,36 +66,24 @@ impl Reason {
     }
 }
 
-/// The verdict on each flight, as objects; how likely it is only where that's `wanted`.
+/// The verdict on each flight under its name; how likely it is only where that's `wanted`.
 pub fn objects(analysis: &Analysis, wanted: bool) -> Vec<FlightVerdict> {
-    let flights = analysis.design.flights.iter().zip(&analysis.flights).enumerate();
-    let likely = |number| wanted.then(|| analysis.likely(number)).flatten();
-    flights
-        .map(|(number, (flight, judgement))| FlightVerdict {
-            name: flight.name.value.clone(),
-            verdict: Told::of(judgement, likely(number)),
-        })
-        .collect()
+    let names = analysis.design.flights.iter().map(|flight| flight.name.value.clone());
+    names.zip(each(analysis, wanted)).map(|(name, verdict)| FlightVerdict { name, verdict }).collect()
 }
 
-/// A flight's verdict as an object.
-pub fn told(analysis: &Analysis, number: usize) -> Option<Told> {
-    Some(Told::of(analysis.flights.get(number)?, analysis.likely(number)))
-}
-
-impl Told {
-    fn of(judgement: &Judgement, likely: Option<Likelihood>) -> Told {
-        Told {
-            verdict: judgement.verdict,
-            reason: judgement.reason.as_ref().map(Reason::of),
-            likely,
-            in_still_air: judgement.in_still_air,
-            as_weighed: judgement.basis.is_weighed(),
-            not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
-            not_made: judgement.not_made.clone(),
-            allowed: judgement.allowed.iter().map(|rule| rule.to_string()).collect(),
-        }
-    }
+/// The verdict on each flight; how likely it is only where that's `wanted`.
+pub fn each(analysis: &Analysis, wanted: bool) -> impl Iterator<Item = Told> + '_ {
+    analysis.flights.iter().enumerate().map(move |(number, judgement)| Told {
+        verdict: judgement.verdict,
+        reason: judgement.reason.as_ref().map(Reason::of),
+        likely: wanted.then(|| analysis.likely(number)).flatten(),
+        in_still_air: judgement.in_still_air,
+        as_weighed: judgement.basis.is_weighed(),
+        not_checked: judgement.unknown.iter().map(|needed| needed_in_words(*needed).to_string()).collect(),
+        not_made: judgement.not_made.clone(),
+        allowed: judgement.allowed.iter().map(|rule| rule.to_string()).collect(),
+    })
 }
 
 /// What else belongs to a file's verdict, a line each: what isn't known, what wasn't made, what its author allows, and

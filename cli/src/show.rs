@@ -45,8 +45,9 @@ pub fn show(path: &Path, format: ShowFormat, code: Option<&str>, units: Option<U
     let reports = with(analysis.settings.units, || report::flights(&analysis.design, &analysis.assessment, limit));
     match format {
         ShowFormat::Json => {
-            let judged = |(number, report)| Some(Flight { report, verdict: judged::told(&analysis, number)? });
-            let flights: Vec<Flight> = reports.iter().enumerate().filter_map(judged).collect();
+            let judged = judged::each(&analysis, true);
+            let flights: Vec<Flight> =
+                reports.iter().zip(judged).map(|(r, verdict)| Flight { report: r, verdict }).collect();
             if let Err(code) = print_json(&flights) {
                 return code;
             }
@@ -117,9 +118,7 @@ fn flight(analysis: &Analysis, n: &FlightNumbers, report: &FlightReport) -> Stri
     if let Some(site) = heading::site(design, flight) {
         line(&mut out, &site);
     }
-    if judgement.is_some() {
-        line(&mut out, &flight_in_words(analysis, n.flight, &flight.name.value));
-    }
+    line(&mut out, &flight_in_words(analysis, n.flight, &flight.name.value));
     if let Some(classes) = limits::classes(design, n, flown.ok()) {
         line(&mut out, &classes);
     }

@@ -10,7 +10,7 @@ use crate::likelihood::{likelihood, surely_meets, Likelihood, Likely};
 use crate::memory::memory;
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
-use crate::spread::{spreads, usual, Spreads};
+use crate::spread::{spreads, usual, Spread, Spreads};
 use finwright_grammar::{Shift, Span};
 use finwright_model::{Design, PartId};
 use std::sync::{Arc, OnceLock};
@@ -54,13 +54,12 @@ impl Assessment {
     }
 
     /// Whether a flight surely meets its floors in a share of at least `least` of such flights; `false` says nothing, and
-    /// then [`Assessment::likelihood`] tells: its `all`, or its `all_at_most_usual` where no input is to be spread wider
-    /// than is `usual`.
-    pub fn surely_meets(&self, design: &Design, flight: usize, floors: &Floors, least: f64, is_usual: bool) -> bool {
+    /// then [`Assessment::likelihood`] tells: its `all`, or its `all_at_most_usual`.
+    pub fn surely_meets(&self, design: &Design, flight: usize, floors: &Floors, least: f64, spread: Spread) -> bool {
         let Some(numbers) = self.flights.get(flight) else { return false };
-        let widths = match is_usual {
-            true => usual(design, numbers),
-            false => self.spreads(design).get(flight).and_then(|spreads| Some(spreads.as_ref()?.given())),
+        let widths = match spread {
+            Spread::AtMostUsual => usual(design, numbers),
+            Spread::AsGiven => self.spreads(design).get(flight).and_then(|spreads| Some(spreads.as_ref()?.given())),
         };
         widths.is_some_and(|widths| surely_meets(numbers, &widths, floors, least))
     }
@@ -98,8 +97,7 @@ pub fn fly_ahead(design: &Design, assessment: &Assessment) {
         return;
     }
     abreast(assessment.flights.len(), |number| {
-        let numbers = assessment.flights.get(number);
-        numbers.map(|numbers| path(design, &assessment.airframe, numbers).is_ok())
+        assessment.flights.get(number).is_some_and(|numbers| path(design, &assessment.airframe, numbers).is_ok())
     });
 }
 

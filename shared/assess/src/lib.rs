@@ -94,7 +94,7 @@ pub use motor::MotorNumbers;
 pub use needed::Needed;
 pub use second::SecondOpinion;
 pub use shape::Parts;
-pub use spread::Spreads;
+pub use spread::{Spread, Spreads};
 pub use tolerance::tolerances;
 pub use unknown::{Measure, Needs, Subject, Unknown};
 pub use weigh::Weight;

@@ -24,6 +24,15 @@ pub struct Spreads {
     pub wind: Sd,
 }
 
+/// Which standard deviations count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spread {
+    /// Those with the tolerances that the file gives.
+    AsGiven,
+    /// None wider than is usual: see [`Sd::at_most_usual`].
+    AtMostUsual,
+}
+
 /// A standard deviation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sd {

@@ -4,7 +4,7 @@
 use crate::common::{assessed, but, R1};
 use finwright_assess::chances::{chances, Floors};
 use finwright_assess::likelihood::Input;
-use finwright_assess::{likelihood, Likelihood};
+use finwright_assess::{likelihood, Likelihood, Spread};
 
 const FLOORS: Floors = Floors { exit_speed: 13.4, margin: 1.0, doubt: 0.0, push: 5.0, angle: 0.245 };
 
@@ -98,7 +98,7 @@ fn what_is_sure_is_as_likely() {
                 };
                 let found = likelihood(numbers, &spreads, &floors).map_or(0.0, |found| found.all);
                 for least in [0.5, 0.95, 0.995] {
-                    let is_sure = assessment.surely_meets(&design, 0, &floors, least, false);
+                    let is_sure = assessment.surely_meets(&design, 0, &floors, least, Spread::AsGiven);
                     assert!(!is_sure || found >= least, "{found} for {least}, {floors:?}:\n{text}");
                     sure += usize::from(is_sure);
                     unsure += usize::from(!is_sure && found >= least);

@@ -12,7 +12,7 @@ use crate::rules::file::not_checked::NOT_CHECKED;
 use crate::rules::{rule, words, RULES};
 use crate::settings::Settings;
 use crate::unfinished;
-use crate::verdict::{self, percent_of_flights, words_touch, Judgement, Reason, Verdict, NEARLY_ALL};
+use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
 use crate::wanted::Wanted;
 use finwright_assess::{
     abreast, assess, first_balance, fly_ahead, Assessment, Likelihood, Measure, Needs, Subject, Unknown,
@@ -108,20 +108,6 @@ impl Analysis {
     pub fn likely(&self, flight: usize) -> Option<Likelihood> {
         let floors = floors(&self.settings, &self.design, &self.assessment);
         self.assessment.likelihood(&self.design, flight, &floors)
-    }
-
-    /// The same of a design of a single flight that stands in no file.
-    pub fn likely_supposed(&self, design: &Design, assessment: &Assessment) -> Option<Likelihood> {
-        assessment.likelihood(design, 0, &floors(&self.settings, design, assessment))
-    }
-
-    /// In how many flights of a hundred that is, in words; no more is worked out than they tell.
-    pub fn percent_of_flights(&self, flight: usize) -> Option<String> {
-        let floors = floors(&self.settings, &self.design, &self.assessment);
-        if self.assessment.surely_meets(&self.design, flight, &floors, NEARLY_ALL, false) {
-            return Some(percent_of_flights(1.0));
-        }
-        self.likely(flight).map(|likely| percent_of_flights(likely.all))
     }
 
     /// The rules about rockets and flights that were applied, by name: all that aren't switched off, where there is a

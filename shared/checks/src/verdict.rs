@@ -104,18 +104,6 @@ impl Reason {
     }
 }
 
-/// How many of a hundred flights, never rounded up to certainty: "98 of 100", "more than 99 of 100".
-pub fn percent_of_flights(likely: f64) -> String {
-    match 100.0 * likely {
-        p if p > 100.0 * NEARLY_ALL => "more than 99 of 100".to_string(),
-        p if p < 0.5 => "less than 1 of 100".to_string(),
-        p => format!("{} of 100", finwright_units::show::trimmed(p, 0)),
-    }
-}
-
-/// From here on the share of flights isn't told more closely.
-pub(crate) const NEARLY_ALL: f64 = 0.995;
-
 /// The verdict on a flight that findings and allowed findings touch: all of `found` and `allowed` do.
 pub(crate) fn judge(cx: &Context, flight: usize, found: &[&Finding], allowed: &[&Allowed]) -> Judgement {
     let numbers = cx.assessment.flights.iter().find(|n| n.flight == flight);

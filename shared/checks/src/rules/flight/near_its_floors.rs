@@ -7,7 +7,7 @@ use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::chances::Floors;
 use finwright_assess::likelihood::Input;
-use finwright_assess::{FlightNumbers, Likelihood};
+use finwright_assess::{FlightNumbers, Likelihood, Spread};
 use finwright_units::{show, Dimension};
 
 /// How likely a flight must meet its floors.
@@ -39,7 +39,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let floors = floors(cx.settings, cx.design, cx.assessment);
     for (flight, numbers) in cx.flights() {
         // One that misses a floor is told of as that.
-        let far = || cx.assessment.surely_meets(cx.design, numbers.flight, &floors, least, true);
+        let far = || cx.assessment.surely_meets(cx.design, numbers.flight, &floors, least, Spread::AtMostUsual);
         if !meets(numbers, &floors) || far() {
             continue;
         }
