@@ -2,6 +2,7 @@
 
 use super::{block, FieldKind};
 use finwright_units::Dimension;
+use std::sync::LazyLock;
 
 /// The sizes of a field, in SI. The bounds are common practice, no source.
 #[derive(Debug)]
@@ -19,7 +20,9 @@ pub struct Size {
 
 /// The sizes of a block's field, for those that have any.
 pub fn size(of: &str, field: &str) -> Option<&'static Size> {
-    SIZES.iter().find(|size| size.field == field && (size.blocks.is_empty() || size.blocks.contains(&of)))
+    let at = FIELDS.partition_point(|size| size.field < field);
+    let rows = FIELDS.get(at..)?.iter().take_while(|size| size.field == field);
+    rows.copied().find(|size| size.blocks.is_empty() || size.blocks.contains(&of))
 }
 
 impl Size {
@@ -40,6 +43,13 @@ const fn size_of(
 ) -> Size {
     Size { blocks, field, usual, possible }
 }
+
+/// The rows by their fields, each field's in their own order: every value of a file is looked up.
+static FIELDS: LazyLock<Vec<&Size>> = LazyLock::new(|| {
+    let mut rows: Vec<&Size> = SIZES.iter().collect();
+    rows.sort_by_key(|size| size.field);
+    rows
+});
 
 /// The first row that fits a field counts.
 #[rustfmt::skip] // One field a line.

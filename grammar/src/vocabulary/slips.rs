@@ -13,7 +13,16 @@ pub use values::{choice_meant, is_yes_or_no, material_meant, number_word, place_
 
 /// A word without its capitals, spaces, hyphens and underscores.
 pub fn squeezed(word: &str) -> String {
-    word.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+    letters(word).collect()
+}
+
+/// Whether a word is one of some that are [`squeezed`], for what is asked of every value.
+pub(crate) fn is_squeezed_one(word: &str, of: &[&str]) -> bool {
+    of.iter().any(|plain| letters(word).eq(plain.chars()))
+}
+
+fn letters(word: &str) -> impl Iterator<Item = char> + '_ {
+    word.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase)
 }
 
 /// Whether a word could be a name in the language.

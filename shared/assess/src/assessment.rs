@@ -6,7 +6,7 @@ use crate::flight::path::path;
 use crate::flight::{flight, weighed_flight, FlightNumbers};
 use crate::floors::Floors;
 use crate::flown::{all_flown, AllFlown};
-use crate::likelihood::{likelihood, surely_meets, Likelihood, Likely};
+use crate::likelihood::{likelihood, Likelihood, Likely, Worst};
 use crate::memory::memory;
 use crate::place::{is_floating, reference_flight};
 use crate::second::{second, SecondOpinion};
@@ -24,8 +24,12 @@ pub struct Assessment {
     pub flights: Vec<FlightNumbers>,
     spreads: OnceLock<Vec<Option<Spreads>>>,
     likely: OnceLock<Vec<OnceLock<Likely>>>,
+    worst: OnceLock<Vec<WorstRuns>>,
     flown: OnceLock<AllFlown>,
 }
+
+/// A flight's worst runs, with the spreads as given and at most usual.
+type WorstRuns = [OnceLock<Option<Worst>>; 2];
 
 impl Assessment {
     /// How far each flight's inputs may be off, worked out when first asked for.
@@ -57,11 +61,15 @@ impl Assessment {
     /// then [`Assessment::likelihood`] tells: its `all`, or its `all_at_most_usual`.
     pub fn surely_meets(&self, design: &Design, flight: usize, floors: &Floors, least: f64, spread: Spread) -> bool {
         let Some(numbers) = self.flights.get(flight) else { return false };
-        let widths = match spread {
+        let widths = || match spread {
             Spread::AtMostUsual => usual(design, numbers),
             Spread::AsGiven => self.spreads(design).get(flight).and_then(|spreads| Some(spreads.as_ref()?.given())),
         };
-        widths.is_some_and(|widths| surely_meets(numbers, &widths, floors, least))
+        let kept = self.worst.get_or_init(|| vec![WorstRuns::default(); self.flights.len()]);
+        let Some([as_given, at_most_usual]) = kept.get(flight) else { return false };
+        let kept = if spread == Spread::AsGiven { as_given } else { at_most_usual };
+        let worst = kept.get_or_init(|| Worst::of(numbers, &widths()?));
+        worst.is_some_and(|worst| worst.surely_meets(floors, least))
     }
 
     /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the

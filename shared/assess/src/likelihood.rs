@@ -78,32 +78,45 @@ pub fn likelihood(numbers: &FlightNumbers, spreads: &Spreads, floors: &Floors) -
     })
 }
 
-/// Whether a flight whose inputs spread so widely surely meets its floors in a share of at least `least` of such flights: by
-/// one run with every input [`FAR`] standard deviations to the bad side at once, where the likelihood itself takes nine.
-/// `false` says nothing.
-///
-/// Were exit speed and push straight in their inputs, such a run would lie at least that many standard deviations below
-/// what is expected, since the sum of sizes is no less than the root of the sum of squares. They bend, so only half of it
-/// counts; and what the three floors are missed by adds up at the most.
-pub(crate) fn surely_meets(numbers: &FlightNumbers, widths: &Widths, floors: &Floors, least: f64) -> bool {
-    let missed = 3.0 * (1.0 - below(0.5 * FAR));
-    if least > 1.0 - missed {
-        return false;
-    }
-    let worst = || {
-        let (run, curve) = (numbers.run.as_ref()?, numbers.curve.as_ref()?);
+/// A flight's worst run: every input [`FAR`] standard deviations to the bad side at once, by which one run often tells
+/// what the likelihood itself takes nine for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Worst {
+    exit_speed: f64,
+    push: f64,
+    /// The margin, and one standard deviation of it, calibres.
+    margin: (f64, f64),
+}
+
+impl Worst {
+    /// That of a flight whose inputs spread so widely; `None` where it doesn't leave its guide then, or its numbers aren't
+    /// known.
+    pub fn of(numbers: &FlightNumbers, widths: &Widths) -> Option<Worst> {
+        let (run, curve, margin) = (numbers.run.as_ref()?, numbers.curve.as_ref()?, numbers.margin()?);
         let inputs = RunInputs {
             mass: run.inputs.mass + FAR * widths.mass,
             drag: run.inputs.drag * (1.0 + FAR * widths.drag),
             friction: run.inputs.friction + FAR * widths.friction,
             ..run.inputs
         };
-        answer(run, curve, &inputs, (1.0 - FAR * widths.thrust).max(LEAST_THRUST))
-    };
-    // The margin is straight in the balance point.
-    let margin = numbers.margin().map(|margin| margin - floors.doubt - 0.5 * FAR * widths.margin);
-    let is_stable = margin.is_some_and(|margin| margin >= floors.margin);
-    is_stable && worst().is_some_and(|(speed, push)| speed >= floors.exit_speed && push >= floors.push)
+        let (exit_speed, push) = answer(run, curve, &inputs, (1.0 - FAR * widths.thrust).max(LEAST_THRUST))?;
+        Some(Worst { exit_speed, push, margin: (margin, widths.margin) })
+    }
+
+    /// Whether the flight surely meets its floors in a share of at least `least` of such flights. `false` says nothing.
+    ///
+    /// Were exit speed and push straight in their inputs, the worst run would lie at least that many standard deviations
+    /// below what is expected, since the sum of sizes is no less than the root of the sum of squares. They bend, so only
+    /// half of it counts; and what the three floors are missed by adds up at the most.
+    pub fn surely_meets(&self, floors: &Floors, least: f64) -> bool {
+        let missed = 3.0 * (1.0 - below(0.5 * FAR));
+        // The margin is straight in the balance point.
+        let margin = self.margin.0 - floors.doubt - 0.5 * FAR * self.margin.1;
+        least <= 1.0 - missed
+            && margin >= floors.margin
+            && self.exit_speed >= floors.exit_speed
+            && self.push >= floors.push
+    }
 }
 
 /// Standard deviations, and a share of the thrust that's as good as none.

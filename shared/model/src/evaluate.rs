@@ -12,6 +12,7 @@ use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, Value, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
+use fnv::FnvHashMap;
 use functions::{call, FUNCTIONS};
 use std::collections::{HashMap, HashSet};
 
@@ -27,11 +28,11 @@ pub(crate) struct Evaluator<'f> {
     names: HashMap<&'f str, Vec<Definition<'f>>>,
     /// Words that several blocks without a name have, so that they name none of them.
     several: HashSet<&'f str>,
-    known: HashMap<(FileId, u32), State>,
-    seats: HashMap<(FileId, u32), Seat<Quantity>>,
+    known: FnvHashMap<(FileId, u32), State>,
+    seats: FnvHashMap<(FileId, u32), Seat<Quantity>>,
     chain: Vec<(FileId, Span)>,
     /// Each block's enclosing block.
-    parents: HashMap<*const Block, &'f Block>,
+    parents: FnvHashMap<*const Block, &'f Block>,
     /// Where the rocket was found to balance last time, m from the tip; `None` where that can't be known.
     guess: Option<f64>,
     /// Whether a value hangs on the balance point, so that it has to be found again until it settles.
@@ -61,7 +62,7 @@ impl<'f> Evaluator<'f> {
     pub fn new(files: &'f [SourceFile], provider: &'f dyn Files, guess: Option<f64>) -> Evaluator<'f> {
         let mut names: HashMap<&str, Vec<Definition>> = HashMap::new();
         let mut problems = Vec::new();
-        let mut parents = HashMap::new();
+        let mut parents = FnvHashMap::default();
         for (number, file) in files.iter().enumerate() {
             let id = FileId(number as u32);
             if id == CATALOG {
@@ -99,8 +100,8 @@ impl<'f> Evaluator<'f> {
             problems,
             names,
             several,
-            known: HashMap::new(),
-            seats: HashMap::new(),
+            known: FnvHashMap::default(),
+            seats: FnvHashMap::default(),
             chain: Vec::new(),
             parents,
             guess,
@@ -568,7 +569,7 @@ fn collect_blocks<'f>(
     id: FileId,
     block: &'f Block,
     names: &mut HashMap<&'f str, Vec<Definition<'f>>>,
-    parents: &mut HashMap<*const Block, &'f Block>,
+    parents: &mut FnvHashMap<*const Block, &'f Block>,
 ) {
     let name = block.name.map_or_else(|| file.tree.text(block.word), |n| file.tree.text(n));
     if !name.is_empty() {

@@ -414,31 +414,38 @@ fn chosen(
 
 /// Whether the value keeps the field's limit; reports it if not.
 fn within(ev: &mut Evaluator, place: Place, quantity: &Quantity, known: &FieldWord) -> bool {
-    let (ok, wanted) = match known.limit {
-        Limit::Any => (true, String::new()),
-        Limit::Positive => (quantity.value > 0.0, "must be more than zero".to_string()),
-        Limit::NotNegative => (quantity.value >= 0.0, "can't be negative".to_string()),
-        Limit::Between(low, high) => (
-            (low..=high).contains(&quantity.value),
-            format!(
-                "must be from {} to {}",
-                show::quantity(low, quantity.dimension),
-                show::quantity(high, quantity.dimension)
-            ),
-        ),
+    let ok = match known.limit {
+        Limit::Any => true,
+        Limit::Positive => quantity.value > 0.0,
+        Limit::NotNegative => quantity.value >= 0.0,
+        Limit::Between(low, high) => (low..=high).contains(&quantity.value),
     };
-    let shown = ev.text(place.file, place.span).trim().to_string();
     if !ok {
+        let wanted = wanted(known.limit, quantity.dimension);
+        let shown = ev.text(place.file, place.span).trim().to_string();
         ev.report(Problem::new(OUT_OF_RANGE, place, format!("`{}` {wanted}, and is {shown}", known.word), known.doc));
         return false;
     }
     // With a tolerance as large as the value it could be nothing at all.
     let all_of_it = known.limit == Limit::Positive && quantity.spread.total() >= quantity.value;
     if all_of_it {
+        let shown = ev.text(place.file, place.span).trim();
         let message = format!("`{}` could be zero within its tolerance: {shown}", known.word);
         ev.report(Problem::new(OUT_OF_RANGE, place, message, "give a tolerance that is less than the value"));
     }
     !all_of_it
+}
+
+/// What a limit wants of a value.
+fn wanted(limit: Limit, dimension: Dimension) -> String {
+    match limit {
+        Limit::Any => String::new(),
+        Limit::Positive => "must be more than zero".to_string(),
+        Limit::NotNegative => "can't be negative".to_string(),
+        Limit::Between(low, high) => {
+            format!("must be from {} to {}", show::quantity(low, dimension), show::quantity(high, dimension))
+        }
+    }
 }
 
 /// Whether the value's size is one that a rocket's parts can have at all; reports it if not. The bounds are far outside

@@ -77,6 +77,11 @@ impl Flight<'_> {
             .map(|(path, _)| path)
     }
 
+    /// Flies it, and tells the highest point that it would have reached had nothing opened on the way up.
+    pub fn fly_and_free(&self) -> Result<(FlightPath, Moment), FlightError> {
+        course::follow_and_free(self, self.release.into(), self.release.speed)
+    }
+
     /// Flies it and shows every step's end to `watch`, from release to landing.
     pub fn fly_with(&self, mut watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
         let release = self.release;
@@ -98,18 +103,15 @@ impl Flight<'_> {
             .map(|(path, _)| path)
     }
 
+    /// The same, with the highest point had nothing opened on the way up.
+    pub fn fly_on_and_free(&self, from: State) -> Result<(FlightPath, Moment), FlightError> {
+        course::follow_and_free(self, from, from.across.hypot(from.climb))
+    }
+
     /// The same, showing every step's end to `watch`, from the state to the landing.
     pub fn fly_on_with(&self, from: State, mut watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
         course::follow(self, from, from.across.hypot(from.climb), Until::Ground, Care::Usual, Some(&mut watch))
             .map(|(path, _)| path)
-    }
-
-    /// The highest point that it climbs to from a state, such as its release, with nothing that opens on the way.
-    /// Nothing after it is followed.
-    pub fn climb_on(&self, from: State) -> Result<Moment, FlightError> {
-        let bare = Flight { canopies: &[], ..*self };
-        let speed = from.across.hypot(from.climb);
-        course::follow(&bare, from, speed, Until::Top, Care::Usual, None).map(|(path, _)| path.apogee)
     }
 
     /// Flies up to the motor's burnout; `None` where the ground or a canopy comes before.

@@ -299,19 +299,13 @@ impl GuidedRun<'_> {
         for i in first..=points.len() {
             // Past the last point the motor is out and the rocket coasts on.
             let end = points.get(i).map_or(f64::INFINITY, |point| point.0);
-            let burning = i < points.len();
-            let (f0, rise) = if burning {
-                let (before, after) = (points[i - 1], points[i]);
-                (self.curve.thrust(start), (after.1 - before.1) / (after.0 - before.0))
-            } else {
-                (0.0, 0.0)
-            };
-            let mass0 = self.mass_at(start);
+            let piece = self.curve.piece_at(start);
+            let burnt = piece.as_ref().map_or_else(|| self.curve.burnt_share(start), |piece| piece.burnt);
             let leg = Leg {
                 start,
-                thrust: f0,
-                rise,
-                mass: mass0,
+                thrust: piece.as_ref().map_or(0.0, |piece| piece.thrust),
+                rise: piece.as_ref().map_or(0.0, |piece| piece.rise),
+                mass: self.mass - self.propellant * burnt,
                 per_impulse,
                 along,
                 fixed,

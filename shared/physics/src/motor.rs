@@ -12,6 +12,16 @@ pub struct ThrustCurve {
     impulse: Vec<f64>,
 }
 
+/// A straight piece of a thrust curve from some moment on.
+pub(crate) struct Piece {
+    /// Thrust at that moment, N.
+    pub thrust: f64,
+    /// By how much it rises, N/s.
+    pub rise: f64,
+    /// The share of the propellant burnt by then.
+    pub burnt: f64,
+}
+
 /// Why a list of points is no thrust curve. Indices count from 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum CurveError {
@@ -130,6 +140,17 @@ impl ThrustCurve {
             }
             None => 0.0,
         }
+    }
+
+    /// The straight piece of the curve that begins at `time` s or holds it; `None` before the first point and from the
+    /// last one on.
+    pub(crate) fn piece_at(&self, time: f64) -> Option<Piece> {
+        let after = self.points.partition_point(|point| point.0 <= time);
+        let before = after.checked_sub(1)?;
+        let ((t0, f0), (t1, f1)) = (self.points[before], *self.points.get(after)?);
+        let thrust = f0 + (f1 - f0) * (time - t0) / (t1 - t0);
+        let impulse = self.impulse[before] + 0.5 * (f0 + thrust) * (time - t0);
+        Some(Piece { thrust, rise: (f1 - f0) / (t1 - t0), burnt: impulse / self.total_impulse() })
     }
 
     /// Impulse in N s from ignition to `time` s, exact for straight lines.

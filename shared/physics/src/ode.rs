@@ -71,8 +71,21 @@ impl<const N: usize> Solver<N> {
     ///
     /// Source: Dormand & Prince, J. Comp. Appl. Math. 6 (1980); dense output by Hairer, Nørsett &
     /// Wanner, Solving Ordinary Differential Equations I, II.6 (both from memory).
-    #[inline]
     pub fn step_to(&mut self, f: impl Fn(f64, &[f64; N]) -> [f64; N], end: f64) -> Result<Step<N>, StepFailed> {
+        let mut step = Step::NONE;
+        self.step_into(f, end, &mut step)?;
+        Ok(step)
+    }
+
+    /// The same into a `step` that the caller keeps: a step is long, and to move it about costs as much as an
+    /// evaluation.
+    #[inline]
+    pub fn step_into(
+        &mut self,
+        f: impl Fn(f64, &[f64; N]) -> [f64; N],
+        end: f64,
+        step: &mut Step<N>,
+    ) -> Result<(), StepFailed> {
         let mut rejected = false;
         loop {
             let left = end - self.t;
@@ -82,11 +95,12 @@ impl<const N: usize> Solver<N> {
             let least = 4.0 * f64::EPSILON * self.t.abs().max(f64::MIN_POSITIVE);
             if h.is_nan() || h <= least {
                 if last && left >= 0.0 {
-                    return Ok(self.stand_still(end));
+                    self.stand_still(end, step);
+                    return Ok(());
                 }
                 return Err(StepFailed(self.t));
             }
-            let mut step = Step::take(&f, self.t, &self.y, &self.slope, h);
+            step.take(&f, self.t, &self.y, &self.slope, h);
             let error = step.error(&self.tolerance);
             if error <= 1.0 {
                 if last {
@@ -99,7 +113,7 @@ impl<const N: usize> Solver<N> {
                 self.slope = step.k[LAST];
                 self.t = step.t1;
                 self.y = step.y1;
-                return Ok(step);
+                return Ok(());
             }
             // A NaN error fails the comparison above and shrinks the step most. Where a shorter step fails too f bends
             // sharply, and the error falls much more slowly than the formula expects.
@@ -132,14 +146,17 @@ impl<const N: usize> Solver<N> {
     }
 
     /// The empty step between two knots closer than the clock can tell apart.
-    fn stand_still(&mut self, end: f64) -> Step<N> {
-        let step = Step { t0: self.t, t1: end, y0: self.y, y1: self.y, h: 0.0, end: self.y, k: [[0.0; N]; 6] };
+    fn stand_still(&mut self, end: f64, step: &mut Step<N>) {
+        *step = Step { t0: self.t, t1: end, y0: self.y, y1: self.y, end: self.y, ..Step::NONE };
         self.t = end;
-        step
     }
 }
 
 impl<const N: usize> Step<N> {
+    /// No step yet.
+    pub const NONE: Self =
+        Self { t0: 0.0, t1: 0.0, y0: [0.0; N], y1: [0.0; N], h: 0.0, end: [0.0; N], k: [[0.0; N]; 6] };
+
     /// The state at `t` within the step, to fourth order.
     pub fn at(&self, t: f64) -> [f64; N] {
         let u = if self.h > 0.0 { (t - self.t0) / self.h } else { 1.0 };
@@ -206,7 +223,8 @@ impl<const N: usize> Step<N> {
         value: f64,
     ) -> Option<(f64, [f64; N])> {
         let t = self.root(|_, y| y[component] - value)?;
-        let again = Self::take(&f, self.t0, &self.y0, &self.k[0], t - self.t0);
+        let mut again = Self::NONE;
+        again.take(&f, self.t0, &self.y0, &self.k[0], t - self.t0);
         let (mut y, slope) = (again.y1, again.k[LAST]);
         // What the polynomial was off by is made good along the slope.
         let late = (value - y[component]) / slope[component];
@@ -233,7 +251,7 @@ fn exp2_about(x: f64) -> f64 {
 impl<const N: usize> Step<N> {
     /// One evaluation of the pair: the new state and all slopes.
     #[inline]
-    fn take(f: &impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: &[f64; N], slope: &[f64; N], h: f64) -> Self {
+    fn take(&mut self, f: &impl Fn(f64, &[f64; N]) -> [f64; N], t: f64, y: &[f64; N], slope: &[f64; N], h: f64) {
         // Written out stage by stage, so that every sum has a length known beforehand.
         let k0 = slope;
         let k1 = &f(t + C[0] * h, &ahead(y, h, [k0], A1));
@@ -243,8 +261,9 @@ impl<const N: usize> Step<N> {
         let k5 = &f(t + h, &ahead(y, h, [k0, k1, k2, k3, k4], A5));
         // The last stage is taken at the new state itself.
         let y1 = ahead(y, h, [k0, k2, k3, k4, k5], B);
-        let k6 = f(t + h, &y1);
-        Self { t0: t, t1: t + h, y0: *y, y1, h, end: y1, k: [*k0, *k2, *k3, *k4, *k5, k6] }
+        (self.t0, self.t1, self.h, self.y0, self.y1, self.end) = (t, t + h, h, *y, y1, y1);
+        self.k[..LAST].copy_from_slice(&[*k0, *k2, *k3, *k4, *k5]);
+        self.k[LAST] = f(t + h, &y1);
     }
 
     fn error(&self, tolerance: &Tolerance<N>) -> f64 {

@@ -1,6 +1,6 @@
 //! Words for values: numbers, places, materials, words of a list.
 
-use super::squeezed;
+use super::{is_squeezed_one, squeezed};
 
 /// The number that a word spells, up to twelve.
 pub fn number_word(word: &str) -> Option<usize> {
@@ -12,15 +12,16 @@ pub fn number_word(word: &str) -> Option<usize> {
 
 /// Whether a word says that something is so or isn't.
 pub fn is_yes_or_no(word: &str) -> bool {
-    matches!(squeezed(word).as_str(), "yes" | "no" | "true" | "false" | "on" | "off")
+    is_squeezed_one(word, &["yes", "no", "true", "false", "on", "off"])
 }
 
 /// Whether a value says that it isn't known yet.
 pub fn says_unknown(value: &str) -> bool {
-    let word = squeezed(value);
-    matches!(word.as_str(), "unknown" | "tbd" | "tba" | "na" | "none" | "null" | "nil" | "todo" | "later" | "x" | "xx")
+    is_squeezed_one(value, UNKNOWN)
         || !value.is_empty() && value.chars().all(|c| matches!(c, '?' | '-' | '…' | '.' | '_'))
 }
+
+const UNKNOWN: &[&str] = &["unknown", "tbd", "tba", "na", "none", "null", "nil", "todo", "later", "x", "xx"];
 
 /// What a word for a place probably means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -293,12 +293,7 @@ type Under<'a> = Option<(&'a Sinking, &'a [Canopy])>;
 fn one_stage(before: &Before, release: Release, opens: Under) -> Result<Flown, NotFlown> {
     let wind = before.air.profile();
     let flight = whole(before, &wind, release, opens);
-    let fly = |flight: &Flight| {
-        let flown = flight.fly()?;
-        let free = undisturbed(&flown, flight);
-        Ok((flown, free))
-    };
-    let (moments, free) = flown_again(&flight, fly).map_err(why)?;
+    let (moments, free) = flown_again(&flight, |flight| flight.fly_and_free()).map_err(why)?;
     Ok(Flown { moments, free, burn_end: before.curve.burn().1, boost_speed: None })
 }
 
@@ -324,8 +319,7 @@ fn two_stages(
         hung: opens.and_then(|(sinking, _)| hung(sinking)),
         ..whole
     };
-    let mut moments = second.fly_on(boost.end).map_err(why)?;
-    let free = undisturbed(&moments, &second);
+    let (mut moments, free) = second.fly_on_and_free(boost.end).map_err(why)?;
     if boost.fastest.speed > moments.fastest.speed {
         moments.fastest = boost.fastest;
     }
@@ -350,13 +344,6 @@ fn whole<'a>(before: &'a Before, wind: &'a Wind, release: Release, opens: Under<
 fn upper_curve(design: &Design, numbers: &FlightNumbers) -> Option<ThrustCurve> {
     let named = design.flights.get(numbers.flight)?.motor.as_ref()?;
     thrust(design, design.motors.get(named.value)?, Stage::Upper)
-}
-
-/// Where a flight would be highest had nothing opened on the way up: flown on from where something did.
-fn undisturbed(flown: &FlightPath, flight: &Flight) -> Moment {
-    let opened_climbing = flown.opening_state.filter(|state| state.climb > 0.0);
-    let free = opened_climbing.and_then(|state| flight.climb_on(state).ok());
-    free.unwrap_or(flown.apogee)
 }
 
 /// The canopies as the flight takes them; `None` where it isn't known when one of them opens.

@@ -53,12 +53,42 @@ pub(crate) fn follow(
     care: Care,
     watch: Option<&mut dyn FnMut(&Moment)>,
 ) -> Result<(FlightPath, Option<State>), FlightError> {
-    let y: Pitching = [from.drift, from.height, from.across, from.climb, from.tilt, from.rate];
+    let rocket = rocket(flight, &from, care)?;
+    follow_in(&rocket, flight, (from, speed), until, care, watch)
+}
+
+/// Flies to the ground, and on from where something opened on the way up, had it not: the highest point then.
+pub(crate) fn follow_and_free(flight: &Flight, from: State, speed: f64) -> Result<(FlightPath, Moment), FlightError> {
+    let rocket = rocket(flight, &from, Care::Usual)?;
+    let (path, _) = follow_in(&rocket, flight, (from, speed), Until::Ground, Care::Usual, None)?;
+    let opened_climbing = path.opening_state.filter(|state| state.climb > 0.0);
+    let bare = Flight { canopies: &[], ..*flight };
+    let freely = |state: State| {
+        let speed = state.across.hypot(state.climb);
+        follow_in(&rocket, &bare, (state, speed), Until::Top, Care::Usual, None).map(|(path, _)| path.apogee).ok()
+    };
+    let free = opened_climbing.and_then(freely).unwrap_or(path.apogee);
+    Ok((path, free))
+}
+
+/// The rocket as it flies from a state, in its air.
+fn rocket<'f>(flight: &Flight<'f>, from: &State, care: Care) -> Result<Rocket<'f>, FlightError> {
     let sky = match care {
-        Care::Usual => Sky::fitted(flight.atmosphere, flight.wind, highest(flight, &from)),
+        Care::Usual => Sky::fitted(flight.atmosphere, flight.wind, highest(flight, from)),
         Care::Full => Sky::exact(flight.atmosphere, flight.wind),
     };
-    let rocket = &Rocket::new(flight.aerodynamics, flight.mass, flight.nozzle, sky).map_err(FlightError::Fins)?;
+    Rocket::new(flight.aerodynamics, flight.mass, flight.nozzle, sky).map_err(FlightError::Fins)
+}
+
+fn follow_in(
+    rocket: &Rocket,
+    flight: &Flight,
+    (from, speed): (State, f64),
+    until: Until,
+    care: Care,
+    watch: Option<&mut dyn FnMut(&Moment)>,
+) -> Result<(FlightPath, Option<State>), FlightError> {
+    let y: Pitching = [from.drift, from.height, from.across, from.climb, from.tilt, from.rate];
     let burn_end = flight.curve.burn().1;
     let mut run = Run {
         rocket,
@@ -175,6 +205,8 @@ impl Run<'_, '_> {
         otherwise: impl Fn(f64, &[f64; N]) -> f64,
     ) -> Result<Ended<N>, FlightError> {
         let longest = if self.stretch.held.is_none() && self.rocket.rubs() { LONGEST_BLIND } else { LONGEST_STEP };
+        let mut step = Step::NONE;
+        let step = &mut step;
         for _ in 0..MOST_STEPS {
             if self.canopies.open_due(at.t, at.y[HEIGHT]) {
                 return Ok(Ended::Opens(at.t, at.y));
@@ -183,20 +215,20 @@ impl Run<'_, '_> {
             if at.t >= end {
                 return Ok(Ended::Point);
             }
-            let mut step = at.step_to(&f, end.min(at.t + longest)).map_err(unsound)?;
-            let (mut changed, rubs_at) = self.turned(&step);
+            at.step_into(&f, end.min(at.t + longest), step).map_err(unsound)?;
+            let (mut changed, rubs_at) = self.turned(step);
             let mut ends = otherwise(at.t, &at.y) > 0.0;
             let coarse = (ends && N == 4).then(|| step.root(&otherwise)).flatten();
-            let cuts = [reached(&self.canopies, &step, &f), rubs_at, coarse].into_iter().flatten();
+            let cuts = [reached(&self.canopies, step, &f), rubs_at, coarse].into_iter().flatten();
             let cut = cuts.filter(|cut| *cut > step.t0 && *cut < step.t1).reduce(f64::min);
             if let Some(cut) = cut {
-                at.back(&step);
-                step = at.step_to(&f, cut).map_err(unsound)?;
+                at.back(step);
+                at.step_into(&f, cut, step).map_err(unsound)?;
                 changed = if rubs_at == Some(at.t) { changed } else { 0 };
                 ends = coarse == Some(at.t);
             }
-            self.log.note_acceleration(&step);
-            match self.log.step(&step, &moment, &f) {
+            self.log.note_acceleration(step);
+            match self.log.step(step, &moment, &f) {
                 Some(End::Ground(landing)) => return Ok(Ended::Ground(landing)),
                 Some(End::Top(t, y)) if self.until == Until::Top => return Ok(Ended::Top(t, y)),
                 Some(End::Top(t, y)) => {

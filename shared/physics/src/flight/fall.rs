@@ -11,7 +11,7 @@ use super::settled::Settled;
 use super::sky::Sky;
 use super::FlightError;
 use crate::air::{Atmosphere, Wind};
-use crate::ode::Solver;
+use crate::ode::{Solver, Step};
 
 /// Comes down from the moment at which something opens.
 pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPath, FlightError> {
@@ -23,6 +23,8 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
     let mut drag_area = run.canopies.drag_area();
     let mut at = hung(&run, mass, time, [drift, height, across, climb]);
     let mut skipped = run.care == Care::Full;
+    let mut step = Step::NONE;
+    let step = &mut step;
     for _ in 0..MOST_STEPS {
         if run.canopies.open_due(at.t, at.y[HEIGHT]) {
             drag_area = run.canopies.drag_area();
@@ -33,12 +35,12 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
         }
         let f = |_: f64, y: &Falling| falling(&rocket.sky, mass, drag_area, y);
         let longest = LONGEST_STEP.min(not_through_the_ground(&at.y));
-        let mut step = at.step_to(f, (at.t + longest).min(run.canopies.next_time())).map_err(unsound)?;
-        if let Some(reached) = reached(&run.canopies, &step, f) {
-            at.back(&step);
-            step = at.step_to(f, reached).map_err(unsound)?;
+        at.step_into(f, (at.t + longest).min(run.canopies.next_time()), step).map_err(unsound)?;
+        if let Some(reached) = reached(&run.canopies, step, f) {
+            at.back(step);
+            at.step_into(f, reached, step).map_err(unsound)?;
         }
-        match run.log.step(&step, hanging, f) {
+        match run.log.step(step, hanging, f) {
             Some(End::Ground(landing)) => return Ok(run.log.path(landing)),
             Some(End::Top(t, y)) => {
                 run.canopies.pass_top(t);

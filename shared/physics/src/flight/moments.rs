@@ -104,8 +104,7 @@ pub struct FlightPath {
     pub apogee: Moment,
     /// The openings in their order; none where nothing opens or the ground came first.
     pub openings: Vec<Opened>,
-    /// The whole state at the first, from which [`crate::flight::Flight::climb_on`] tells what the flight would have
-    /// been without it.
+    /// The whole state at the first.
     pub opening_state: Option<State>,
     /// Back at the height of the resting place.
     pub landing: Moment,

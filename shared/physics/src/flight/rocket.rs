@@ -74,22 +74,14 @@ pub(crate) struct Stretch {
 impl Stretch {
     /// From `time` s to the next point of the curve.
     pub fn from(curve: &ThrustCurve, time: f64, held: Held) -> Self {
-        let points = curve.points();
-        let after = points.partition_point(|point| point.0 <= time);
-        let burning = after > 0 && after < points.len();
-        let rise = if burning {
-            let ((t0, f0), (t1, f1)) = (points[after - 1], points[after]);
-            (f1 - f0) / (t1 - t0)
-        } else {
-            0.0
-        };
+        let piece = curve.piece_at(time);
         Self {
             start: time,
-            thrust: if burning { curve.thrust(time) } else { 0.0 },
-            rise,
-            burnt: curve.burnt_share(time),
+            thrust: piece.as_ref().map_or(0.0, |piece| piece.thrust),
+            rise: piece.as_ref().map_or(0.0, |piece| piece.rise),
+            burnt: piece.as_ref().map_or_else(|| curve.burnt_share(time), |piece| piece.burnt),
             per_impulse: 1.0 / curve.total_impulse(),
-            burning,
+            burning: piece.is_some(),
             held,
         }
     }
