@@ -99,8 +99,8 @@ fn measured(base: usize, pair: Pair<'_, Rule>) -> Option<ValueKind> {
     for part in parts {
         let place = at(base, &part);
         match part.as_rule() {
-            Rule::edge | Rule::side | Rule::moment => measure.relation = relation_of(base, part),
-            Rule::height => measure.height = part.into_inner().next().map(|sum| expression(base, sum)),
+            Rule::edge | Rule::side | Rule::moment => measure.relation = relation_of(base, part).map(Box::new),
+            Rule::height => measure.height = part.into_inner().next().map(|sum| Box::new(expression(base, sum))),
             // Behind a tolerance or behind anything but a name, a number or a text goes with nothing.
             Rule::number | Rule::string if measure.tolerance.is_some() => return None,
             Rule::number => {
@@ -108,7 +108,7 @@ fn measured(base: usize, pair: Pair<'_, Rule>) -> Option<ValueKind> {
                 return Some(ValueKind::Choice { word, number: (read_number(part.as_str()), place) });
             }
             Rule::string => return is_file.then_some(ValueKind::File(place)),
-            _ => measure.tolerance = Some(expression(base, part)),
+            _ => measure.tolerance = Some(Box::new(expression(base, part))),
         }
     }
     Some(ValueKind::Measure(measure))
@@ -139,11 +139,11 @@ fn element(base: usize, pair: Pair<'_, Rule>) -> Element {
     let mut measure = Measure { amount: first, tolerance: None, relation: None, height: None };
     for part in parts {
         match part.as_rule() {
-            Rule::edge | Rule::side => measure.relation = relation_of(base, part),
-            _ => measure.tolerance = Some(expression(base, part)),
+            Rule::edge | Rule::side => measure.relation = relation_of(base, part).map(Box::new),
+            _ => measure.tolerance = Some(Box::new(expression(base, part))),
         }
     }
     let first = measure.amount.clone();
-    let place = measure.relation.is_some().then_some(measure);
+    let place = measure.relation.is_some().then(|| Box::new(measure));
     Element { span, first, second: None, place }
 }

@@ -132,7 +132,7 @@ pub struct Element {
     /// The second of the pair.
     pub second: Option<Expr>,
     /// For a place: the first as a measure with what it is relative to.
-    pub place: Option<Measure>,
+    pub place: Option<Box<Measure>>,
 }
 
 /// An amount with what qualifies it.
@@ -141,11 +141,11 @@ pub struct Measure {
     /// The amount.
     pub amount: Expr,
     /// What follows `±`.
-    pub tolerance: Option<Expr>,
+    pub tolerance: Option<Box<Expr>>,
     /// Relative to what it is placed, in space or in time.
-    pub relation: Option<Relation>,
+    pub relation: Option<Box<Relation>>,
     /// The height at which it holds, in `4 m/s at 2 m`.
-    pub height: Option<Expr>,
+    pub height: Option<Box<Expr>>,
 }
 
 /// What a placement is relative to.
@@ -174,6 +174,14 @@ pub enum Toward {
     Above,
     /// `after X`: a time.
     After,
+}
+
+impl Measure {
+    /// Everything in it that is computed: the amount, its tolerance and the height.
+    pub fn amounts(&self) -> impl Iterator<Item = &Expr> {
+        let besides = [&self.tolerance, &self.height].into_iter().flatten();
+        std::iter::once(&self.amount).chain(besides.map(Box::as_ref))
+    }
 }
 
 impl Tree {

@@ -42,7 +42,8 @@ pub(super) fn rows(at: &mut Cursor) -> Option<Piece> {
 
 /// Elements up to the bracket that ends them, which is taken, or up to the line's end.
 fn elements(at: &mut Cursor) -> Option<(Vec<Element>, bool)> {
-    let mut found = Vec::new();
+    // A row has a line of its own, mostly.
+    let mut found = Vec::with_capacity(1);
     let mut end = at.place;
     while !matches!(at.next(), None | Some(b']' | b';' | b'}' | b'#')) {
         found.push(element(at)?);
@@ -80,7 +81,7 @@ fn element(at: &mut Cursor) -> Option<Element> {
     }
     if spaced && at.starts_a_name() {
         let relation = Some(relation(at).filter(|relation| is_place(relation.toward))?);
-        let place = Some(Measure { amount: first.clone(), tolerance, relation, height: None });
+        let place = Some(Box::new(Measure { amount: first.clone(), tolerance, relation, height: None }));
         return Some(Element { span: at.from(start), first, second: None, place });
     }
     if tolerance.is_some() {
@@ -132,7 +133,7 @@ fn measure(at: &mut Cursor) -> Option<ValueKind> {
         Some(b'a') if spaced && (at.sees(b"at ") || at.sees(b"at\t")) => {
             at.place += 2;
             at.gap();
-            height = Some(sum(at)?);
+            height = Some(Box::new(sum(at)?));
         }
         _ if spaced && at.starts_a_name() => relation = Some(self::relation(at)?),
         _ => at.place = end,
@@ -141,7 +142,7 @@ fn measure(at: &mut Cursor) -> Option<ValueKind> {
 }
 
 /// What follows `±`; `Some(None)` where no such sign stands here.
-fn tolerance(at: &mut Cursor) -> Option<Option<Expr>> {
+fn tolerance(at: &mut Cursor) -> Option<Option<Box<Expr>>> {
     let sign = if at.sees("±".as_bytes()) {
         "±".len()
     } else if at.sees(b"+/-") {
@@ -151,11 +152,11 @@ fn tolerance(at: &mut Cursor) -> Option<Option<Expr>> {
     };
     at.place += sign;
     at.gap();
-    Some(Some(sum(at)?))
+    Some(Some(Box::new(sum(at)?)))
 }
 
 /// What a placement or a moment is relative to.
-fn relation(at: &mut Cursor) -> Option<Relation> {
+fn relation(at: &mut Cursor) -> Option<Box<Relation>> {
     let start = at.place;
     let word = at.name()?;
     let toward = [
@@ -175,7 +176,7 @@ fn relation(at: &mut Cursor) -> Option<Relation> {
         at.place += 1;
         edge = Some(at.name()?);
     }
-    Some(Relation { span: at.from(start), toward, anchor, edge })
+    Some(Box::new(Relation { span: at.from(start), toward, anchor, edge }))
 }
 
 fn gap_and_name(at: &mut Cursor) -> Option<Span> {

@@ -1,28 +1,37 @@
 //! Much about one design, such as its many flights, on several threads.
 
 use crate::memory::{memory, take_up};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread::{available_parallelism, scope};
 
-/// The answers to so many questions, in their order. On a thread that remembers, which is an editor's and has a single
-/// design to look at, several threads work them out where there are many; where many designs are looked at, each of them
-/// has a thread. Where `work` makes words it has to say whose units they are in, which is a setting of the thread.
-pub fn abreast<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
-    let Some(memory) = memory().filter(|_| count >= MANY) else { return (0..count).map(work).collect() };
+/// The answers to a question about each of so many flights, in their order. On a thread that remembers, which is an
+/// editor's and has a single design to look at, several threads work them out where there are many; where many designs are
+/// looked at, each of them has a thread. Where `work` makes words it has to say whose units they are in, which is a setting
+/// of the thread.
+pub fn abreast<T: Send>(flights: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
+    abreast_over(flights, flights, work)
+}
+
+/// The same to `count` questions, each of which is about all of a design's flights.
+pub fn abreast_over<T: Send>(flights: usize, count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
+    let Some(memory) = memory().filter(|_| flights >= MANY) else { return (0..count).map(work).collect() };
     let threads = available_parallelism().map_or(1, usize::from).min(MOST_THREADS);
-    let share = count.div_ceil(threads);
-    let work = &work;
-    scope(|scope| {
-        let others: Vec<_> = (share..count)
-            .step_by(share)
-            .map(|first| {
-                let memory = memory.clone();
-                scope.spawn(move || {
-                    take_up(Some(memory));
-                    (first..count.min(first + share)).map(work).collect::<Vec<T>>()
-                })
+    let (next, work) = (&AtomicUsize::new(0), &work);
+    // Some questions take longer than others, and some threads are kept from them: whoever is free takes the next.
+    let share = move || {
+        let taken = std::iter::repeat_with(move || next.fetch_add(1, Ordering::Relaxed));
+        taken.take_while(|number| *number < count).map(|number| (number, work(number))).collect::<Vec<(usize, T)>>()
+    };
+    let mut answers = scope(|scope| {
+        let help = |_| {
+            let memory = memory.clone();
+            scope.spawn(move || {
+                take_up(Some(memory));
+                share()
             })
-            .collect();
-        let mut answers: Vec<T> = (0..share).map(work).collect();
+        };
+        let others: Vec<_> = (1..threads).map(help).collect();
+        let mut answers = share();
         for other in others {
             match other.join() {
                 Ok(more) => answers.extend(more),
@@ -30,7 +39,9 @@ pub fn abreast<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T
             }
         }
         answers
-    })
+    });
+    answers.sort_by_key(|(number, _)| *number);
+    answers.into_iter().map(|(_, answer)| answer).collect()
 }
 
 /// Fewer aren't worth another thread.

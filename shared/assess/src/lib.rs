@@ -65,7 +65,7 @@ pub mod unknown;
 pub mod weigh;
 pub mod weighing;
 
-pub use abreast::abreast;
+pub use abreast::{abreast, abreast_over};
 pub use airflow::Airflow;
 pub use airframe::Airframe;
 pub use assessment::{assess, assess_flights, first_balance, fly_ahead, moved_with_balance, Assessment};

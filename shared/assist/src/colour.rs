@@ -130,8 +130,7 @@ fn in_field(tree: &Tree, block: &str, field: &finwright_grammar::Field, found: &
 }
 
 fn in_measure(tree: &Tree, measure: &Measure, found: &mut Vec<Colour>) {
-    let amounts = std::iter::once(&measure.amount).chain(&measure.tolerance).chain(&measure.height);
-    amounts.for_each(|amount| in_expression(amount, found));
+    measure.amounts().for_each(|amount| in_expression(amount, found));
     if let Some(relation) = &measure.relation {
         let before = Span { start: relation.span.start, end: relation.anchor.start };
         let text = tree.text(before);

@@ -128,12 +128,7 @@ pub(crate) fn expressions_at(tree: &Tree, offset: usize) -> Vec<&Expr> {
         },
         _ => Vec::new(),
     };
-    measures.into_iter().flat_map(amounts_of).collect()
-}
-
-/// The amount of a measure with its tolerance and height.
-fn amounts_of(measure: &Measure) -> Vec<&Expr> {
-    std::iter::once(&measure.amount).chain(&measure.tolerance).chain(&measure.height).collect()
+    measures.into_iter().flat_map(Measure::amounts).collect()
 }
 
 /// Whether a place is in what is built in.

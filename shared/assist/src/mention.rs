@@ -183,7 +183,7 @@ fn in_measure(tree: &Tree, measure: &Measure, found: &mut Vec<Mention>) {
 }
 
 fn in_rest(tree: &Tree, measure: &Measure, found: &mut Vec<Mention>) {
-    measure.tolerance.iter().chain(&measure.height).for_each(|amount| in_expression(amount, found));
+    [&measure.tolerance, &measure.height].into_iter().flatten().for_each(|amount| in_expression(amount, found));
     // An edge of the part's own, or of the rocket, is no name; neither is the balance point.
     if let Some(relation) = measure.relation.as_ref().filter(|relation| relation.edge.is_some()) {
         if !tree.text(relation.anchor).is_empty() {

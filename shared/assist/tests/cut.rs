@@ -66,7 +66,7 @@ fn in_measure(measure: &Measure, found: &mut Vec<Span>) {
     in_expression(&measure.amount, found);
     measure.tolerance.iter().for_each(|tolerance| in_expression(tolerance, found));
     measure.height.iter().for_each(|height| in_expression(height, found));
-    if let Some(Relation { span, anchor, edge, .. }) = &measure.relation {
+    if let Some(Relation { span, anchor, edge, .. }) = measure.relation.as_deref() {
         found.push(Span::new(span.range().start, span.range().start + 1));
         found.push(*anchor);
         found.extend(*edge);

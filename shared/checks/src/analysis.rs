@@ -15,7 +15,7 @@ use crate::unfinished;
 use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
 use crate::wanted::Wanted;
 use finwright_assess::{
-    abreast, assess, first_balance, fly_ahead, Assessment, Likelihood, Measure, Needs, Subject, Unknown,
+    abreast, abreast_over, assess, first_balance, fly_ahead, Assessment, Likelihood, Measure, Needs, Subject, Unknown,
 };
 use finwright_grammar::{FileId, Place, Tree};
 use finwright_model::{build, rebuild, Design};
@@ -70,7 +70,9 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
         Context { design: &design, assessment: &assessment, settings, only: None, rocket_told: false, lacks: &lacks };
     let mut found = design.files.first().map_or(Vec::new(), |main| syntax_findings(&main.tree));
     found.extend(design.problems.iter().map(model_finding));
-    found.extend(run(&cx, |_| true));
+    let of_rules =
+        |number: usize| with(settings.units, || RULES.get(number).map_or(Vec::new(), |rule| applied(&cx, rule)));
+    found.extend(abreast_over(design.flights.len(), RULES.len(), of_rules).into_iter().flatten());
     let (found, allowed) = sifted(&cx, &allowances, found);
     let judged = |flight| with(settings.units, || judgement(&cx, &allowances, flight, &found, &allowed));
     let flights: Vec<Judgement> = abreast(design.flights.len(), judged);
@@ -253,11 +255,14 @@ fn touched(design: &Design, flight: usize, finding: &Finding) -> bool {
 
 /// What the rules of some kind find.
 fn run(cx: &Context, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
+    RULES.iter().filter(|rule| wanted(rule)).flat_map(|rule| applied(cx, rule)).collect()
+}
+
+/// What a rule finds, unless it's switched off.
+fn applied(cx: &Context, rule: &Rule) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for rule in RULES.iter().filter(|rule| wanted(rule) && !cx.settings.is_off(rule.name)) {
-        if let Some(check) = rule.check {
-            check(cx, &mut findings);
-        }
+    if let Some(check) = rule.check.filter(|_| !cx.settings.is_off(rule.name)) {
+        check(cx, &mut findings);
     }
     findings
 }

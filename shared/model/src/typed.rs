@@ -394,7 +394,7 @@ fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, word: &str, measure: &'f Mea
     if !sensible(ev, amount_place, &quantity, word) {
         return None;
     }
-    Some((amount(quantity, amount_place), measure.relation.clone(), place))
+    Some((amount(quantity, amount_place), measure.relation.as_deref().cloned(), place))
 }
 
 fn chosen(

@@ -95,7 +95,7 @@ impl<'f> Layout for Evaluator<'f> {
         let Some((file, field)) = self.field(part.file, part.block, "at") else { return Said::Nothing };
         let measure = match field.value.as_ref().map(|value| &value.kind) {
             Some(ValueKind::Measure(measure)) => Some(measure),
-            Some(ValueKind::List(elements)) => elements.first().and_then(|first| first.place.as_ref()),
+            Some(ValueKind::List(elements)) => elements.first().and_then(|first| first.place.as_deref()),
             _ => None,
         };
         match measure.and_then(|measure| placed(self, file, measure)) {
