@@ -7,7 +7,6 @@ use finwright_grammar::{LineIndex, Place};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
-use std::cell::OnceCell;
 
 /// A finding for a program: lines and columns from 1, columns in characters, and byte offsets.
 #[derive(Clone, Serialize, Deserialize, JsonSchema)]
@@ -74,20 +73,17 @@ pub struct Position {
 pub struct Places<'a> {
     shown: &'a str,
     analysis: &'a Analysis,
-    /// The lines of each text that a place was asked for in.
-    lines: Vec<OnceCell<LineIndex>>,
 }
 
 impl<'a> Places<'a> {
     pub fn of(shown: &'a str, analysis: &'a Analysis) -> Places<'a> {
-        Places { shown, analysis, lines: vec![OnceCell::new(); analysis.sources.len()] }
+        Places { shown, analysis }
     }
 
     pub fn position(&self, place: Place) -> Position {
-        let number = place.file.0 as usize;
-        let text = self.analysis.sources.get(number).map_or("", |source| &*source.text);
-        let no_lines = OnceCell::new();
-        let index = self.lines.get(number).unwrap_or(&no_lines).get_or_init(|| LineIndex::new(text));
+        let nothing = LineIndex::new("");
+        let tree = self.analysis.design.files.get(place.file.0 as usize).map(|file| &file.tree);
+        let (text, index) = tree.map_or(("", &nothing), |tree| (&tree.text, &tree.lines));
         let (line, column) = index.line_and_column(place.span.start as usize, text);
         let (end_line, end_column) = index.line_and_column(place.span.end as usize, text);
         let (start_byte, end_byte) = (place.span.start, place.span.end);

@@ -5,7 +5,6 @@ use crate::more::more;
 use crate::output::{harmless, is_coloured, printable};
 use crate::snippet::{in_one_frame, Excerpt, AROUND};
 use finwright_checks::{Analysis, Finding, Level};
-use finwright_grammar::LineIndex;
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
 use std::fmt;
 use std::sync::Arc;
@@ -13,9 +12,8 @@ use textwrap::{WordSeparator, WordSplitter};
 
 /// Findings drawn with the lines that they are about, one by one.
 pub fn graphical(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec<String> {
-    let Some(source) = analysis.sources.first().filter(|_| !findings.is_empty()) else { return Vec::new() };
-    let lines = LineIndex::new(&source.text);
-    let (name, text) = (printable(shown), drawable(&source.text));
+    let Some(tree) = analysis.tree().filter(|_| !findings.is_empty()) else { return Vec::new() };
+    let (name, text) = (printable(shown), drawable(&tree.text));
     let handler = GraphicalReportHandler::new_themed(theme())
         .with_width(measure())
         .with_break_words(false)
@@ -24,7 +22,7 @@ pub fn graphical(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec
         .with_context_lines(AROUND)
         .with_links(false);
     let draw = |finding: &&Finding| {
-        let source = Excerpt { shown: &name, text: &text, lines: &lines, place: finding.place };
+        let source = Excerpt { shown: &name, text: &text, lines: &tree.lines, place: finding.place };
         let drawn = Drawn { finding, source, more: more(shown, analysis, finding) };
         let mut one = String::new();
         // Writing to a string doesn't fail.
@@ -50,10 +48,10 @@ fn drawable(text: &Arc<str>) -> Arc<str> {
 
 /// Findings on a line each: `file:line:column: level rule: message`.
 pub fn lines(shown: &str, analysis: &Analysis, findings: &[&Finding]) -> Vec<String> {
-    let Some(source) = analysis.sources.first().filter(|_| !findings.is_empty()) else { return Vec::new() };
-    let (shown, index) = (printable(shown), LineIndex::new(&source.text));
+    let Some(tree) = analysis.tree().filter(|_| !findings.is_empty()) else { return Vec::new() };
+    let shown = printable(shown);
     let line = |f: &&Finding| {
-        let (line, column) = index.line_and_column(f.place.span.start as usize, &source.text);
+        let (line, column) = tree.lines.line_and_column(f.place.span.start as usize, &tree.text);
         format!("{shown}:{line}:{column}: {} {}: {}\n", f.level.word(), f.rule, printable(&f.message))
     };
     findings.iter().map(line).collect()

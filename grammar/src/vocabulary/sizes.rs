@@ -2,6 +2,7 @@
 
 use super::{block, FieldKind};
 use finwright_units::Dimension;
+use fnv::FnvHashMap;
 use std::sync::LazyLock;
 
 /// The sizes of a field, in SI. The bounds are common practice, no source.
@@ -20,9 +21,8 @@ pub struct Size {
 
 /// The sizes of a block's field, for those that have any.
 pub fn size(of: &str, field: &str) -> Option<&'static Size> {
-    let at = FIELDS.partition_point(|size| size.field < field);
-    let rows = FIELDS.get(at..)?.iter().take_while(|size| size.field == field);
-    rows.copied().find(|size| size.blocks.is_empty() || size.blocks.contains(&of))
+    let rows = FIELDS.get(field)?.iter().copied();
+    rows.into_iter().find(|size| size.blocks.is_empty() || size.blocks.contains(&of))
 }
 
 impl Size {
@@ -45,10 +45,12 @@ const fn size_of(
 }
 
 /// The rows by their fields, each field's in their own order: every value of a file is looked up.
-static FIELDS: LazyLock<Vec<&Size>> = LazyLock::new(|| {
-    let mut rows: Vec<&Size> = SIZES.iter().collect();
-    rows.sort_by_key(|size| size.field);
-    rows
+static FIELDS: LazyLock<FnvHashMap<&str, Vec<&Size>>> = LazyLock::new(|| {
+    let mut fields = FnvHashMap::<&str, Vec<&Size>>::default();
+    for size in SIZES {
+        fields.entry(size.field).or_default().push(size);
+    }
+    fields
 });
 
 /// The first row that fits a field counts.

@@ -174,13 +174,33 @@ fn rows(panels: &[Panel], place: impl Fn(Point) -> [f64; 3]) -> Vec<Row> {
 /// plane z = 0 at a point of it (Biot–Savart).
 fn add_horseshoes(entries: &mut [f64], at: Point, rows: &[Row], weight: f64) {
     let weight = weight / (4.0 * PI);
+    // The ends of all rows lie on the same few lines along x.
+    let Some(lines) = rows.first().map(|row| row.map(|end| Line::seen_from(at, &end))) else { return };
+    let [first_line, lines @ ..] = &lines;
     for (entries, [first, others @ ..]) in entries.chunks_exact_mut(STRIPS).zip(rows) {
-        let mut inner = End::seen_from(at, first);
-        for (entry, other) in entries.iter_mut().zip(others) {
-            let outer = End::seen_from(at, other);
+        let mut inner = End::seen_from(at, first, first_line);
+        for ((entry, other), line) in entries.iter_mut().zip(others).zip(lines) {
+            let outer = End::seen_from(at, other, line);
             *entry += weight * (bound(&inner, &outer) - inner.leg + outer.leg);
             inner = outer;
         }
+    }
+}
+
+/// A line along x as seen from a point.
+struct Line {
+    to: [f64; 2],
+    distance2: f64,
+    /// The velocity by a vortex along all of it, times 2π.
+    along: f64,
+}
+
+impl Line {
+    #[inline(always)]
+    fn seen_from(at: Point, place: &[f64; 3]) -> Self {
+        let to = [at.1 - place[1], -place[2]];
+        let distance2 = to[0] * to[0] + to[1] * to[1];
+        Self { to, distance2, along: to[0] / distance2.max(f64::MIN_POSITIVE) }
     }
 }
 
@@ -197,12 +217,11 @@ struct End {
 
 impl End {
     #[inline(always)]
-    fn seen_from(at: Point, place: &[f64; 3]) -> Self {
-        let to = [at.0 - place[0], at.1 - place[1], -place[2]];
-        let across2 = to[1] * to[1] + to[2] * to[2];
-        let distance2 = to[0] * to[0] + across2;
+    fn seen_from(at: Point, place: &[f64; 3], line: &Line) -> Self {
+        let to = [at.0 - place[0], line.to[0], line.to[1]];
+        let distance2 = to[0] * to[0] + line.distance2;
         let per_distance = 1.0 / distance2.max(f64::MIN_POSITIVE).sqrt();
-        let leg = to[1] * (1.0 + to[0] * per_distance) / across2.max(f64::MIN_POSITIVE);
+        let leg = line.along * (1.0 + to[0] * per_distance);
         Self { to, distance2, per_distance, leg }
     }
 }

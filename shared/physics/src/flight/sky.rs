@@ -3,6 +3,7 @@
 use super::bump::Bump;
 use super::profile::Profile;
 use crate::air::{Atmosphere, Wind};
+use std::sync::LazyLock;
 
 /// What the forces need of the air at one height.
 #[derive(Clone, Copy)]
@@ -103,11 +104,9 @@ impl Fit {
     fn new(atmosphere: &Atmosphere, low: f64, high: f64) -> Self {
         let (middle, half) = (0.5 * (low + high), 0.5 * (high - low));
         let mut sums = [[0.0; 3]; POINTS];
-        for point in 0..POINTS {
-            let angle = std::f64::consts::PI * (point as f64 + 0.5) / POINTS as f64;
-            let local = exactly(atmosphere, middle + half * angle.cos());
-            for (degree, sum) in sums.iter_mut().enumerate() {
-                let weight = (degree as f64 * angle).cos() * if degree == 0 { 1.0 } else { 2.0 } / POINTS as f64;
+        for node in NODES.iter() {
+            let local = exactly(atmosphere, middle + half * node.at);
+            for (weight, sum) in node.weights.iter().zip(&mut sums) {
                 sum[0] += weight * local.density;
                 sum[1] += weight * local.per_sound;
                 sum[2] += weight * local.ln_thin;
@@ -134,6 +133,21 @@ impl Fit {
         }
     }
 }
+
+/// A point at which the air is looked up, from −1 to 1, and what it counts for each of Chebyshev's polynomials.
+struct Node {
+    at: f64,
+    weights: [f64; POINTS],
+}
+
+static NODES: LazyLock<[Node; POINTS]> = LazyLock::new(|| {
+    std::array::from_fn(|point| {
+        let angle = std::f64::consts::PI * (point as f64 + 0.5) / POINTS as f64;
+        let weight =
+            |degree: usize| (degree as f64 * angle).cos() * if degree == 0 { 1.0 } else { 2.0 } / POINTS as f64;
+        Node { at: angle.cos(), weights: std::array::from_fn(weight) }
+    })
+});
 
 const CHEBYSHEV: [[f64; POINTS]; POINTS] = [
     [1.0, 0.0, 0.0, 0.0, 0.0, 0.0],

@@ -28,15 +28,14 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let mut told = Vec::new();
     let used = LazyCell::new(|| cx.design.files.first().map(|file| units_used(&file.tree)).unwrap_or_default());
     for (word, field, amount) in amounts(cx) {
-        let Some((size, dimension)) = size(word, field).and_then(|size| Some((size, size.dimension(word)?))) else {
-            continue;
-        };
+        let Some(size) = size(word, field) else { continue };
         let (least, most) = size.usual;
         let is_usual = least * (1.0 - SLACK) <= amount.si && amount.si <= most * (1.0 + SLACK);
         // What is taken over from a part that it's like stands in one place, and may be another file's.
         if is_usual || amount.place.file != FileId(0) || told.contains(&amount.place) {
             continue;
         }
+        let Some(dimension) = size.dimension(word) else { continue };
         told.push(amount.place);
         let (side, limit) = if amount.si < least { ("less", least) } else { ("more", most) };
         let said = show::quantity(amount.si, dimension);

@@ -5,7 +5,7 @@ use crate::finding::{Edit, Finding, Fix, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use finwright_assess::defaults::usual_materials;
 use finwright_grammar::{Expr, ExprKind, FileId, Item, Measure, Place, Span, Tree, ValueKind};
-use finwright_model::{Named, PartKind, Rail};
+use finwright_model::{Named, PartKind, Rail, CATALOG};
 use std::collections::HashSet;
 
 /// The rule.
@@ -100,7 +100,9 @@ fn unused<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'a Named<String>)> {
         .collect();
     found.retain(|(word, name)| !matches!(*word, "material" | "section") || !stock.contains(name.value.as_str()));
     if !d.values.is_empty() {
-        let words: HashSet<&str> = d.files.iter().flat_map(|file| words(&file.tree)).collect();
+        // The catalogue refers to nobody's values.
+        let files = d.files.iter().enumerate().filter(|(number, _)| *number != CATALOG.0 as usize);
+        let words: HashSet<&str> = files.flat_map(|(_, file)| words(&file.tree)).collect();
         found.extend(d.values.iter().map(|(n, _)| ("let", n)).filter(|(_, n)| !words.contains(n.value.as_str())));
     }
     found

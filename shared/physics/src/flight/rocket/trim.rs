@@ -137,23 +137,24 @@ impl Rocket<'_> {
         let corrective = stream.load * (lever.moment - lever.force * now.balance) * per_inertia;
         let gain = (now.thrust - drag + stream.load * lever.force) * now.per_mass * per_speed;
         let square = corrective + damping * gain;
+        let per_square = 1.0 / square;
 
         // Gravity and the wind's growth with height turn the path against the stream.
         let sheared = shear * vz;
         let bare_turn = (G0 * sin - sheared * cos) * per_speed;
-        let steady = bare_turn * corrective / square;
+        let steady = bare_turn * corrective * per_square;
         let speeding = (now.thrust - drag) * now.per_mass - G0 * cos - sheared * sin;
         let climbing = (now.thrust - drag) * now.per_mass * cos - G0;
         let turning = (G0 * cos * steady + sheared * sin * steady
             - (shear_slope * vz * vz + shear * climbing) * cos
             - bare_turn * speeding)
             * per_speed;
-        let turning = turning * corrective / square;
+        let turning = turning * corrective * per_square;
         // The angle itself changes with the path, and its own damping makes it late.
-        let late = (damping + gain) / square * damping * (turning - bare_turn * speeding * per_speed);
+        let late = (damping + gain) * per_square * damping * (turning - bare_turn * speeding * per_speed);
         let moment = damping * bare_turn + turning - late;
         let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia;
-        let first = -moment / square;
+        let first = -moment * per_square;
         let sine = (-moment / (square + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
 
         let along = 1.0 - 0.5 * sine * sine;
