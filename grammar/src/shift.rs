@@ -6,6 +6,7 @@ use crate::piece::Piece;
 use crate::problem::Problem;
 use crate::span::{FileId, Place, Span};
 use crate::tree::{Block, Element, Field, Item, Let, Measure, Relation, Value, ValueKind};
+use std::sync::Arc;
 
 /// Something with places in it.
 pub trait Shift {
@@ -43,6 +44,12 @@ impl<T: Shift> Shift for Option<T> {
 impl<T: Shift> Shift for Box<T> {
     fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
         (**self).relocate(to);
+    }
+}
+
+impl<T: Shift + Clone> Shift for Arc<T> {
+    fn relocate(&mut self, to: &impl Fn(Span) -> Span) {
+        Arc::make_mut(self).relocate(to);
     }
 }
 

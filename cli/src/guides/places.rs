@@ -11,7 +11,8 @@ use finwright_units::show::{self, si};
 /// Where guides go: for the first rod and the first rail at hand, or for what is usual.
 pub fn placements(analysis: &Analysis, wind: Option<f64>) -> Vec<(String, Placement)> {
     let design = &analysis.design;
-    let pads = |rod: bool| design.pads.iter().find(|pad| pad.rail.is_some() && pad.has_rod() == rod);
+    let pads =
+        |rod: bool| design.pads.iter().find(|pad| pad.rail.is_some() && pad.has_rod() == rod).map(|pad| pad.as_ref());
     let mut found = Vec::new();
     let mut add = |pad: Option<&Pad>, hardware: Hardware, what: &str| {
         let Some(pad) = pad else { return };

@@ -14,6 +14,7 @@ use finwright_grammar::FileId;
 use finwright_model::{Named, Pad};
 use finwright_units::show;
 use serde::Serialize;
+use std::sync::Arc;
 
 /// The pads compared for one motor at one site, the best first.
 #[derive(Clone, Debug, Serialize)]
@@ -137,7 +138,7 @@ fn comparison(asked: &Asked, wish: &Wish) -> Option<Chosen> {
     numbers.loaded()?;
     let is_wished = |pad: &&Pad| wish.pads_of.is_none_or(|file| pad.header.file == file);
     let is_known = |pad: &&Pad| pad.rail.is_some() && pad.broken.is_empty();
-    let own: Vec<Pad> = design.pads.iter().filter(is_wished).filter(is_known).cloned().collect();
+    let own: Vec<Pad> = design.pads.iter().map(Arc::as_ref).filter(is_wished).filter(is_known).cloned().collect();
     let from_ladder = own.is_empty();
     let mut trials: Vec<Trial> = own.iter().flat_map(|pad| trials(asked, pad)).collect();
     let none_at_hand = !trials.iter().any(|trial| trial.candidate.may_pass());

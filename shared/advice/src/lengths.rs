@@ -10,6 +10,7 @@ use finwright_checks::{Finding, Level};
 use finwright_model::{Design, Pad, Rail};
 use finwright_units::show;
 use serde::Serialize;
+use std::sync::Arc;
 
 /// The shortest usual rods and rails for one motor at one site.
 #[derive(Clone, Debug, Serialize)]
@@ -164,7 +165,7 @@ fn is_nearer(one: &Finding, other: &Finding) -> bool {
 pub(crate) fn with_length(mut design: Design, length: f64) -> Design {
     let number = design.flights.first().and_then(|flight| Some(flight.pad.as_ref()?.value));
     if let Some(pad) = number.and_then(|number| design.pads.get_mut(number)) {
-        *pad = cut_to(pad.clone(), length);
+        *pad = Arc::new(cut_to(pad.as_ref().clone(), length));
     }
     design
 }

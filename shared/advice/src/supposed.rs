@@ -5,6 +5,7 @@ use finwright_assess::{assess, assess_flights, Assessment, FlightNumbers, Parts}
 use finwright_grammar::Place;
 use finwright_model::{Amount, Choice, Design, Named, Pad, Part, PartId, Placement, Rail, Site};
 use finwright_units::Spread;
+use std::sync::Arc;
 
 /// A design of one flight with its numbers.
 pub struct Supposed {
@@ -50,7 +51,7 @@ pub fn only(design: &Design, flight: usize) -> Option<Design> {
 /// The only flight from another pad, held by other guides.
 pub fn from_pad(mut design: Design, pad: Pad, guides: &[PartId]) -> Design {
     let number = design.pads.len();
-    design.pads.push(pad);
+    design.pads.push(Arc::new(pad));
     if let Some(flight) = design.flights.first_mut() {
         flight.pad = Some(Named { value: number, place: flight.header });
         flight.guided_by = guides.iter().map(|id| Named { value: *id, place: flight.header }).collect();

@@ -22,5 +22,5 @@ pub fn section_of_width<'d>(design: &'d Design, width: &Option<Amount>) -> Optio
     let width = width.as_ref()?.si;
     let is_it = |section: &Section| section.width.as_ref().is_some_and(|w| is_same_section(w.si, width));
     let fit = design.sections.iter().enumerate().filter(|(_, section)| is_it(section));
-    fit.min_by_key(|(_, section)| rank(section.name.place))
+    fit.min_by_key(|(_, section)| rank(section.name.place)).map(|(number, section)| (number, section.as_ref()))
 }

@@ -84,7 +84,7 @@ fn sources(design: &Design) -> Vec<SourceId> {
         .collect();
     for (id, section) in used.sections.iter_mut().enumerate() {
         if !slots.contains(&id) {
-            section.second_moment = None;
+            std::sync::Arc::make_mut(section).second_moment = None;
         }
     }
     let mut found: Vec<SourceId> =

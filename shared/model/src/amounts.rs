@@ -2,6 +2,7 @@
 
 use crate::design::{Amount, Design, Joint, Opening, Opens, Part, PartKind, Rail, Surface};
 use finwright_grammar::Place;
+use std::sync::Arc;
 
 impl Design {
     /// Every amount that the design holds, for changing it.
@@ -10,10 +11,10 @@ impl Design {
         for part in &mut self.parts {
             part_amounts(part, &mut all);
         }
-        for m in &mut self.materials {
+        for m in self.materials.iter_mut().map(Arc::make_mut) {
             all.extend([&mut m.density, &mut m.stiffness, &mut m.shear].into_iter().flatten());
         }
-        for s in &mut self.sections {
+        for s in self.sections.iter_mut().map(Arc::make_mut) {
             let fields = [&mut s.width, &mut s.mouth, &mut s.second_moment, &mut s.button_mass, &mut s.guide_mass];
             all.extend(fields.into_iter().flatten());
         }
@@ -22,7 +23,7 @@ impl Design {
                 [&mut m.diameter, &mut m.length, &mut m.mass, &mut m.propellant, &mut m.delay, &mut m.thrust_factor];
             all.extend(fields.into_iter().flatten());
         }
-        for p in &mut self.pads {
+        for p in self.pads.iter_mut().map(Arc::make_mut) {
             all.extend([&mut p.stop, &mut p.tilt, &mut p.friction, &mut p.foot].into_iter().flatten());
             all.extend([&mut p.mass, &mut p.stance, &mut p.staked, &mut p.yields].into_iter().flatten());
             match &mut p.rail {

@@ -7,6 +7,7 @@ use crate::problem::Problem;
 use crate::stand::Stand;
 use finwright_grammar::{Place, Toward};
 use finwright_units::{Quantity, Spread};
+use std::sync::Arc;
 
 /// A design file with everything it refers to.
 #[derive(Clone, Debug, Default)]
@@ -24,13 +25,13 @@ pub struct Design {
     /// The parts, in the order of the page: a part comes before those inside it.
     pub parts: Vec<Part>,
     /// Materials, the built-in ones first; which one a name means: [`Design::material_named`].
-    pub materials: Vec<Material>,
+    pub materials: Vec<Arc<Material>>,
     /// Rail sections, the built-in ones first; which one a name means: [`Design::section_named`].
-    pub sections: Vec<Section>,
+    pub sections: Vec<Arc<Section>>,
     /// Motors.
     pub motors: Vec<Motor>,
     /// Pads.
-    pub pads: Vec<Pad>,
+    pub pads: Vec<Arc<Pad>>,
     /// Sites.
     pub sites: Vec<Site>,
     /// The flights to check.
@@ -679,7 +680,7 @@ impl Design {
 
     /// The pad of a flight, where the flight names one that there is.
     pub fn pad_of(&self, flight: &Flight) -> Option<&Pad> {
-        self.pads.get(flight.pad.as_ref()?.value)
+        self.pads.get(flight.pad.as_ref()?.value).map(Arc::as_ref)
     }
 
     /// The greatest outer diameter of the airframe, m: the calibre.

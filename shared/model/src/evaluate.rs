@@ -15,6 +15,7 @@ use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
 use fnv::FnvHashMap;
 use functions::{call, FUNCTIONS};
 use std::collections::{HashMap, HashSet};
+use std::sync::Arc;
 
 /// A part that is like a part that is like a part … ends somewhere.
 pub(crate) const LONGEST_LIKENESS: usize = 8;
@@ -42,7 +43,7 @@ pub(crate) struct Evaluator<'f> {
     /// Names of blocks that can't be understood, which has been told; what refers to them isn't told again.
     pub unread: HashSet<&'f str>,
     /// The rail sections that are built in.
-    pub built_in_sections: &'static [Section],
+    pub built_in_sections: &'static [Arc<Section>],
 }
 
 /// Something that a name in an expression can stand for.

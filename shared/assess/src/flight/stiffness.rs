@@ -311,7 +311,7 @@ fn material_of<'d>(
             design.material_named(usual)
         }
     };
-    number.and_then(|number| Some((number, design.materials.get(number)?))).ok_or(Needs::MaterialNamed(usual))
+    number.and_then(|number| Some((number, design.materials.get(number)?.as_ref()))).ok_or(Needs::MaterialNamed(usual))
 }
 
 fn stiff((number, material): (usize, &Material)) -> Result<f64, Needs> {

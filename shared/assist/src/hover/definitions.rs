@@ -19,8 +19,8 @@ pub(super) fn value(analysis: &Analysis, name: &str) -> Option<String> {
 pub(super) fn of_block(analysis: &Analysis, word: &str, name: &str) -> Option<String> {
     let design = &analysis.design;
     match word {
-        "material" => design.material_named(name).and_then(|id| design.materials.get(id)).map(material),
-        "section" => design.section_named(name).and_then(|id| design.sections.get(id)).map(section),
+        "material" => design.material_named(name).and_then(|id| design.materials.get(id)).map(|of| material(of)),
+        "section" => design.section_named(name).and_then(|id| design.sections.get(id)).map(|of| section(of)),
         "motor" => design.motors.iter().position(|m| m.name.value == name).and_then(|id| motor(analysis, id)),
         "pad" => design.pads.iter().find(|p| p.name.value == name).map(|p| pad(analysis, p)),
         "site" => design.sites.iter().find(|s| s.name.value == name).map(site),

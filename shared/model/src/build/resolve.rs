@@ -12,15 +12,16 @@ use finwright_grammar::vocabulary::slips::is_name;
 use finwright_grammar::vocabulary::{block, nearest, Kind};
 use finwright_grammar::Place;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// Fill the design from what was read, with every reference followed.
 pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
     let Design { materials, sections, motors, pads, sites, parts, flights, measured, flown, booster, .. } = design;
-    materials.extend(raw.materials);
+    materials.extend(raw.materials.into_iter().map(Arc::new));
     let materials = Names::new(ev, Kind::Material, materials.iter().map(|m| &m.name));
     for (mut section, material) in raw.sections {
         section.material = materials.find(ev, material);
-        sections.push(section);
+        sections.push(Arc::new(section));
     }
     let sections = Names::new(ev, Kind::Section, sections.iter().map(|s| &s.name));
     let names = part_names(&raw.parts);
@@ -42,7 +43,7 @@ pub(crate) fn resolve(ev: &mut Evaluator, raw: Raw, design: &mut Design) {
             Some(Rail::Slotted { slot, .. }) => *slot = sections.find(ev, refers),
             Some(Rail::Tower { .. }) | None => {}
         }
-        pads.push(pad);
+        pads.push(Arc::new(pad));
     }
     let pads = Names::new(ev, Kind::Pad, pads.iter().map(|p| &p.name));
     *sites = raw.sites;

@@ -27,13 +27,13 @@ fn check_at_hand(cx: &Context, out: &mut Vec<Finding>) {
     if cx.design.flights.iter().any(on_rail) {
         return;
     }
-    let is_known_rail = |pad: &&Pad| match &pad.rail {
+    let is_known_rail = |pad: &Pad| match &pad.rail {
         Some(Rail::Slotted { slot: Some(slot), .. }) => {
             cx.design.sections.get(slot.value).is_some_and(|section| section.width.is_some())
         }
         _ => false,
     };
-    let Some(rail) = cx.design.pads.iter().find(is_known_rail) else { return };
+    let Some(rail) = cx.design.pads.iter().find(|pad| is_known_rail(pad)) else { return };
     let fits = |part: &&Part| runs_on(cx.design, part, rail, f64::INFINITY);
     let guides: Vec<&Part> = cx.design.parts.iter().filter(fits).collect();
     let (Some(guide), Some(flight)) = (guides.first().filter(|_| guides.len() > 1), cx.design.flights.first()) else {
