@@ -13,6 +13,9 @@ use crate::tree::{Block, Element, Item, ValueKind};
 /// Blocks nested deeper than this are left out; no rocket needs half of it.
 pub const DEEPEST_BLOCKS: usize = 16;
 
+/// As many rows as most lists have on lines of their own.
+const USUAL_ROWS: usize = 24;
+
 /// The nesting under construction.
 pub(crate) struct Nest {
     open: Vec<Frame>,
@@ -263,6 +266,10 @@ impl Nest {
             if let Some(value) = &mut field.value {
                 value.span.end = until.end;
                 if let ValueKind::List(elements) = &mut value.kind {
+                    // A list with a row on each line has some more to come.
+                    if elements.len() + more.len() > elements.capacity() {
+                        elements.reserve(more.len().max(USUAL_ROWS).max(elements.len()));
+                    }
                     elements.extend(more);
                 }
             }

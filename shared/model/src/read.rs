@@ -81,8 +81,9 @@ impl Fields {
 
 /// Read all fields of a block whose word is known.
 pub(crate) fn fields<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, word: &'static BlockWord) -> Fields {
-    let mut read = Fields::default();
-    let mut seen: Vec<(&'static str, Span)> = Vec::new();
+    let most = block.items.len();
+    let mut read = Fields { values: Vec::with_capacity(most), ..Fields::default() };
+    let mut seen: Vec<(&'static str, Span)> = Vec::with_capacity(most);
     for field in block.fields() {
         let name = ev.text(file, field.name);
         let place = Place { file, span: field.name };
