@@ -78,7 +78,14 @@ pub fn class(asked: &Class, manners: Manners) -> ExitCode {
         Err(reason) => return unusable(&printable(&reason)),
     };
     with(report.0.settings.units, || print(&summary::summary(&report.0)));
-    let failed = report.1;
+    let Written { failed, of_others } = report.1;
+    if let Some(first) = of_others.first() {
+        let files = if of_others.len() == 1 { "a file".to_string() } else { format!("{} files", of_others.len()) };
+        eprintln!(
+            "finwright: an earlier run left {files} of nobody in this class, the first is {}; delete what isn't needed",
+            printable(&first.display().to_string())
+        );
+    }
     // A full disk fails every page alike: the first of them is told, and how many there are.
     for reason in failed.iter().take(5) {
         eprintln!("finwright: {}", printable(reason));
@@ -89,7 +96,16 @@ pub fn class(asked: &Class, manners: Manners) -> ExitCode {
     ExitCode::from(if failed.is_empty() { 0 } else { UNUSABLE })
 }
 
-fn report(asked: &Class, manners: Manners) -> Result<(Report, Vec<String>), String> {
+/// What came of writing the pages.
+#[derive(Default)]
+struct Written {
+    /// Why some can't be written.
+    failed: Vec<String>,
+    /// Pages of an earlier run, of others.
+    of_others: Vec<PathBuf>,
+}
+
+fn report(asked: &Class, manners: Manners) -> Result<(Report, Written), String> {
     let at = |path: &Path, reason: String| format!("{}: {reason}", path.display());
     let pupils = asked.roster.as_deref().map(|path| roster(path).map_err(|reason| at(path, reason))).transpose()?;
     let rubric =
@@ -114,13 +130,14 @@ fn report(asked: &Class, manners: Manners) -> Result<(Report, Vec<String>), Stri
     let done: Vec<(Looked, Vec<String>)> = class.submissions.par_iter().map(one).collect();
     drop(progress);
     let (looked, failed): (Vec<Looked>, Vec<Vec<String>>) = done.into_iter().unzip();
-    let mut failed = failed.concat();
+    let mut written = Written { failed: failed.concat(), ..Written::default() };
     let alike = alike::alike(&looked);
     let report = Report { has_roster: pupils.is_some(), class, looked, alike, rubric, settings };
     if let Some(pages) = &pages {
-        failed.extend(with(report.settings.units, || pages.of_teacher(&report)));
+        written.failed.extend(with(report.settings.units, || pages.of_teacher(&report)));
+        written.of_others = pages.of_others(&report.looked);
     }
-    Ok((report, failed))
+    Ok((report, written))
 }
 
 /// Whether a folder lies in another one, or is it.

@@ -57,6 +57,22 @@ fn a_class_of_all_kinds() {
     }
 }
 
+/// A pupil who left the class: nobody's page is taken away unasked, and none lies there unsaid.
+#[test]
+fn what_an_earlier_run_left_of_others_is_told() {
+    let home = mixed("left");
+    let run = || finwright(&home, &["in", "--roster", "roster.csv", "--out", "pages"]);
+    run();
+    fs::write(home.join("pages/pupils/notes.txt"), "the teacher's own").unwrap();
+    assert_eq!(run().1, "");
+    let roster = fs::read_to_string(home.join("roster.csv")).unwrap();
+    fs::write(home.join("roster.csv"), roster.replace("s02,Ben,ben.finw\n", "")).unwrap();
+    let (_, errors, status) = run();
+    let left = "an earlier run left 2 files of nobody in this class, the first is pages/feedback/s02.md";
+    assert_eq!((errors, status), (format!("finwright: {left}; delete what isn't needed\n"), 0));
+    assert!(home.join("pages/pupils/s02.html").exists());
+}
+
 #[test]
 fn the_same_bytes_whatever_the_threads() {
     let home = mixed("threads");

@@ -10,6 +10,7 @@ use super::{lies_in, Report};
 use crate::written::write;
 use finwright_checks::Analysis;
 use finwright_submissions::file_name;
+use std::collections::HashSet;
 use std::path::{Path, PathBuf};
 
 /// The folder of the pages.
@@ -50,5 +51,22 @@ impl Pages {
         let page = write(&self.out.join("teacher.html"), teacher(report).as_bytes());
         let grades = grades(report).and_then(|grades| write(&self.out.join("grades.csv"), grades.as_bytes()));
         [page, grades].into_iter().filter_map(Result::err).collect()
+    }
+
+    /// What an earlier run left in these folders of somebody who isn't in this class, in order. It's told and not taken
+    /// away: nobody asked for that.
+    pub fn of_others(&self, looked: &[Looked]) -> Vec<PathBuf> {
+        let own: HashSet<String> = looked.iter().map(|looked| file_name(&looked.id)).collect();
+        let is_other = |path: &PathBuf, ending: &str| {
+            let name = path.file_stem().map(|name| name.to_string_lossy().into_owned());
+            path.extension().is_some_and(|end| end == ending) && name.is_some_and(|name| !own.contains(&name))
+        };
+        let folders = [("pupils", "html"), ("feedback", "md")].map(|(folder, ending)| {
+            let there = std::fs::read_dir(self.out.join(folder)).into_iter().flatten().flatten();
+            there.map(|entry| entry.path()).filter(|path| is_other(path, ending)).collect::<Vec<_>>()
+        });
+        let mut found = folders.concat();
+        found.sort();
+        found
     }
 }
