@@ -157,8 +157,8 @@ struct Piece {
 
 /// The pieces: one for every list of body parts that something carries, and what nothing else carries.
 fn pieces(design: &Design, cloths: &[(Cloth, bool)]) -> Vec<Piece> {
-    let down = |part: &&(PartId, &Part)| part.1.is_body() && part.1.stage == Stage::Upper;
-    let bodies: Vec<PartId> = design.parts.iter().enumerate().filter(|part| down(&part)).map(|(id, _)| id).collect();
+    let bodies = design.parts.iter().enumerate().filter(|(_, part)| comes_down(part));
+    let bodies: Vec<PartId> = bodies.map(|(id, _)| id).collect();
     let with_motor = mount(design, Stage::Upper).and_then(|(id, _)| body_of(design, id));
     let mut pieces: Vec<Piece> = Vec::new();
     for (cloth, is_usual) in cloths {
@@ -185,6 +185,26 @@ fn pieces(design: &Design, cloths: &[(Cloth, bool)]) -> Vec<Piece> {
         piece.has_motor = true;
     }
     pieces
+}
+
+/// The parachutes and streamers under which nothing hangs, since others carry every piece of the body.
+pub fn carries_nothing(design: &Design) -> Vec<&Part> {
+    let cloths = design.parts.iter().filter(|part| opens(part) && part.stage == Stage::Upper);
+    let (free, listing): (Vec<&Part>, Vec<&Part>) = cloths.partition(|part| part.carries().is_empty());
+    let is_carried = |id: PartId| listing.iter().any(|part| part.carries().iter().any(|named| named.value == id));
+    let mut bodies = design.parts.iter().enumerate().filter(|(_, part)| comes_down(part));
+    let is_left = bodies.any(|(id, _)| !is_carried(id));
+    // A list that can't be understood may leave something.
+    let is_known = listing.iter().chain(&free).all(|part| !part.broken.contains(&"carries"));
+    if is_left || !is_known || listing.is_empty() {
+        return Vec::new();
+    }
+    free
+}
+
+/// Whether a part is a stretch of the body that comes down with the upper stage.
+fn comes_down(part: &Part) -> bool {
+    part.is_body() && part.stage == Stage::Upper
 }
 
 /// The stretch of the body that a part is, or sits in or on.

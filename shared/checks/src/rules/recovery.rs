@@ -1,6 +1,7 @@
 //! The way down.
 
 pub mod bare_piece;
+pub mod carries_nothing;
 pub mod descent_rate;
 pub mod hard_landing;
 pub mod hard_opening;
@@ -19,6 +20,7 @@ use crate::rule::Rule;
 pub static RULES: &[&Rule] = &[
     &no_recovery::NONE,
     &bare_piece::BARE_PIECE,
+    &carries_nothing::CARRIES_NOTHING,
     &descent_rate::FAST_DESCENT,
     &descent_rate::SLOW_DESCENT,
     &mistimed::MISTIMED,
