@@ -12,3 +12,7 @@ import club  # noqa: E402
 @pytest.fixture(scope="session")
 def mixed(tmp_path_factory):
     return club.mixed(tmp_path_factory.mktemp("mixed") / "club")
+
+
+def pytest_configure(config):
+    config.addinivalue_line("markers", "long: left out of `tests/run --quick`")

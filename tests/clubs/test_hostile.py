@@ -98,6 +98,7 @@ def test_a_huge_file_is_not_read(folder):
     assert code == 2 and seconds < 5 and memory < 100
 
 
+@pytest.mark.long
 def test_a_hundred_thousand_files_in_a_folder(tmp_path):
     for number in range(100_000):
         with open(tmp_path / f"{number}.finw", "w") as file:

@@ -43,3 +43,7 @@ def design():
 def folder(tmp_path):
     shutil.copy(DESIGN, tmp_path / "reed_heron.finw")
     return tmp_path
+
+
+def pytest_configure(config):
+    config.addinivalue_line("markers", "long: left out of `tests/run --quick`")

@@ -59,6 +59,7 @@ def without_names(value):
 
 
 @pytest.mark.timeout(600)
+@pytest.mark.long
 def test_every_answer_belongs_to_the_text_before_it(design):
     with Checked(program()) as client, Checked(program()) as fresh:
         for one in (client, fresh):

@@ -65,6 +65,7 @@ def many(tmp_path_factory):
     return folder
 
 
+@pytest.mark.long
 def test_a_long_run_shows_how_far_it_is_and_leaves_nothing(many):
     said = on_a_terminal(many, ["check", "."], RAYON_NUM_THREADS="1")
     assert " of 4000 files " in said and " left" in said
@@ -72,6 +73,7 @@ def test_a_long_run_shows_how_far_it_is_and_leaves_nothing(many):
     assert said.rstrip("\r\n").endswith("\x1b[2K")
 
 
+@pytest.mark.long
 def test_nothing_is_shown_of_a_short_run_quietly_or_elsewhere(many):
     assert on_a_terminal(DESIGNS / "good", ["check", "."]) == ""
     assert on_a_terminal(many, ["check", ".", "--quiet"], RAYON_NUM_THREADS="1") == ""

@@ -157,8 +157,6 @@ struct Piece {
 
 /// The pieces: one for every list of body parts that something carries, and what nothing else carries.
 fn pieces(design: &Design, cloths: &[(Cloth, bool)]) -> Vec<Piece> {
-    let bodies = design.parts.iter().enumerate().filter(|(_, part)| comes_down(part));
-    let bodies: Vec<PartId> = bodies.map(|(id, _)| id).collect();
     let with_motor = mount(design, Stage::Upper).and_then(|(id, _)| body_of(design, id));
     let mut pieces: Vec<Piece> = Vec::new();
     for (cloth, is_usual) in cloths {
@@ -171,8 +169,7 @@ fn pieces(design: &Design, cloths: &[(Cloth, bool)]) -> Vec<Piece> {
             None => pieces.push(Piece { bodies: carried, cloths: vec![(*cloth, *is_usual)], has_motor: false }),
         }
     }
-    let taken: Vec<PartId> = pieces.iter().flat_map(|piece| piece.bodies.clone()).collect();
-    let rest: Vec<PartId> = bodies.into_iter().filter(|body| !taken.contains(body)).collect();
+    let rest = in_no_list(design, cloths.iter().filter_map(|(cloth, _)| design.parts.get(cloth.part)));
     match pieces.iter_mut().find(|piece| piece.bodies.is_empty()) {
         Some(piece) => piece.bodies = rest,
         None if !rest.is_empty() => pieces.push(Piece { bodies: rest, cloths: Vec::new(), has_motor: false }),
@@ -191,20 +188,20 @@ fn pieces(design: &Design, cloths: &[(Cloth, bool)]) -> Vec<Piece> {
 pub fn carries_nothing(design: &Design) -> Vec<&Part> {
     let cloths = design.parts.iter().filter(|part| opens(part) && part.stage == Stage::Upper);
     let (free, listing): (Vec<&Part>, Vec<&Part>) = cloths.partition(|part| part.carries().is_empty());
-    let is_carried = |id: PartId| listing.iter().any(|part| part.carries().iter().any(|named| named.value == id));
-    let mut bodies = design.parts.iter().enumerate().filter(|(_, part)| comes_down(part));
-    let is_left = bodies.any(|(id, _)| !is_carried(id));
     // A list that can't be understood may leave something.
     let is_known = listing.iter().chain(&free).all(|part| !part.broken.contains(&"carries"));
-    if is_left || !is_known || listing.is_empty() {
+    if !is_known || listing.is_empty() || !in_no_list(design, listing.iter().copied()).is_empty() {
         return Vec::new();
     }
     free
 }
 
-/// Whether a part is a stretch of the body that comes down with the upper stage.
-fn comes_down(part: &Part) -> bool {
-    part.is_body() && part.stage == Stage::Upper
+/// The stretches of the body that come down with the upper stage and that none of some parachutes and streamers lists.
+fn in_no_list<'d>(design: &Design, cloths: impl Iterator<Item = &'d Part>) -> Vec<PartId> {
+    let listed: Vec<PartId> = cloths.flat_map(Part::carries).map(|named| named.value).collect();
+    let bodies = design.parts.iter().enumerate();
+    let bodies = bodies.filter(|(_, part)| part.is_body() && part.stage == Stage::Upper).map(|(id, _)| id);
+    bodies.filter(|body| !listed.contains(body)).collect()
 }
 
 /// The stretch of the body that a part is, or sits in or on.
