@@ -21,8 +21,7 @@ pub struct Size {
 
 /// The sizes of a block's field, for those that have any.
 pub fn size(of: &str, field: &str) -> Option<&'static Size> {
-    let rows = FIELDS.get(field)?.iter().copied();
-    rows.into_iter().find(|size| size.blocks.is_empty() || size.blocks.contains(&of))
+    FIELDS.get(field)?.iter().copied().find(|size| size.blocks.is_empty() || size.blocks.contains(&of))
 }
 
 impl Size {
