@@ -164,7 +164,7 @@ fn comparison(asked: &Asked, wish: &Wish) -> Option<Chosen> {
     let judged = asked.analysis.judge_supposed(&bare.design, &bare.assessment, asked.like);
     // What the flight itself doesn't say is asked here.
     let is_asked = |f: &Finding| [flight.header, flight.name.place].contains(&f.place);
-    let of_the_file = judged.of_the_file.iter().filter(|f| !is_asked(f));
+    let of_the_file = judged.of_the_file.iter().copied().filter(|f| !is_asked(f));
     let of_the_rocket = of_the_file.chain(&judged.findings);
     let name_of = |named: &Option<Named<usize>>| Some(one.motors.get(named.as_ref()?.value)?.name.value.clone());
     let motor = name_of(&flight.motor)?;

@@ -126,7 +126,7 @@ impl Analysis {
 
     /// Judge a design of a single flight that stands in no file, such as this one from another pad. What is wrong with
     /// the words and the file counts as it does for the flight `like`, and what the author allows is allowed.
-    pub fn judge_supposed(&self, design: &Design, assessment: &Assessment, like: usize) -> Supposition {
+    pub fn judge_supposed(&self, design: &Design, assessment: &Assessment, like: usize) -> Supposition<'_> {
         let lacks = Lacks::default();
         let settings = &self.settings;
         let cx = Context { design, assessment, settings, only: Some(0), rocket_told: false, lacks: &lacks };
@@ -134,10 +134,9 @@ impl Analysis {
         let about_design =
             |rule: &Rule| !matches!(rule.concerns, Concern::Words | Concern::File) && rule.family != Family::Flown;
         let (mut findings, allowed) = sifted(&cx, &self.allowances, run(&cx, about_design));
-        let own = self.findings.iter().filter(|f| is_of_the_file(&self.design, like, f) || is_of_what_flew(like, f));
-        let here = |finding: &Finding| Finding { flight: finding.flight.map(|_| 0), ..finding.clone() };
-        let of_the_file: Vec<Finding> = own.map(here).collect();
-        let found: Vec<&Finding> = of_the_file.iter().chain(&findings).collect();
+        let touches = |f: &&Finding| is_of_the_file(&self.design, like, f) || is_of_what_flew(like, f);
+        let of_the_file: Vec<&Finding> = self.findings.iter().filter(touches).collect();
+        let found: Vec<&Finding> = of_the_file.iter().copied().chain(&findings).collect();
         let flown = self.allowed.iter().filter(|allowed| is_of_what_flew(like, &allowed.finding));
         let judgement = verdict::judge(&cx, 0, &found, &allowed.iter().chain(flown).collect::<Vec<_>>());
         findings.sort_by(|a, b| a.level.cmp(&b.level).then(b.beyond.total_cmp(&a.beyond)));
@@ -159,7 +158,7 @@ impl Analysis {
             design,
             assessment,
             settings: self.settings.clone(),
-            findings: judged.of_the_file.into_iter().chain(judged.findings).map(own).collect(),
+            findings: judged.of_the_file.into_iter().cloned().chain(judged.findings).map(own).collect(),
             allowed: self.allowed.iter().filter(is_allowed).cloned().collect(),
             flights: vec![judged.judgement],
             verdict,
@@ -189,13 +188,13 @@ impl Analysis {
 }
 
 /// What comes of a design that is only supposed.
-pub struct Supposition {
+pub struct Supposition<'a> {
     /// The verdict on it.
     pub judgement: Judgement,
     /// What the rules find in it, the gravest first.
     pub findings: Vec<Finding>,
-    /// What is found of the words and the file, and touches it.
-    pub of_the_file: Vec<Finding>,
+    /// What is found of the words and the file, and touches it, as the file's own findings: of its own flights.
+    pub of_the_file: Vec<&'a Finding>,
 }
 
 /// The verdict on one flight: what is found in the file, in the rocket, and in this flight by itself.
