@@ -74,7 +74,13 @@ pub fn objects(analysis: &Analysis, wanted: bool) -> Vec<FlightVerdict> {
 
 /// The verdict on each flight; how likely it is only where that's `wanted`.
 pub fn each(analysis: &Analysis, wanted: bool) -> impl Iterator<Item = Told> + '_ {
-    analysis.flights.iter().enumerate().map(move |(number, judgement)| Told {
+    (0..analysis.flights.len()).filter_map(move |number| told(analysis, number, wanted))
+}
+
+/// The same on one flight: no other's is worked out.
+pub fn told(analysis: &Analysis, number: usize, wanted: bool) -> Option<Told> {
+    let judgement = analysis.flights.get(number)?;
+    Some(Told {
         verdict: judgement.verdict,
         reason: judgement.reason.as_ref().map(Reason::of),
         likely: wanted.then(|| analysis.likely(number)).flatten(),

@@ -58,7 +58,7 @@ pub fn working(
                     print(&(markdown(&page) + &verdict + &others + "\n" + CAUTION + "\n"));
                 }
                 WorkingFormat::Json => {
-                    let verdict = page.flight.as_ref().and_then(|_| judged::each(&analysis, true).nth(number));
+                    let verdict = page.flight.as_ref().and_then(|_| judged::told(&analysis, number, true));
                     if let Err(code) = print_json(&Worked { page: &page, verdict }) {
                         return code;
                     }

@@ -5,6 +5,7 @@ use finwright_model::Design;
 use finwright_units::quantity::SourceId;
 use finwright_units::reader::in_both;
 use finwright_units::{find_unit, show};
+use std::sync::Arc;
 
 /// The tolerance of each number that `pick` takes from an assessment: every tolerance written in the file is moved in
 /// turn, up and down, the whole design computed again, and the halved changes added in quadrature (independent, first
@@ -84,7 +85,7 @@ fn sources(design: &Design) -> Vec<SourceId> {
         .collect();
     for (id, section) in used.sections.iter_mut().enumerate() {
         if !slots.contains(&id) {
-            std::sync::Arc::make_mut(section).second_moment = None;
+            Arc::make_mut(section).second_moment = None;
         }
     }
     let mut found: Vec<SourceId> =

@@ -72,7 +72,7 @@ pub(crate) fn follow_and_free(flight: &Flight, from: State, speed: f64) -> Resul
 }
 
 /// The rocket as it flies from a state, in its air.
-fn rocket<'f>(flight: &Flight<'f>, from: &State, care: Care) -> Result<Rocket<'f>, FlightError> {
+pub(super) fn rocket<'f>(flight: &Flight<'f>, from: &State, care: Care) -> Result<Rocket<'f>, FlightError> {
     let sky = match care {
         Care::Usual => Sky::fitted(flight.atmosphere, flight.wind, highest(flight, from)),
         Care::Full => Sky::exact(flight.atmosphere, flight.wind),
@@ -323,7 +323,7 @@ impl Run<'_, '_> {
 }
 
 /// A height in m that the rocket stays below: as high as it would fly without air and weight while its motor burns.
-pub(super) fn highest(flight: &Flight, from: &State) -> f64 {
+fn highest(flight: &Flight, from: &State) -> f64 {
     let speed = from.across.hypot(from.climb) + flight.curve.total_impulse() / flight.mass.dry.mass;
     let burning = (flight.curve.burn().1 - from.time).max(0.0);
     from.height + speed * burning + 0.5 * speed * speed / G0

@@ -1,10 +1,9 @@
 //! A climb through a single gust.
 
 use super::bump::Bump;
-use super::course::highest;
+use super::course::rocket;
 use super::rocket::{Pitching, Rocket, Stretch};
-use super::run::{unsound, HEIGHT, MOST_STEPS};
-use super::sky::Sky;
+use super::run::{unsound, Care, HEIGHT, MOST_STEPS};
 use super::{Flight, FlightError};
 use crate::ode::{Solver, Tolerance};
 
@@ -24,9 +23,8 @@ pub struct Gusted {
 /// The climb by the full equations of motion, to the highest point.
 pub(super) fn climb(flight: &Flight, bump: Bump) -> Result<Gusted, FlightError> {
     let from = flight.release;
-    let mut sky = Sky::fitted(flight.atmosphere, flight.wind, highest(flight, &from.into()));
-    sky.bump = Some(bump);
-    let rocket = Rocket::new(flight.aerodynamics, flight.mass, flight.nozzle, sky).map_err(FlightError::Fins)?;
+    let mut rocket = rocket(flight, &from.into(), Care::Usual)?;
+    rocket.sky.bump = Some(bump);
     let (sin, cos) = from.tilt.sin_cos();
     let y: Pitching = [0.0, from.height, from.speed * sin, from.speed * cos, from.tilt, from.rate];
     let mut stretch = Stretch::from(flight.curve, from.time, None);
