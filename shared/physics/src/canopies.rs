@@ -31,6 +31,8 @@ pub(crate) struct Canopies<'a> {
     top: Option<f64>,
 }
 
+/// An opening no later than that, in s, after the highest point is about it.
+pub(crate) const ABOUT_TOP: f64 = 1.5;
 /// Times and heights as near as this count as reached.
 const CLOSE: f64 = 1e-9;
 
@@ -47,6 +49,17 @@ impl<'a> Canopies<'a> {
     /// When the next one opens by the clock; infinite where none does, as far as is known yet.
     pub fn next_time(&self) -> f64 {
         self.waiting().filter_map(|canopy| self.time_of(canopy)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// When the first one that is packed opens at the latest, as far as a climb shows: at once where it's about the
+    /// highest point, and never where it's on the way down.
+    pub fn opens_by(&self) -> f64 {
+        let latest = |canopy: &Canopy| match canopy.opens {
+            Opens::AfterBurnout(_) => self.time_of(canopy).unwrap_or(f64::INFINITY),
+            Opens::AfterApogee(delay) if delay <= ABOUT_TOP => f64::NEG_INFINITY,
+            Opens::AfterApogee(_) | Opens::Below(_) => f64::INFINITY,
+        };
+        self.waiting().map(latest).fold(f64::INFINITY, f64::min)
     }
 
     /// At which height the next one opens on the way down.

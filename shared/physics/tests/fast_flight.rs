@@ -245,3 +245,34 @@ fn as_the_full_equations_for_random_rockets() {
     }
     assert!(compared > 200, "{compared}");
 }
+
+/// What opens on the way up or about the highest point, as a motor's delay is chosen: less is asked of the climb's last
+/// part then, and it comes out the same.
+#[test]
+fn as_the_full_equations_where_it_opens_about_the_top() {
+    let mut compared = 0;
+    for run in 0..200 {
+        let free = Case { opens: None, ..random(&mut Random::for_run(20, run)) };
+        let [_, alone, _] = flown(&free);
+        if alone.apogee.tilt.abs() > BACKWARDS {
+            continue;
+        }
+        let mut random = Random::for_run(21, run);
+        let drag_area = 0.4 * free.mass * (0.1 + random.even());
+        let opens = if random.even() < 0.6 {
+            Opens::AfterBurnout(alone.apogee.time - free.burn - 2.0 + 3.0 * random.even())
+        } else {
+            Opens::AfterApogee(random.even())
+        };
+        let case = Case { opens: Some((opens, drag_area)), ..free };
+        let [fast, full, beside] = flown(&case);
+        if apart(&beside, &full).0 > 1e-4 || full.fastest.speed > 310.0 {
+            continue;
+        }
+        compared += 1;
+        let (places, speeds) = apart(&fast, &full);
+        assert!(places < 1e-4, "{run}: {places:e} {case:?}\n{fast:?}\n{full:?}");
+        assert!(speeds < 3e-4, "{run}: speeds {speeds:e} {case:?}\n{fast:?}\n{full:?}");
+    }
+    assert!(compared > 150, "{compared}");
+}

@@ -3,16 +3,16 @@
 use super::fall::come_down;
 use super::log::{End, Log};
 use super::moments::{FlightPath, Moment, State};
-use super::rocket::trim::Trimmed;
+use super::rocket::trim::{Ahead, Trimmed};
 use super::rocket::{Falling, Pitching, Rocket, Stretch};
 use super::run::{
-    finest, path, reached, state, unsound, upright, Care, Run, Until, FALLING, FIRST_STEP, HEIGHT, LONGEST_FLIGHT,
-    MOST_STEPS,
+    finest, path, reached, state, unsound, upright, Care, Run, Until, CLIMB, FALLING, FIRST_STEP, HEIGHT,
+    LONGEST_FLIGHT, MOST_STEPS,
 };
 use super::sky::Sky;
 use super::{Flight, FlightError};
 use crate::air::G0;
-use crate::canopies::Canopies;
+use crate::canopies::{Canopies, ABOUT_TOP};
 use crate::drag::Held;
 use crate::ode::{Solver, Step, Tolerance};
 use std::cell::Cell;
@@ -174,10 +174,11 @@ impl Run<'_, '_> {
         let usual = self.care == Care::Usual;
         // To look costs as much as an evaluation, and a swing takes many steps to die away.
         let steps = Cell::new(self.swung);
+        let over = self.over();
         let settles = |t: f64, y: &Pitching| {
             steps.set(steps.get() + 1);
             let looks = usual && steps.get() % LOOK == 0;
-            if looks && rocket.settle(&stretch, t, y).is_some() {
+            if looks && rocket.settle(&stretch, t, y, ahead(over, t, y[CLIMB])).is_some() {
                 1.0
             } else {
                 -1.0
@@ -191,7 +192,18 @@ impl Run<'_, '_> {
     fn trim_on(&mut self, at: &mut Solver<4>, knot: f64) -> Result<Ended<4>, FlightError> {
         let trimmed = Trimmed::over(self.rocket, self.stretch);
         let moment = |t: f64, y: &Falling| upright(t, &trimmed.upright(t, y));
-        self.go(at, knot, |t, y| trimmed.motion(t, y), moment, |t, y| trimmed.too_coarse(t, y))
+        let over = self.over();
+        let coarse = |t: f64, y: &Falling| trimmed.too_coarse(t, y, ahead(over, t, y[CLIMB]));
+        self.go(at, knot, |t, y| trimmed.motion(t, y), moment, coarse)
+    }
+
+    /// When the way as a bare rocket is over at the latest; at once where that is about the highest point.
+    fn over(&self) -> f64 {
+        if self.until == Until::Top {
+            f64::NEG_INFINITY
+        } else {
+            self.canopies.opens_by()
+        }
     }
 
     /// Steps until something ends them. Where `otherwise` is positive another motion suits; trimmed flight is followed
@@ -295,7 +307,8 @@ impl Run<'_, '_> {
     /// The state without its swing, where that has died away.
     fn settled(&self, at: &Solver<6>) -> Option<Falling> {
         let usual = self.care == Care::Usual;
-        usual.then(|| self.rocket.settle(&self.stretch, at.t, &at.y)).flatten()
+        let ahead = ahead(self.over(), at.t, at.y[CLIMB]);
+        usual.then(|| self.rocket.settle(&self.stretch, at.t, &at.y, ahead)).flatten()
     }
 
     fn swinging(&self, t: f64, y: Pitching, step: f64) -> Solver<6> {
@@ -319,6 +332,15 @@ impl Run<'_, '_> {
             Motion::Swinging(at) => at.y,
             Motion::Trimmed(at) => Trimmed::over(self.rocket, self.stretch).upright(at.t, &at.y),
         }
+    }
+}
+
+/// What is ahead of a rocket whose bare flight is over by a time: it's up in no more than its climb takes without drag.
+fn ahead(over: f64, t: f64, climb: f64) -> Ahead {
+    if climb > 0.0 && over <= t + climb / G0 + ABOUT_TOP {
+        Ahead::Climb
+    } else {
+        Ahead::Fall
     }
 }
 

@@ -56,8 +56,9 @@ pub(crate) fn unsound(failed: StepFailed) -> FlightError {
     FlightError::Unsound(failed.0)
 }
 
-/// The height's component in both states.
+/// The components of height and climb in both states.
 pub(crate) const HEIGHT: usize = 1;
+pub(crate) const CLIMB: usize = 3;
 
 /// m and m/s to 1e-4.
 pub(crate) const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };

@@ -40,8 +40,8 @@ impl<'r> Trimmed<'r> {
     }
 
     /// Whether trimmed flight may go on from here: how much too coarse it is, 0 where it's just fine enough.
-    pub fn too_coarse(&self, t: f64, y: &Falling) -> f64 {
-        self.at(t, y).lag(y).map_or(f64::INFINITY, |lag| lag - STAY)
+    pub fn too_coarse(&self, t: f64, y: &Falling, ahead: Ahead) -> f64 {
+        self.at(t, y).lag(y, ahead).map_or(f64::INFINITY, |lag| lag - ahead.limits().stay)
     }
 
     fn at(&self, t: f64, y: &Falling) -> Trim {
@@ -75,13 +75,34 @@ struct Trim {
     climb: f64,
 }
 
+/// What comes of an angle that is a little off.
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) enum Ahead {
+    /// Something opens on the way up or about the highest point, or it's followed no further: only the way up counts.
+    Climb,
+    /// It goes over the top as it flies, where the least swing grows into the fall's drift.
+    Fall,
+}
+
 /// What the angle's following late may cost, as a share of the height to which the rocket rises, to begin and to go on,
-/// and what dropping the rest of the swing may. The tests' table against the full equations is what they were chosen
+/// and what dropping the rest of the swing may. The tests' tables against the full equations are what they were chosen
 /// by.
-const ENTER: f64 = 1.5e-5;
-const STAY: f64 = 2e-5;
-const CALM: f64 = 3e-5;
-/// The swing has to die away so many times faster than speed and direction change.
+struct Limits {
+    enter: f64,
+    stay: f64,
+    calm: f64,
+}
+
+impl Ahead {
+    fn limits(self) -> Limits {
+        match self {
+            Self::Climb => Limits { enter: 2e-6, stay: 2e-6, calm: 1e-5 },
+            Self::Fall => Limits { enter: 1.5e-5, stay: 2e-5, calm: 3e-5 },
+        }
+    }
+}
+
+/// The angle has to follow so many times faster than speed and direction change.
 const FASTER: f64 = 4.0;
 /// A rocket that turns faster than this, in rad/s, swings yet.
 const FAST_TURN: f64 = 1.0;
@@ -90,7 +111,7 @@ const SMALL: f64 = 0.05;
 
 impl Rocket<'_> {
     /// The state without its swing, if that has all but died away: what it still gives to the path is counted.
-    pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching) -> Option<Falling> {
+    pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching, ahead: Ahead) -> Option<Falling> {
         let [drift, height, across, climb, tilt, rate] = *y;
         if rate.abs() > FAST_TURN {
             return None;
@@ -98,7 +119,8 @@ impl Rocket<'_> {
         let path = [drift, height, across, climb];
         let trim = self.trim(stretch, t, &path);
         let slow = trim.slow();
-        if trim.lag(&path)? > ENTER {
+        let limits = ahead.limits();
+        if trim.lag(&path, ahead)? > limits.enter {
             return None;
         }
         let (sin, cos) = quick_sin_cos(tilt);
@@ -111,7 +133,7 @@ impl Rocket<'_> {
         // and slows it down by that of its square.
         let kick = trim.gain * (off_rate + trim.decay2 * off) / trim.square;
         let unsure = trim.gain * (amplitude2 / trim.square).sqrt() * slow / decay + trim.gain * amplitude2 / decay;
-        let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < CALM;
+        let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < limits.calm;
         is_small.then(|| {
             let (sin, cos) = quick_sin_cos(kick);
             let wind = self.sky.wind(height);
@@ -195,12 +217,17 @@ impl Trim {
     }
 
     /// What the path loses by the angle's following late, as a share of the height; `None` where it can't be told.
-    fn lag(&self, path: &Falling) -> Option<f64> {
+    fn lag(&self, path: &Falling, ahead: Ahead) -> Option<f64> {
         let (slow, decay) = (self.slow(), self.decay()?);
+        let follows = match ahead {
+            // It swings that fast about an angle that changes, and a swing that isn't there needn't die away.
+            Ahead::Climb => decay.max(self.square.sqrt()),
+            Ahead::Fall => decay,
+        };
         // The wind's growth is steepest at the ground.
         let near = path[3].abs() * FASTER / decay > path[1];
-        let is_fast = decay > FASTER * slow && self.sine.abs() < SMALL && !near;
-        let share = slow / decay;
+        let is_fast = follows > FASTER * slow && self.sine.abs() < SMALL && !near;
+        let share = slow / follows;
         is_fast.then(|| self.matters(self.gain * self.speed * self.sine.abs() * share * share / slow, path))
     }
 
