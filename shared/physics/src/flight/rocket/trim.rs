@@ -142,8 +142,9 @@ impl Rocket<'_> {
         })
     }
 
-    /// Path and angle of attack are sought together: the moment at the angle balances the damping of the path's turn
-    /// and what the turn's own change takes.
+    /// Path and angle of attack are sought together. With b for the bare turn, g for the gain, d for the damping and c
+    /// for the corrective moment, both over the inertia, the angle obeys α″ + (d + g) α′ + (c + d g + g′) α = −(d b + b′).
+    /// Its slow solution is worked out with α′ from the balance without it, and without α″.
     #[inline]
     fn trim(&self, stretch: &Stretch, t: f64, y: &Falling) -> Trim {
         let [_, height, vx, vz] = *y;
@@ -157,7 +158,8 @@ impl Rocket<'_> {
         let per_inertia = 1.0 / now.inertia;
         let damping = (stream.per_speed * lever.about(now.balance) + now.jet_damping) * per_inertia;
         let corrective = stream.load * (lever.moment - lever.force * now.balance) * per_inertia;
-        let gain = (now.thrust - drag + stream.load * lever.force) * now.per_mass * per_speed;
+        let (pushed, lifted) = (now.thrust, stream.load * lever.force - drag);
+        let gain = (pushed + lifted) * now.per_mass * per_speed;
         let square = corrective + damping * gain;
         let per_square = 1.0 / square;
 
@@ -171,13 +173,20 @@ impl Rocket<'_> {
             - (shear_slope * vz * vz + shear * climbing) * cos
             - bare_turn * speeding)
             * per_speed;
-        let turning = turning * corrective * per_square;
-        // The angle itself changes with the path, and its own damping makes it late.
-        let late = (damping + gain) * per_square * damping * (turning - bare_turn * speeding * per_speed);
-        let moment = damping * bare_turn + turning - late;
+        // The rates of all this: thrust over the speed falls as the speed grows, and lift and drag over it grow with it.
+        let growth = speeding * per_speed;
+        let gain_rate = ((lifted - pushed) * growth + stretch.rise) * now.per_mass * per_speed;
+        let speeding_rate = (stretch.rise - 2.0 * drag * growth) * now.per_mass + G0 * sin * steady;
+        let turning_rate =
+            (G0 * (cos * turning - sin * steady * steady) - 2.0 * turning * speeding - bare_turn * speeding_rate)
+                * per_speed;
+        let sine_rate =
+            -(damping * (turning - bare_turn * growth) + turning_rate - 2.0 * growth * turning) * per_square;
+        let moment = damping * bare_turn + turning + (damping + gain) * sine_rate;
+        let stiffness = square + gain_rate;
         let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia;
-        let first = -moment * per_square;
-        let sine = (-moment / (square + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
+        let first = -moment / stiffness;
+        let sine = (-moment / (stiffness + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
 
         let along = 1.0 - 0.5 * sine * sine;
         let normal = stream.load * sine * (lever.force + self.planform * sine.abs());
