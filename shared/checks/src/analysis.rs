@@ -4,20 +4,20 @@ use crate::agree::agreed;
 use crate::allowance::{Allowances, Allowed};
 use crate::common::floors::floors;
 use crate::common::lacks::Lacks;
-use crate::finding::{Also, Edit, Elsewhere, Finding, Fix, Label, Level};
+use crate::finding::{Finding, Level};
+use crate::found::{applied, folded, levelled, model_finding, run, sifted, syntax_findings, without_echoes};
+use crate::judged::{is_of_the_file, is_of_what_flew, judgement, InTheFile};
 use crate::rule::{Concern, Context, Family, Rule};
-use crate::rules::consequences::CONSEQUENCES;
-use crate::rules::file::missing_field::MISSING_FIELD;
 use crate::rules::file::not_checked::NOT_CHECKED;
-use crate::rules::{rule, words, RULES};
+use crate::rules::RULES;
 use crate::settings::Settings;
 use crate::unfinished;
-use crate::verdict::{self, words_touch, Judgement, Reason, Verdict};
+use crate::verdict::{self, Judgement, Reason, Verdict};
 use crate::wanted::Wanted;
 use finwright_assess::{
     abreast, abreast_over, assess, first_balance, fly_ahead, Assessment, Likelihood, Measure, Needs, Subject, Unknown,
 };
-use finwright_grammar::{FileId, Place, Tree};
+use finwright_grammar::Tree;
 use finwright_model::{build, rebuild, Design};
 use finwright_units::reader::with;
 use std::path::PathBuf;
@@ -72,9 +72,13 @@ fn analyze_in_words(snapshot: &Snapshot) -> Analysis {
     found.extend(design.problems.iter().map(model_finding));
     let of_rules =
         |number: usize| with(settings.units, || RULES.get(number).map_or(Vec::new(), |rule| applied(&cx, rule)));
-    found.extend(abreast_over(design.flights.len(), RULES.len(), of_rules).into_iter().flatten());
+    let by_rule = abreast_over(design.flights.len(), RULES.len(), of_rules);
+    let spoke: Vec<&Rule> =
+        RULES.iter().zip(&by_rule).filter(|(_, found)| !found.is_empty()).map(|(r, _)| *r).collect();
+    found.extend(by_rule.into_iter().flatten());
     let (found, allowed) = sifted(&cx, &allowances, found);
-    let judged = |flight| with(settings.units, || judgement(&cx, &allowances, flight, &found, &allowed));
+    let file = InTheFile { found: &found, allowed: &allowed, spoke: &spoke };
+    let judged = |flight| with(settings.units, || judgement(&cx, &allowances, flight, &file));
     let flights: Vec<Judgement> = abreast(design.flights.len(), judged);
     let mut findings = agreed(folded(without_echoes(&design, found)));
     if let Some(main) = design.files.first() {
@@ -197,137 +201,6 @@ pub struct Supposition<'a> {
     pub of_the_file: Vec<&'a Finding>,
 }
 
-/// The verdict on one flight: what is found in the file, in the rocket, and in this flight by itself.
-fn judgement(
-    cx: &Context,
-    allowances: &Allowances,
-    flight: usize,
-    found: &[Finding],
-    allowed: &[Allowed],
-) -> Judgement {
-    let alone = Context { only: Some(flight), rocket_told: true, ..*cx };
-    let own: (Vec<Finding>, Vec<Allowed>);
-    // The only flight of a file has been looked at already.
-    let (found, allowed): (Vec<&Finding>, Vec<&Allowed>) = if cx.design.flights.len() == 1 {
-        (found.iter().collect(), allowed.iter().collect())
-    } else {
-        own = sifted(&alone, allowances, run(&alone, |rule| is_of_a_flight(rule.concerns)));
-        let shared = found.iter().filter(|f| !is_about_a_flight(f)).chain(&own.0);
-        let shared_allowed = allowed.iter().filter(|a| !is_about_a_flight(&a.finding)).chain(&own.1);
-        (shared.collect(), shared_allowed.collect())
-    };
-    let touches = |f: &Finding| !is_of_words(f) || touched(cx.design, flight, f);
-    let found: Vec<&Finding> = found.into_iter().filter(|f| touches(f)).collect();
-    let allowed: Vec<&Allowed> = allowed.into_iter().filter(|a| touches(&a.finding)).collect();
-    verdict::judge(&alone, flight, &found, &allowed)
-}
-
-fn is_of_a_flight(concerns: Concern) -> bool {
-    matches!(concerns, Concern::Flight | Concern::Pad)
-}
-
-fn is_about_a_flight(finding: &Finding) -> bool {
-    !finding.of_rocket && rule(finding.rule).is_some_and(|rule| is_of_a_flight(rule.concerns))
-}
-
-fn is_of_words(finding: &Finding) -> bool {
-    rule(finding.rule).is_none_or(|rule| rule.concerns == Concern::Words)
-}
-
-/// Whether a finding is about what was flown, in a flight or as such.
-fn is_of_what_flew(flight: usize, finding: &Finding) -> bool {
-    rule(finding.rule).is_some_and(|rule| rule.family == Family::Flown)
-        && finding.flight.is_none_or(|flown| flown == flight)
-}
-
-/// Whether a finding is about words or the file as such, and touches a flight.
-fn is_of_the_file(design: &Design, flight: usize, finding: &Finding) -> bool {
-    let of_file = rule(finding.rule).is_some_and(|rule| rule.concerns == Concern::File);
-    of_file || (is_of_words(finding) && touched(design, flight, finding))
-}
-
-/// Where a brace or bracket is missing, what follows may belong elsewhere than it seems.
-fn touched(design: &Design, flight: usize, finding: &Finding) -> bool {
-    let structure = [&words::UNCLOSED_BLOCK, &words::STRAY_BRACE, &words::UNCLOSED_LIST, &words::TOO_DEEP];
-    structure.iter().any(|rule| rule.name == finding.rule) || words_touch(design, flight, finding.place)
-}
-
-/// What the rules of some kind find.
-fn run(cx: &Context, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
-    RULES.iter().filter(|rule| wanted(rule)).flat_map(|rule| applied(cx, rule)).collect()
-}
-
-/// What a rule finds, unless it's switched off.
-fn applied(cx: &Context, rule: &Rule) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    if let Some(check) = rule.check.filter(|_| !cx.settings.is_off(rule.name)) {
-        check(cx, &mut findings);
-    }
-    findings
-}
-
-/// The findings at the levels that the settings give them, at home in the file that was asked about, without those that
-/// the author allows.
-fn sifted(cx: &Context, allowances: &Allowances, found: Vec<Finding>) -> (Vec<Finding>, Vec<Allowed>) {
-    let levelled = found.into_iter().filter_map(|finding| levelled(cx.settings, finding));
-    allowances.split(levelled.filter_map(|finding| brought_home(cx, finding)).collect())
-}
-
-fn levelled(settings: &Settings, mut finding: Finding) -> Option<Finding> {
-    if let Some(level) = settings.level(finding.rule) {
-        finding.level = level?;
-    }
-    Some(finding)
-}
-
-/// A finding whose cause stands in a used file, told where this file leads there; `None` where it doesn't.
-fn brought_home(cx: &Context, mut finding: Finding) -> Option<Finding> {
-    if finding.place.file == FileId(0) {
-        return Some(finding);
-    }
-    let there = finding.place;
-    let label = finding.labels.iter().position(|label| label.place.file == FileId(0));
-    let flight = finding.flight.or_else(|| cx.flights().next().map(|(_, numbers)| numbers.flight));
-    let name = || flight.and_then(|flight| cx.design.flights.get(flight)).map(|flight| flight.name.place);
-    finding.place = match label {
-        Some(at) => finding.labels.remove(at).place,
-        None => name().filter(|place| place.file == FileId(0))?,
-    };
-    finding.labels.insert(0, Label { place: there, text: "the cause".to_string() });
-    finding.elsewhere = Some(Elsewhere::UsedFile(there));
-    Some(finding)
-}
-
-/// The findings without missing measures of parts of which an error tells already why they have none.
-fn without_echoes(design: &Design, mut found: Vec<Finding>) -> Vec<Finding> {
-    let faults: Vec<Place> = found.iter().filter(|f| f.level == Level::Error).map(|f| f.place).collect();
-    let is_echo = |f: &Finding| {
-        let part = design.parts.iter().find(|part| part.header == f.place);
-        let inside = |part: &finwright_model::Part, place: &Place| {
-            place.file == part.block.file && part.block.span.touches(place.span.start as usize)
-        };
-        part.is_some_and(|part| faults.iter().any(|place| inside(part, place)))
-    };
-    found.retain(|f| f.rule != MISSING_FIELD.name || !is_echo(f));
-    found
-}
-
-/// The findings without those that follow from another one about the same flight, which tells them too.
-fn folded(mut found: Vec<Finding>) -> Vec<Finding> {
-    for (cause, consequences) in CONSEQUENCES {
-        let flights: Vec<usize> = found.iter().filter(|f| f.rule == cause.name).filter_map(|f| f.flight).collect();
-        for flight in flights {
-            let follows = |f: &Finding| f.flight == Some(flight) && consequences.iter().any(|c| c.name == f.rule);
-            let (also, rest): (Vec<Finding>, Vec<Finding>) = found.into_iter().partition(follows);
-            found = rest;
-            if let Some(told) = found.iter_mut().find(|f| f.rule == cause.name && f.flight == Some(flight)) {
-                told.also.extend(also.into_iter().map(|f| Also { rule: f.rule, level: f.level, message: f.message }));
-            }
-        }
-    }
-    found
-}
-
 /// Rounds for values that hang on the balance point; each shrinks the error by the share of the mass that they move.
 const ROUNDS: usize = 60;
 const CLOSE: f64 = 1e-10;
@@ -376,38 +249,4 @@ pub struct Source {
     pub path: PathBuf,
     /// Its text.
     pub text: Arc<str>,
-}
-
-fn syntax_findings(tree: &Tree) -> Vec<Finding> {
-    let here = |span| Place { file: FileId(0), span };
-    tree.problems
-        .iter()
-        .map(|problem| {
-            let known = rule(problem.rule).unwrap_or(&words::UNREADABLE_LINE);
-            let mut finding = known.finding(here(problem.span), problem.message.clone()).help(problem.help.clone());
-            finding
-                .labels
-                .extend(problem.label.map(|(span, text)| Label { place: here(span), text: text.to_string() }));
-            finding.fixes.extend(problem.replacement.as_ref().map(|r| Fix {
-                title: r.title.clone(),
-                edits: vec![Edit { place: here(r.span), text: r.text.clone() }],
-            }));
-            finding
-        })
-        .collect()
-}
-
-fn model_finding(problem: &finwright_model::Problem) -> Finding {
-    // A problem that no rule is known for is told all the same.
-    let known = rule(problem.rule).unwrap_or(&words::WRONG_FORM);
-    let mut finding = known.finding(problem.place, problem.message.clone()).help(problem.help.clone());
-    finding.elsewhere = problem.elsewhere.map(Elsewhere::UsedFile);
-    finding.labels = problem.labels.iter().map(|(place, text)| Label { place: *place, text: text.clone() }).collect();
-    finding.fixes.extend(
-        problem
-            .replacement
-            .as_ref()
-            .map(|r| Fix { title: r.title.clone(), edits: vec![Edit { place: r.place, text: r.text.clone() }] }),
-    );
-    finding
 }

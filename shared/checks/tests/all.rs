@@ -11,6 +11,7 @@ mod guides;
 mod nonsense;
 mod numbers;
 mod one_advice;
+mod one_flight;
 mod page;
 mod parts;
 mod reader;

@@ -17,6 +17,23 @@ fn descent(found: &Analysis) -> finwright_assess::Sinking {
         .clone()
 }
 
+/// The flight that comes down slowest may drift nowhere, and another one far.
+#[test]
+fn a_flight_in_still_air_hides_no_drift() {
+    let text = base_with(&[("diameter: 300 mm", "diameter: 600 mm")])
+        + "motor a6 {
+  code: \"A6-4\"; diameter: 18 mm; length: 70 mm; mass: 14 g; propellant: 3 g; delay: 4 s
+  curve: [0 s: 0 N, 0.05 s: 6 N, 0.1 s: 10 N, 0.2 s: 8 N, 0.3 s: 5 N, 0.35 s: 0 N]
+}
+site still { wind: 0 m/s }
+site windy { wind: 7 m/s }
+flight light { motor: a6; pad: stand; guided_by: [only]; site: still }
+flight blown { motor: b8; pad: stand; guided_by: [only]; site: windy }
+";
+    let told = of(&analysis(&text), "recovery/slow-descent")[0].message.clone();
+    assert!(told.starts_with("blown comes down at only 1.8 m/s and drifts "), "{told}");
+}
+
 #[test]
 fn three_flights_of_one_parachute_tell_of_it_once() {
     for (diameter, rule) in [("110 mm", "recovery/fast-descent"), ("700 mm", "recovery/slow-descent")] {

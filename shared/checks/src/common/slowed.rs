@@ -22,8 +22,13 @@ pub(crate) struct Opened<'a> {
     pub path: Option<&'a Path>,
 }
 
-/// Everything that opens, each once with the flight that `is_worse` than the others.
-pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> bool) -> Vec<Opened<'a>> {
+/// Everything that opens, each once with the flight that `is_worse` than the others of those in which it's `told`: a
+/// flight that's harmless for another reason hides none.
+pub(crate) fn opened<'a>(
+    cx: &Context<'a>,
+    told: impl Fn(&Opened<'a>) -> bool,
+    is_worse: fn(&Sinking, &Sinking) -> bool,
+) -> Vec<Opened<'a>> {
     let mut found: Vec<(usize, Opened)> = Vec::new();
     for (flight, numbers) in cx.flights().filter(|(_, numbers)| is_stable(numbers)) {
         let Some(air) = numbers.air else { continue };
@@ -33,6 +38,9 @@ pub(crate) fn opened<'a>(cx: &Context<'a>, is_worse: fn(&Sinking, &Sinking) -> b
         for (sinking, path) in pieces.chain(numbers.apart.iter().map(|sinking| (sinking, None))) {
             let Some(part) = cx.design.parts.get(sinking.part) else { continue };
             let this = Opened { flight, numbers, part, sinking, density: air.density, path };
+            if !told(&this) {
+                continue;
+            }
             match found.iter_mut().find(|(id, _)| *id == sinking.part) {
                 Some((_, worst)) if is_worse(sinking, worst.sinking) => *worst = this,
                 Some(_) => {}

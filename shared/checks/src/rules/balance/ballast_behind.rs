@@ -11,7 +11,7 @@ use finwright_units::show;
 pub static BALLAST_BEHIND: Rule = Rule {
     name: "balance/ballast-behind",
     family: Family::Balance,
-    concerns: Concern::Flight,
+    concerns: Concern::Rocket,
     wind: None,
     level: Level::Warning,
     summary: "ballast behind the balance point",

@@ -8,7 +8,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule, Wind};
 use crate::threshold::Threshold;
-use finwright_assess::Sinking;
+use finwright_assess::{Path, Sinking};
 use finwright_model::PartKind;
 use finwright_units::{show, Dimension};
 use std::f64::consts::PI;
@@ -62,13 +62,13 @@ const SOFT_AND_NEAR: f64 = 4.0;
 
 fn check_fast(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&DESCENT_MOST);
-    for opened in opened(cx, |a, b| a.rate > b.rate) {
-        let Opened { flight, numbers, part, sinking, density, .. } = opened;
+    let told = |Opened { sinking, .. }: &Opened| {
         // What is hard enough for the other rule is told there, with the speed that does for both.
         let is_hard = sinking.energy > cx.limit(&LANDING_ENERGY) && !cx.settings.is_off(HARD_LANDING);
-        if sinking.rate <= most || sinking.energy <= cx.limit(&SOFT_ENERGY) || is_hard {
-            continue;
-        }
+        sinking.rate > most && sinking.energy > cx.limit(&SOFT_ENERGY) && !is_hard
+    };
+    for opened in opened(cx, told, |a, b| a.rate > b.rate) {
+        let Opened { flight, numbers, part, sinking, density, .. } = opened;
         let message = format!(
             "{} comes down at {}; {} is the usual most",
             flight.name.value,
@@ -87,14 +87,14 @@ fn landing(sinking: &Sinking) -> String {
 }
 
 fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
-    for opened in opened(cx, |a, b| a.rate < b.rate) {
-        let Opened { flight, part, sinking, density, path: Some(path), .. } = opened else { continue };
+    let drifts = |path: &Path| path.drift().is_some_and(|drift| drift.abs() > cx.limit(&LONG_DRIFT));
+    let told =
+        |Opened { sinking, path, .. }: &Opened| sinking.rate < cx.limit(&DESCENT_LEAST) && path.is_some_and(drifts);
+    for opened in opened(cx, told, |a, b| a.rate < b.rate) {
+        let Opened { flight, numbers, part, sinking, density, path: Some(path), .. } = opened else { continue };
         let (Some(drift), Some(opening)) = (path.drift(), path.moments.openings.last().map(|o| o.moment)) else {
             continue;
         };
-        if sinking.rate >= cx.limit(&DESCENT_LEAST) || drift.abs() <= cx.limit(&LONG_DRIFT) {
-            continue;
-        }
         let PartKind::Parachute { diameter: Some(diameter), .. } = &part.kind else { continue };
         let area = sinking.area_for(density, SOFT_AND_NEAR);
         let wanted = up((4.0 * area / (PI * sinking.drag)).sqrt(), CENTIMETRE);
@@ -117,6 +117,7 @@ fn check_slow(cx: &Context, out: &mut Vec<Finding>) {
                     show::descent(SOFT_AND_NEAR),
                     show::length(less.abs())
                 ))
+                .of_flight(numbers)
                 .label(flight.name.place, format!("{} come down", show::mass(sinking.mass)))
                 .fix(format!("make the parachute {}", mm(wanted)), diameter.place, mm(wanted)),
         );

@@ -26,11 +26,8 @@ pub static HARD_LANDING: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&LANDING_ENERGY);
-    for opened in opened(cx, |a, b| a.energy > b.energy) {
+    for opened in opened(cx, |opened| opened.sinking.energy > most, |a, b| a.energy > b.energy) {
         let Opened { flight, numbers, part, sinking, density, .. } = opened;
-        if sinking.energy <= most {
-            continue;
-        }
         // The speed that has just this energy, or the usual most where that is less.
         let speed = (2.0 * most / sinking.mass).sqrt().min(cx.limit(&DESCENT_MOST));
         let message = format!(
