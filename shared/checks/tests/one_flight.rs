@@ -58,13 +58,17 @@ fn found(analysis: &Analysis, only: Option<usize>, rule: &Rule) -> Vec<Finding> 
     found
 }
 
+/// What is found of one flight where nothing as grave is found of all.
 fn said_of_one_only(text: &str) -> Vec<String> {
     let analysis = analysis(&with_every_flight(text));
     let of_a_flight = |rule: &&&Rule| rule.check.is_some() && matches!(rule.concerns, Concern::Flight | Concern::Pad);
-    let silent = RULES.iter().filter(of_a_flight).filter(|rule| found(&analysis, None, rule).is_empty());
-    let flights = || 0..analysis.design.flights.len();
-    let of_one = silent.flat_map(|rule| flights().flat_map(|flight| found(&analysis, Some(flight), rule)));
-    of_one.map(|finding| format!("{}: {}", finding.rule, finding.message)).collect()
+    let graver = |rule: &&'static Rule| {
+        let of_all = found(&analysis, None, rule).iter().map(|finding| finding.level).min();
+        let of_each = (0..analysis.design.flights.len()).flat_map(|flight| found(&analysis, Some(flight), rule));
+        of_each.filter(|finding| of_all.is_none_or(|of_all| finding.level < of_all)).collect::<Vec<_>>()
+    };
+    let told = RULES.iter().filter(of_a_flight).flat_map(graver);
+    told.map(|finding| format!("{}: {:?}: {}", finding.rule, finding.level, finding.message)).collect()
 }
 
 #[test]
