@@ -82,7 +82,7 @@ impl Flight<'_> {
         course::follow_and_free(self, self.release.into(), self.release.speed)
     }
 
-    /// Flies it and shows every step's end to `watch`, from release to landing.
+    /// Flies it and shows every step's end to `watch`, from release to landing, and a steady fall in pieces.
     pub fn fly_with(&self, mut watch: impl FnMut(&Moment)) -> Result<FlightPath, FlightError> {
         let release = self.release;
         course::follow(self, release.into(), release.speed, Until::Ground, Care::Usual, Some(&mut watch))

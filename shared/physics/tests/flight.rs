@@ -441,3 +441,39 @@ fn two_stages_without_air() {
     // The lower stage stops at its burnout: what it would do after doesn't count.
     assert_near(boost.fastest.speed, boost.end.climb, 1e-9);
 }
+
+/// What is watched of a steady fall lies on its way: where something next to nothing opens at the height of a moment that
+/// was seen, the integration is there at the same time and place.
+#[test]
+fn a_steady_fall_is_seen_on_its_way() {
+    let curve = ThrustCurve::new(vec![(0.0, 20.0), (1.0, 20.0)]).unwrap();
+    let aerodynamics = aerodynamics(1.3e-3, 0.7, &[]);
+    let wind = Wind::over_open_land(6.0, 6.0);
+    let chute = Canopy { drag_area: 0.2, opens: Opens::AfterApogee(0.0) };
+    let flight = Flight {
+        curve: &curve,
+        mass: BurningMass { dry: body(0.2), propellant: MassProps::point(0.01, 0.25) },
+        nozzle: 0.3,
+        aerodynamics: &aerodynamics,
+        atmosphere: &sea_level(),
+        wind: &wind,
+        release: FROM_REST,
+        canopies: &[chute],
+        hung: None,
+    };
+    let mut seen = Vec::new();
+    let path = flight.fly_with(|moment: &Moment| seen.push(*moment)).unwrap();
+    assert_eq!(path, flight.fly().unwrap());
+    let down: Vec<Moment> = seen.into_iter().filter(|moment| moment.time > path.apogee.time).collect();
+    let longest = down.windows(2).map(|pair| pair[1].time - pair[0].time).fold(0.0, f64::max);
+    assert!(longest < path.landing.time / 20.0, "{longest} s of {}", path.landing.time);
+    let mut compared = 0;
+    for moment in down.iter().filter(|moment| moment.height > 40.0 && moment.height < path.apogee.height - 20.0) {
+        let scrap = Canopy { drag_area: 1e-12, opens: Opens::Below(moment.height) };
+        let there = Flight { canopies: &[chute, scrap], ..flight }.fly().unwrap().openings[1].moment;
+        assert_near(there.time, moment.time, 1e-4 * path.landing.time);
+        assert_near(there.drift, moment.drift, 1e-4 * path.landing.drift);
+        compared += 1;
+    }
+    assert!(compared > 20, "{compared}");
+}

@@ -1,6 +1,6 @@
 //! Under what is open to the ground, with what opens on the way.
 
-use super::log::End;
+use super::log::{End, Log};
 use super::moments::FlightPath;
 use super::rocket::{falling, Falling, Pitching};
 use super::run::{
@@ -60,7 +60,11 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
         let falls_alone = !skipped && run.canopies.next_time() == f64::INFINITY;
         let settled = Settled { mass, drag_area, sky: &rocket.sky };
         let down_to = run.canopies.next_height().unwrap_or(0.0);
-        if let Some(lower) = falls_alone.then(|| settled.skip(at.t, &at.y, down_to)).flatten() {
+        let skip = |log: &mut Log| {
+            let watch = log.watch().map(|watch| |t: f64, y: &Falling| watch(&hanging(t, y)));
+            settled.skip(at.t, &at.y, down_to, watch)
+        };
+        if let Some(lower) = falls_alone.then(|| skip(&mut run.log)).flatten() {
             run.log.skip_to(lower.time, &lower.state, hanging);
             (at.t, at.y) = (lower.time, lower.state);
             at.restart(f);

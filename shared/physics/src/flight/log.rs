@@ -45,6 +45,14 @@ impl<'w> Log<'w> {
         }
     }
 
+    /// Who watches, if anybody does.
+    pub fn watch(&mut self) -> Option<&mut dyn FnMut(&Moment)> {
+        match &mut self.watch {
+            Some(watch) => Some(&mut **watch),
+            None => None,
+        }
+    }
+
     /// Looks at a step under the right-hand side `f`.
     pub fn step<const N: usize>(
         &mut self,

@@ -25,39 +25,66 @@ pub(crate) struct Lower {
 
 /// How many ℓ above the ground it ends: nearer to it the wind changes too fast to be followed closely.
 const END: f64 = 6.0;
+/// In how many pieces, of equal height, whoever watches sees it.
+const WATCHED: u32 = 32;
 /// How far the velocity may be off the settled one, as a share of the fall's.
 const CLOSE: f64 = 1e-2;
 
+/// The beginning of the settled part: what is left of the unsettled velocity is counted in its place.
+struct Begun {
+    time: f64,
+    drift: f64,
+    height: f64,
+    /// The relative change of density per m below it.
+    thinning: f64,
+}
+
 impl Settled<'_> {
     /// If the fall has settled at time `t` and state `y` and there is a long way down: the state at the settled part's
-    /// end, above `down_to` m.
-    pub fn skip(&self, t: f64, y: &Falling, down_to: f64) -> Option<Lower> {
-        let [drift, height, vx, vz] = *y;
-        let fall = self.fall(height);
-        let low = down_to + self.end(height);
+    /// end, above `down_to` m. Some moments on the way are shown to `watch`, where there is one.
+    pub fn skip(&self, t: f64, y: &Falling, down_to: f64, watch: Option<impl FnMut(f64, &Falling)>) -> Option<Lower> {
+        let low = down_to + self.end(y[1]);
+        let begun = self.begun(t, y, low, down_to)?;
+        if let Some(mut watch) = watch {
+            for piece in 1..WATCHED {
+                let share = f64::from(piece) / f64::from(WATCHED);
+                let Lower { time, state } = self.fallen(&begun, begun.height + share * (low - begun.height));
+                watch(time, &state);
+            }
+        }
+        Some(self.fallen(&begun, low))
+    }
+
+    fn begun(&self, t: f64, [drift, height, vx, vz]: &Falling, low: f64, down_to: f64) -> Option<Begun> {
+        let fall = self.fall(*height);
         // Written so that numbers that aren't sound never pass.
-        let has_way = low > 0.0 && height - down_to >= 2.0 * (low - down_to) && vz < 0.0;
+        let has_way = low > 0.0 && height - down_to >= 2.0 * (low - down_to) && *vz < 0.0;
         if !has_way {
             return None;
         }
-        let thinning = (self.sky.density(height) / self.sky.density(low)).ln() / (height - low);
-        let (wx, wz) = self.velocity(height, thinning);
+        let thinning = (self.sky.density(*height) / self.sky.density(low)).ln() / (height - low);
+        let (wx, wz) = self.velocity(*height, thinning);
         let has_settled = (vx - wx).abs() <= CLOSE * fall && (vz - wz).abs() <= CLOSE * fall;
-        if !has_settled {
-            return None;
-        }
         // What is left of the unsettled velocity dies away at a rate of g/V across and of 2 g/V along the fall; the way
         // that it still makes is counted here.
-        let height = height + 0.5 * (vz - wz) * fall / G0;
-        let drift = drift + (vx - wx) * fall / G0;
+        has_settled.then(|| Begun {
+            time: t,
+            drift: drift + (vx - wx) * fall / G0,
+            height: height + 0.5 * (vz - wz) * fall / G0,
+            thinning,
+        })
+    }
+
+    /// Down to a height, in m, of the settled part.
+    fn fallen(&self, begun: &Begun, low: f64) -> Lower {
         // Over the logarithm of the height, in which a wind by a power law is smooth.
-        let [time, way] = integrate(low.ln(), height.ln(), 1, |s| {
+        let [time, way] = integrate(low.ln(), begun.height.ln(), 1, |s| {
             let z = s.exp();
-            let (vx, vz) = self.velocity(z, thinning);
+            let (vx, vz) = self.velocity(z, begun.thinning);
             [-z / vz, -z * vx / vz]
         });
-        let (vx, vz) = self.velocity(low, thinning);
-        Some(Lower { time: t + time, state: [drift + way, low, vx, vz] })
+        let (vx, vz) = self.velocity(low, begun.thinning);
+        Lower { time: begun.time + time, state: [begun.drift + way, low, vx, vz] }
     }
 
     /// How far above the ground it ends, in m, for a steady fall as at a height.
