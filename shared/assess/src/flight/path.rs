@@ -1,24 +1,21 @@
 //! The flight after release, to the highest point and back to the ground. It takes some hundred microseconds, so it is
 //! flown once for an assessment, when a rule or a reader first asks, and not while an assessment is repeated to settle.
 
-use super::air::Air;
-use super::memory::flown_again;
-use super::run::Run;
-use super::sinking::{Cloth, Sinking};
-use super::weighed::{UpperStage, Weighed};
+mod descent;
+mod stages;
+
 use super::FlightNumbers;
-use crate::airflow::without_fallen;
 use crate::airframe::Airframe;
 use crate::assumed::Assumed;
-use crate::stage::thrust;
-use finwright_model::{Design, PartId, Stage};
-use finwright_physics::aerodynamics::Aerodynamics;
-use finwright_physics::air::Wind;
-use finwright_physics::canopies::{Canopy, Opens};
-use finwright_physics::descent::{descent_speed, kinetic_energy};
-use finwright_physics::flight::{Flight, FlightError, FlightPath, Moment, Opened, Release};
-use finwright_physics::motor::ThrustCurve;
-use std::borrow::Cow;
+use descent::descent;
+use finwright_model::Design;
+use finwright_physics::descent::kinetic_energy;
+use finwright_physics::flight::{FlightPath, Moment, Release};
+use stages::{before, canopies, one_stage, two_stages, upper_curve, Before, Flown, Under};
+
+pub use descent::{Descent, Opening};
+pub(crate) use stages::before_release;
+pub use stages::course;
 
 /// A flight from its release to the ground. SI units; angles in rad, positive downwind.
 #[derive(Clone, Debug, PartialEq)]
@@ -80,52 +77,6 @@ pub enum NotFlown {
     NeverLands,
 }
 
-/// Coming down.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Descent {
-    /// Under what at the ground, and how fast.
-    pub sinking: Sinking,
-    /// Time from burnout to the motor's charge, s, where something waits for it.
-    pub delay: Option<f64>,
-    /// What opens, in the order of time; none where the ground comes first.
-    pub openings: Vec<Opening>,
-    /// Speed over ground at landing, m/s.
-    pub landing_speed: f64,
-    /// Energy at landing of the rocket as a whole, J.
-    pub landing_energy: f64,
-}
-
-/// A moment at which something opens.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Opening {
-    /// The parts that open then.
-    pub parts: Vec<PartId>,
-    /// The moment.
-    pub moment: Moment,
-    /// Speed through the air, m/s.
-    pub air_speed: f64,
-    /// The air's pull on what opens, N: its drag alone, without the jerk.
-    pub pull: f64,
-    /// The drag area of all that are open from then on, m2.
-    pub drag_area: f64,
-    /// Steady speed under them in the air at the ground, m/s.
-    pub rate: f64,
-}
-
-impl Descent {
-    /// Speed through the air at the first opening, m/s; `None` where the ground comes first.
-    pub fn opening_speed(&self) -> Option<f64> {
-        self.openings.first().map(|opening| opening.air_speed)
-    }
-
-    /// The opening that waits for the motor's charge, where there is one and the ground doesn't come first.
-    pub fn by_delay(&self) -> Option<&Opening> {
-        let waits = |cloth: &&Cloth| matches!(cloth.opens, Some(Opens::AfterBurnout(_)));
-        let waiting: Vec<PartId> = self.sinking.canopies.iter().filter(waits).map(|cloth| cloth.part).collect();
-        self.openings.iter().find(|opening| opening.parts.iter().any(|part| waiting.contains(part)))
-    }
-}
-
 /// Mach number above which the fins' compressibility factor isn't used:
 /// [`finwright_physics::normal_force::FinSet::lift`].
 const FIN_MACH: f64 = 0.8;
@@ -138,60 +89,6 @@ pub const MOST_MACH: f64 = 0.9;
 /// the power law for open land, from the site's value at 2 m.
 pub fn path<'n>(design: &Design, airframe: &Airframe, numbers: &'n FlightNumbers) -> Result<&'n Path, NotFlown> {
     numbers.path.get_or_init(|| fly(design, airframe, numbers)).as_ref().map_err(|why| *why)
-}
-
-/// The stages that a path follows.
-struct Before<'a> {
-    airframe: &'a Airframe,
-    aerodynamics: Cow<'a, Aerodynamics>,
-    air: Air,
-    curve: &'a ThrustCurve,
-    weighed: Weighed,
-    nozzle: f64,
-    run: &'a Run,
-}
-
-/// What the air sees of a rocket that has left its rod or rail.
-fn left<'a>(design: &Design, whole: &'a Aerodynamics) -> Cow<'a, Aerodynamics> {
-    without_fallen(design, whole).map_or(Cow::Borrowed(whole), Cow::Owned)
-}
-
-fn before<'a>(design: &Design, airframe: &'a Airframe, numbers: &'a FlightNumbers) -> Option<Before<'a>> {
-    let aerodynamics = left(design, &airframe.airflow.as_ref()?.aerodynamics);
-    Some(Before {
-        airframe,
-        aerodynamics,
-        air: numbers.air?,
-        curve: numbers.curve.as_ref()?,
-        weighed: numbers.weighed?,
-        nozzle: numbers.motor()?.back,
-        run: numbers.run.as_ref()?,
-    })
-}
-
-/// Shows the flight of a single stage as it begins at its release, with nothing that opens, where it's known.
-pub(crate) fn before_release(
-    design: &Design,
-    airframe: &Airframe,
-    numbers: &FlightNumbers,
-    show: impl FnOnce(&Flight),
-) -> Result<(), NotFlown> {
-    let release = path(design, airframe, numbers)?.release;
-    let before = before(design, airframe, numbers).ok_or(NotFlown::Unknown)?;
-    let wind = before.air.profile();
-    show(&whole(&before, &wind, release, None));
-    Ok(())
-}
-
-/// A flight from the release to the ground.
-struct Flown {
-    moments: FlightPath,
-    /// The highest point, had nothing opened before.
-    free: Moment,
-    /// When the last motor burns out, s from ignition.
-    burn_end: f64,
-    /// The greatest speed of two stages together, m/s.
-    boost_speed: Option<f64>,
 }
 
 fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<Path, NotFlown> {
@@ -210,7 +107,7 @@ fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<
         None => None,
     };
     assumed.extend(lit.as_ref().map(|_| Assumed::LightsAtOnce));
-    let under = |opens: Option<(&Sinking, &[Canopy])>| match &lit {
+    let under = |opens: Under| match &lit {
         None => one_stage(&before, release, opens),
         Some((upper, lit)) => two_stages(design, &before, release, opens, (*upper, lit)),
     };
@@ -246,35 +143,6 @@ fn fly(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Result<
     })
 }
 
-/// The mass that hangs, where it's a piece of the rocket.
-fn hung(sinking: &Sinking) -> Option<f64> {
-    (!sinking.bodies.is_empty()).then_some(sinking.mass)
-}
-
-/// The course of a flight from its release to the ground, at the end of every step of its integration: what a picture
-/// draws as a line. `None` where there is no [`path`](fn@path).
-pub fn course(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> Option<Vec<Moment>> {
-    let flown = path(design, airframe, numbers).ok()?;
-    let before = before(design, airframe, numbers)?;
-    let wind = before.air.profile();
-    let canopies = numbers.sinking.as_ref().and_then(canopies).unwrap_or_default();
-    let opens = numbers.sinking.as_ref().map(|sinking| (sinking, canopies.as_slice()));
-    let mut moments = Vec::new();
-    let Some(upper) = before.weighed.upper else {
-        whole(&before, &wind, flown.release, opens).fly_with(|moment| moments.push(*moment)).ok()?;
-        return Some(moments);
-    };
-    let flight = whole(&before, &wind, flown.release, None);
-    let end = flight.boost_with(|moment| moments.push(*moment)).ok()??;
-    let curve = upper_curve(design, numbers)?.delayed(end.time)?;
-    let aerodynamics = &*left(design, &before.airframe.upper_airflow.as_ref()?.aerodynamics);
-    let (mass, nozzle) = (upper.burning, upper.motor.back);
-    let hung = opens.and_then(|(sinking, _)| hung(sinking));
-    let second = Flight { curve: &curve, mass, nozzle, aerodynamics, canopies: &canopies, hung, ..flight };
-    second.fly_on_with(end, |moment| moments.push(*moment)).ok()?;
-    Some(moments)
-}
-
 /// What is taken about the pad's lean and the wind on the way up.
 fn assumed_of_pad(design: &Design, numbers: &FlightNumbers, before: &Before) -> Vec<Assumed> {
     let (lean, air) = (before.run.inputs.lean, before.air);
@@ -285,99 +153,6 @@ fn assumed_of_pad(design: &Design, numbers: &FlightNumbers, before: &Before) -> 
     assumed.extend((lean.across != 0.0).then_some(Assumed::NoLeanAcross));
     assumed.extend((air.wind > 0.0).then_some(Assumed::WindGrows(air.read_at)));
     assumed
-}
-
-/// What opens, for the whole rocket or for a piece of it.
-type Under<'a> = Option<(&'a Sinking, &'a [Canopy])>;
-
-fn one_stage(before: &Before, release: Release, opens: Under) -> Result<Flown, NotFlown> {
-    let wind = before.air.profile();
-    let flight = whole(before, &wind, release, opens);
-    let (moments, free) = flown_again(&flight, |flight| flight.fly_and_free()).map_err(why)?;
-    Ok(Flown { moments, free, burn_end: before.curve.burn().1, boost_speed: None })
-}
-
-/// The booster falls away at its burnout and the upper motor lights at once.
-fn two_stages(
-    design: &Design,
-    before: &Before,
-    release: Release,
-    opens: Under,
-    (upper, lit): (UpperStage, &ThrustCurve),
-) -> Result<Flown, NotFlown> {
-    let upper_airflow = before.airframe.upper_airflow.as_ref().ok_or(NotFlown::Unknown)?;
-    let wind = before.air.profile();
-    let whole = whole(before, &wind, release, None);
-    let boost = whole.boost().map_err(why)?.filter(|boost| boost.end.climb > 0.0).ok_or(NotFlown::BoosterFalls)?;
-    let curve = lit.delayed(boost.end.time).ok_or(NotFlown::Unknown)?;
-    let second = Flight {
-        curve: &curve,
-        mass: upper.burning,
-        nozzle: upper.motor.back,
-        aerodynamics: &left(design, &upper_airflow.aerodynamics),
-        canopies: opens.map_or(&[], |(_, canopies)| canopies),
-        hung: opens.and_then(|(sinking, _)| hung(sinking)),
-        ..whole
-    };
-    let (mut moments, free) = second.fly_on_and_free(boost.end).map_err(why)?;
-    if boost.fastest.speed > moments.fastest.speed {
-        moments.fastest = boost.fastest;
-    }
-    moments.top_acceleration = moments.top_acceleration.max(boost.top_acceleration);
-    Ok(Flown { moments, free, burn_end: curve.burn().1, boost_speed: Some(boost.fastest.speed) })
-}
-
-fn whole<'a>(before: &'a Before, wind: &'a Wind, release: Release, opens: Under<'a>) -> Flight<'a> {
-    Flight {
-        curve: before.curve,
-        mass: before.weighed.burning(),
-        nozzle: before.nozzle,
-        aerodynamics: &before.aerodynamics,
-        atmosphere: &before.air.atmosphere,
-        wind,
-        release,
-        canopies: opens.map_or(&[], |(_, canopies)| canopies),
-        hung: opens.and_then(|(sinking, _)| hung(sinking)),
-    }
-}
-
-fn upper_curve(design: &Design, numbers: &FlightNumbers) -> Option<ThrustCurve> {
-    let named = design.flights.get(numbers.flight)?.motor.as_ref()?;
-    thrust(design, design.motors.get(named.value)?, Stage::Upper)
-}
-
-/// The canopies as the flight takes them; `None` where it isn't known when one of them opens.
-fn canopies(sinking: &Sinking) -> Option<Vec<Canopy>> {
-    let one = |cloth: &Cloth| Some(Canopy { drag_area: cloth.drag_area, opens: cloth.opens? });
-    sinking.canopies.iter().map(one).collect()
-}
-
-fn descent(sinking: &Sinking, canopies: &[Canopy], density: f64, moments: &FlightPath) -> Descent {
-    Descent {
-        delay: canopies.iter().find_map(|canopy| match canopy.opens {
-            Opens::AfterBurnout(delay) => Some(delay),
-            _ => None,
-        }),
-        openings: openings(sinking, density, moments),
-        landing_speed: moments.landing.speed,
-        landing_energy: kinetic_energy(sinking.mass, moments.landing.speed),
-        sinking: sinking.clone(),
-    }
-}
-
-fn openings(sinking: &Sinking, density: f64, moments: &FlightPath) -> Vec<Opening> {
-    let mut before: Vec<PartId> = Vec::new();
-    let each = moments.openings.iter().map(|opened| {
-        let open = sinking.canopies.iter().zip(&opened.open).filter(|(_, open)| **open).map(|(cloth, _)| cloth.part);
-        let parts: Vec<PartId> = open.filter(|part| !before.contains(part)).collect();
-        before.extend(&parts);
-        let rate = descent_speed(sinking.mass, density, opened.drag_area);
-        let own = sinking.canopies.iter().filter(|cloth| parts.contains(&cloth.part));
-        let pull = 0.5 * density * opened.air_speed.powi(2) * own.map(|cloth| cloth.drag_area).sum::<f64>();
-        let Opened { moment, air_speed, drag_area, .. } = *opened;
-        Opening { parts, moment, air_speed, pull, drag_area, rate }
-    });
-    each.collect()
 }
 
 impl Path {
@@ -399,13 +174,5 @@ impl Path {
     /// Drift downwind at landing, m, where something opens on the way down.
     pub fn drift(&self) -> Option<f64> {
         self.descent.as_ref().map(|_| self.moments.landing.drift)
-    }
-}
-
-fn why(error: FlightError) -> NotFlown {
-    match error {
-        FlightError::Fins(_) => NotFlown::Fins,
-        FlightError::Unsound(_) => NotFlown::Unsound,
-        FlightError::NeverLands => NotFlown::NeverLands,
     }
 }

@@ -1,6 +1,6 @@
 //! References by name, followed: to materials, sections, motors, pads, sites, and to parts.
 
-use super::{Raw, RawFlight, RawMeasured};
+use super::raw::{Raw, RawFlight, RawMeasured};
 use crate::design::*;
 use crate::evaluate::Evaluator;
 use crate::fit::only_set;
