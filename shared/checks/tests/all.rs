@@ -12,6 +12,7 @@ mod nonsense;
 mod numbers;
 mod one_advice;
 mod one_flight;
+mod other_units;
 mod page;
 mod parts;
 mod reader;

@@ -3,18 +3,11 @@
 //! with all its lengths, masses, winds or the like changed.
 #![allow(clippy::unwrap_used)]
 
-use crate::support::analysis;
+use crate::support::{analysis, designs};
 use finwright_checks::common::lacks::Lacks;
 use finwright_checks::rule::Concern;
 use finwright_checks::{Analysis, Context, Finding, Rule, RULES};
 use std::fmt::Write;
-use std::path::{Path, PathBuf};
-
-fn designs(folder: &str) -> Vec<PathBuf> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs").join(folder);
-    let files = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path());
-    files.filter(|path| path.extension().is_some_and(|extension| extension == "finw")).collect()
-}
 
 /// The text with a flight of each motor from each pad by each flight's guides.
 fn with_every_flight(text: &str) -> String {

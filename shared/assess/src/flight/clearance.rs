@@ -75,6 +75,11 @@ pub const FIN_CLEARANCE: f64 = 1.0e-3;
 /// See [`FIN_CLEARANCE`].
 pub const BODY_CLEARANCE: f64 = 2.0e-3;
 
+/// Room to a nanometre: what is just enough in millimetres is so in inches too, whose rounding leaves a little less.
+fn left_over(room: f64) -> f64 {
+    (room * 1e9).round() / 1e9
+}
+
 /// The room around a flight's rod or rail; `None` where guides or rail aren't known.
 pub(crate) fn clearance(parts: Parts, pad: &Pad, on_pad: &OnPad, lowest: f64) -> Option<Clearance> {
     let thing = Thing::on(parts.design, pad)?;
@@ -160,7 +165,7 @@ impl FinsBeside {
             }
             Thing::Rail(width) => (rail_distance(*width, self.thickness, angle), distance - FIN_CLEARANCE),
         };
-        (distance - needed).max(inside - self.tips)
+        left_over((distance - needed).max(inside - self.tips))
     }
 }
 
@@ -246,5 +251,5 @@ fn widest(parts: Parts, end: f64, guides: &[GuideNumbers], thing: &Thing, neares
         (Thing::Rod(rod), Some(PartKind::Lug { bore: Some(bore), .. })) => (bore.si / 2.0 - rod).max(0.0),
         _ => 0.0,
     };
-    Some(BodyRoom { part, radius, room: side - play - radius - BODY_CLEARANCE })
+    Some(BodyRoom { part, radius, room: left_over(side - play - radius - BODY_CLEARANCE) })
 }

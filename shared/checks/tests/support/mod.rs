@@ -49,6 +49,13 @@ pub fn sound_with(changes: &[(&str, &str)]) -> String {
     })
 }
 
+/// The designs of a folder of tests/designs.
+pub fn designs(folder: &str) -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs").join(folder);
+    let files = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path());
+    files.filter(|path| path.extension().is_some_and(|extension| extension == "finw")).collect()
+}
+
 /// The analysis of a text by itself.
 pub fn analysis(text: &str) -> Analysis {
     analysis_with(text, &[])
