@@ -213,12 +213,12 @@ fn flight(ev: &mut Evaluator, raw: RawFlight, known: &Known) -> Flight {
 /// Definitions of one kind by name: the file's own win over used files', those over the catalogue's.
 struct Names<'n> {
     kind: Kind,
-    by_name: HashMap<&'n str, usize>,
+    by_name: HashMap<&'n str, (usize, Place)>,
 }
 
 impl<'n> Names<'n> {
     fn new(ev: &mut Evaluator, kind: Kind, names: impl Iterator<Item = &'n Named<String>>) -> Names<'n> {
-        let mut by_name: HashMap<&str, (usize, Place)> = HashMap::new();
+        let mut by_name: HashMap<&str, (usize, Place)> = HashMap::with_capacity(names.size_hint().0);
         for (id, name) in names.enumerate() {
             if name.value.is_empty() {
                 continue;
@@ -239,12 +239,12 @@ impl<'n> Names<'n> {
                 }
             }
         }
-        Names { kind, by_name: by_name.into_iter().map(|(n, (id, _))| (n, id)).collect() }
+        Names { kind, by_name }
     }
 
     fn find(&self, ev: &mut Evaluator, name: Option<Named<String>>) -> Option<Named<usize>> {
         let name = name?;
-        if let Some(id) = self.by_name.get(name.value.as_str()) {
+        if let Some((id, _)) = self.by_name.get(name.value.as_str()) {
             return Some(Named { value: *id, place: name.place });
         }
         if ev.unread.contains(name.value.as_str()) {

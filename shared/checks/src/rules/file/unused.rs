@@ -94,11 +94,13 @@ fn unused<'a>(cx: &Context<'a>) -> Vec<(&'static str, &'a Named<String>)> {
     tell("site", d.sites.iter().map(|s| &s.name).collect(), &sites);
     tell("material", d.materials.iter().map(|m| &m.name).collect(), &materials);
     tell("section", d.sections.iter().map(|s| &s.name).collect(), &sections);
-    let stock: HashSet<&str> = (d.materials.iter().map(|m| &m.name).chain(d.sections.iter().map(|s| &s.name)))
-        .filter(|name| name.place.file != OWN)
-        .map(|name| name.value.as_str())
-        .collect();
-    found.retain(|(word, name)| !matches!(*word, "material" | "section") || !stock.contains(name.value.as_str()));
+    let is_stuff = |word: &str| matches!(word, "material" | "section");
+    if found.iter().any(|(word, _)| is_stuff(word)) {
+        // What has the name of something in stock, or of a file that is used, stands in its place.
+        let names = d.materials.iter().map(|m| &m.name).chain(d.sections.iter().map(|s| &s.name));
+        let stock: HashSet<&str> = names.filter(|n| n.place.file != OWN).map(|n| n.value.as_str()).collect();
+        found.retain(|(word, name)| !is_stuff(word) || !stock.contains(name.value.as_str()));
+    }
     if !d.values.is_empty() {
         // The catalogue refers to nobody's values.
         let files = d.files.iter().enumerate().filter(|(number, _)| *number != CATALOG.0 as usize);
