@@ -4,10 +4,9 @@ use super::fall::come_down;
 use super::log::{End, Log};
 use super::moments::{FlightPath, Moment, State};
 use super::rocket::trim::{Ahead, Trimmed};
-use super::rocket::{Falling, Pitching, Rocket, Stretch};
+use super::rocket::{Falling, Pitching, Rocket, Stretch, CLIMB, HEIGHT};
 use super::run::{
-    finest, path, reached, state, unsound, upright, Care, Run, Until, CLIMB, FALLING, FIRST_STEP, HEIGHT,
-    LONGEST_FLIGHT, MOST_STEPS,
+    finest, path, reached, state, unsound, upright, Care, Run, Until, FALLING, FIRST_STEP, LONGEST_FLIGHT, MOST_STEPS,
 };
 use super::sky::Sky;
 use super::{Flight, FlightError};

@@ -2,10 +2,9 @@
 
 use super::log::{End, Log};
 use super::moments::FlightPath;
-use super::rocket::{falling, Falling, Pitching};
+use super::rocket::{falling, Falling, Pitching, HEIGHT};
 use super::run::{
-    finest, hanging, reached, state, unsound, upright, Care, Run, FALLING, FIRST_STEP, HEIGHT, LONGEST_FLIGHT,
-    MOST_STEPS,
+    finest, hanging, reached, state, unsound, upright, Care, Run, FALLING, FIRST_STEP, LONGEST_FLIGHT, MOST_STEPS,
 };
 use super::settled::Settled;
 use super::sky::Sky;

@@ -2,8 +2,8 @@
 
 use super::bump::Bump;
 use super::course::rocket;
-use super::rocket::{Pitching, Rocket, Stretch};
-use super::run::{unsound, Care, HEIGHT, MOST_STEPS};
+use super::rocket::{Pitching, Rocket, Stretch, CLIMB, HEIGHT};
+use super::run::{unsound, Care, MOST_STEPS};
 use super::{Flight, FlightError};
 use crate::ode::{Solver, Tolerance};
 
@@ -80,8 +80,6 @@ fn note_angle(gusted: &mut Gusted, rocket: &Rocket, y: &Pitching, least: f64) {
     }
 }
 
-/// The climb's component in a state.
-const CLIMB: usize = 3;
 const FIRST_STEP: f64 = 5e-3;
 const LONGEST: f64 = 0.25;
 /// m to 1e-3, m/s to 1e-3, rad to 1e-5.

@@ -1,14 +1,10 @@
 //! Collects a flight's marked moments step by step.
 
 use super::moments::{FlightPath, Moment, Opened, State};
+use super::rocket::{ACROSS, CLIMB, HEIGHT};
 use crate::canopies::Canopies;
 use crate::ode::Step;
 use crate::roots::bracketed;
-
-/// Components of both states.
-const HEIGHT: usize = 1;
-const ACROSS: usize = 2;
-const CLIMB: usize = 3;
 
 /// What a step may end in.
 pub(crate) enum End<const N: usize> {
@@ -46,11 +42,8 @@ impl<'w> Log<'w> {
     }
 
     /// Who watches, if anybody does.
-    pub fn watch(&mut self) -> Option<&mut dyn FnMut(&Moment)> {
-        match &mut self.watch {
-            Some(watch) => Some(&mut **watch),
-            None => None,
-        }
+    pub fn watch(&mut self) -> Option<&mut (dyn FnMut(&Moment) + 'w)> {
+        self.watch.as_deref_mut()
     }
 
     /// Looks at a step under the right-hand side `f`.

@@ -20,6 +20,11 @@ pub(crate) type Pitching = [f64; 6];
 /// Drift, height and their speeds.
 pub(crate) type Falling = [f64; 4];
 
+/// Components of both.
+pub(crate) const HEIGHT: usize = 1;
+pub(crate) const ACROSS: usize = 2;
+pub(crate) const CLIMB: usize = 3;
+
 /// The rocket as the integration needs it: everything that doesn't change worked out beforehand.
 pub(crate) struct Rocket<'a> {
     area: f64,

@@ -2,7 +2,7 @@
 
 use super::log::Log;
 use super::moments::{Moment, State};
-use super::rocket::{Falling, Pitching, Rocket, Stretch};
+use super::rocket::{Falling, Pitching, Rocket, Stretch, HEIGHT};
 use super::FlightError;
 use crate::canopies::Canopies;
 use crate::ode::{Step, StepFailed, Tolerance};
@@ -55,10 +55,6 @@ pub(crate) fn reached<const N: usize>(
 pub(crate) fn unsound(failed: StepFailed) -> FlightError {
     FlightError::Unsound(failed.0)
 }
-
-/// The components of height and climb in both states.
-pub(crate) const HEIGHT: usize = 1;
-pub(crate) const CLIMB: usize = 3;
 
 /// m and m/s to 1e-4.
 pub(crate) const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };

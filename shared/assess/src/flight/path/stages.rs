@@ -96,10 +96,7 @@ pub fn course(design: &Design, airframe: &Airframe, numbers: &FlightNumbers) -> 
     let end = flight.boost_with(|moment| moments.push(*moment)).ok()??;
     let curve = upper_curve(design, numbers)?.delayed(end.time)?;
     let aerodynamics = &*left(design, &before.airframe.upper_airflow.as_ref()?.aerodynamics);
-    let (mass, nozzle) = (upper.burning, upper.motor.back);
-    let hung = opens.and_then(|(sinking, _)| hung(sinking));
-    let second = Flight { curve: &curve, mass, nozzle, aerodynamics, canopies: &canopies, hung, ..flight };
-    second.fly_on_with(end, |moment| moments.push(*moment)).ok()?;
+    second(&flight, upper, &curve, aerodynamics, opens).fly_on_with(end, |moment| moments.push(*moment)).ok()?;
     Some(moments)
 }
 
@@ -127,15 +124,8 @@ pub(super) fn two_stages(
     let whole = whole(before, &wind, release, None);
     let boost = whole.boost().map_err(why)?.filter(|boost| boost.end.climb > 0.0).ok_or(NotFlown::BoosterFalls)?;
     let curve = lit.delayed(boost.end.time).ok_or(NotFlown::Unknown)?;
-    let second = Flight {
-        curve: &curve,
-        mass: upper.burning,
-        nozzle: upper.motor.back,
-        aerodynamics: &left(design, &upper_airflow.aerodynamics),
-        canopies: opens.map_or(&[], |(_, canopies)| canopies),
-        hung: opens.and_then(|(sinking, _)| hung(sinking)),
-        ..whole
-    };
+    let aerodynamics = &*left(design, &upper_airflow.aerodynamics);
+    let second = second(&whole, upper, &curve, aerodynamics, opens);
     let (mut moments, free) = second.fly_on_and_free(boost.end).map_err(why)?;
     if boost.fastest.speed > moments.fastest.speed {
         moments.fastest = boost.fastest;
@@ -155,6 +145,25 @@ fn whole<'a>(before: &'a Before, wind: &'a Wind, release: Release, opens: Under<
         release,
         canopies: opens.map_or(&[], |(_, canopies)| canopies),
         hung: opens.and_then(|(sinking, _)| hung(sinking)),
+    }
+}
+
+/// The upper stage's flight on from where the booster of the `whole` falls away.
+fn second<'a>(
+    whole: &Flight<'a>,
+    upper: UpperStage,
+    curve: &'a ThrustCurve,
+    aerodynamics: &'a Aerodynamics,
+    opens: Under<'a>,
+) -> Flight<'a> {
+    Flight {
+        curve,
+        mass: upper.burning,
+        nozzle: upper.motor.back,
+        aerodynamics,
+        canopies: opens.map_or(&[], |(_, canopies)| canopies),
+        hung: opens.and_then(|(sinking, _)| hung(sinking)),
+        ..*whole
     }
 }
 
