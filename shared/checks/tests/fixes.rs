@@ -74,11 +74,11 @@ fn fixes_of_slips_mend_and_break_nothing() {
 }
 
 fn designs(folder: &str) -> Vec<(PathBuf, PathBuf, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs").join(folder);
-    let mut paths: Vec<PathBuf> = std::fs::read_dir(&folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    paths.retain(|path| path.extension().is_some_and(|e| e == "finw"));
-    paths.sort();
-    paths.into_iter().map(|path| (folder.clone(), path.clone(), std::fs::read_to_string(path).unwrap())).collect()
+    let with_text = |path: PathBuf| {
+        let text = std::fs::read_to_string(&path).unwrap();
+        (path.parent().unwrap().to_path_buf(), path, text)
+    };
+    crate::support::designs(folder).into_iter().map(with_text).collect()
 }
 
 /// Tries every fix that is offered for a design.

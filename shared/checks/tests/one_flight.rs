@@ -1,9 +1,9 @@
-//! A rule that has nothing to say of all flights together has nothing to say of one of them: else a flight's verdict would
-//! rest on what nobody is told. Of every design of the tests, with a flight of each motor from each pad, as it stands and
-//! with all its lengths, masses, winds or the like changed.
+//! What a rule says of one flight it says as gravely of all flights together: else a flight's verdict would rest on what
+//! nobody is told. Of every design of the tests, with a flight of each motor from each pad, as it stands and with all its
+//! lengths, masses, winds or the like changed.
 #![allow(clippy::unwrap_used)]
 
-use crate::support::{analysis, designs};
+use crate::support::{analysis, designs, every_design};
 use finwright_checks::common::lacks::Lacks;
 use finwright_checks::rule::Concern;
 use finwright_checks::{Analysis, Context, Finding, Rule, RULES};
@@ -66,7 +66,7 @@ fn said_of_one_only(text: &str) -> Vec<String> {
 
 #[test]
 fn what_is_said_of_one_is_said_of_all() {
-    for path in ["good", "bad"].into_iter().flat_map(designs) {
+    for path in every_design() {
         let text = std::fs::read_to_string(&path).unwrap();
         assert_eq!(said_of_one_only(&text), Vec::<String>::new(), "{}", path.display());
     }

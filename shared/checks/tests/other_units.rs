@@ -3,7 +3,7 @@
 //! writes, meets the same rules.
 #![allow(clippy::unwrap_used)]
 
-use crate::support::{analysis, designs};
+use crate::support::{analysis, every_design};
 use finwright_checks::{Analysis, Level, Verdict};
 
 /// The text with its millimetres and grams in other units, outside of titles and comments.
@@ -55,7 +55,7 @@ fn numbers_are_converted() {
 fn the_same_rules_are_met() {
     let less = 1.0 - 1e-12;
     let more = 1.0 + 1e-12;
-    for path in ["good", "bad"].into_iter().flat_map(designs) {
+    for path in every_design() {
         let text = std::fs::read_to_string(&path).unwrap();
         let usual = met(&analysis(&text));
         for units in [IN_INCHES, [("mm", less), ("g", more)], [("mm", more), ("g", less)]] {

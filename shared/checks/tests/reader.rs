@@ -1,6 +1,7 @@
 //! Findings for readers of other units: the same findings with the same edits, said in their units first.
 #![allow(clippy::unwrap_used)]
 
+use crate::support::every_design;
 use finwright_checks::{analyze, Analysis, Files, Finding, Settings, Snapshot};
 use finwright_units::Units;
 use std::path::{Path, PathBuf};
@@ -12,16 +13,6 @@ impl Files for Folder {
     fn read(&self, path: &Path) -> Result<Arc<str>, String> {
         std::fs::read_to_string(self.0.join(path)).map(Arc::from).map_err(|error| error.to_string())
     }
-}
-
-/// Every design of the corpus, good and bad.
-fn designs() -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs");
-    let files = ["good", "bad"].into_iter().flat_map(|folder| std::fs::read_dir(root.join(folder)).unwrap());
-    let mut found: Vec<PathBuf> = files.map(|entry| entry.unwrap().path()).collect();
-    found.retain(|path| path.extension().is_some_and(|e| e == "finw"));
-    found.sort();
-    found
 }
 
 fn findings(path: &Path, units: Units) -> Vec<Finding> {
@@ -84,7 +75,7 @@ fn in_backticks(text: &str) -> Vec<&str> {
 #[test]
 fn the_brackets_hold_what_si_alone_would_say() {
     let mut theirs_first = 0;
-    for path in designs() {
+    for path in every_design() {
         let (si, us) = (findings(&path, Units::Si), findings(&path, Units::Us));
         assert_eq!(si.len(), us.len(), "{}", path.display());
         for (si, us) in si.iter().zip(&us) {
@@ -95,7 +86,7 @@ fn the_brackets_hold_what_si_alone_would_say() {
             }
         }
     }
-    for path in designs() {
+    for path in every_design() {
         let reasons = |units| looked_at(&path, units).flights.into_iter().filter_map(|flight| flight.reason);
         for (si, us) in reasons(Units::Si).zip(reasons(Units::Us)) {
             assert_eq!(si_of(&us.message), without_other_speeds(&si.message), "{}", us.message);
@@ -109,7 +100,7 @@ fn the_brackets_hold_what_si_alone_would_say() {
 #[test]
 fn what_is_typed_is_the_same_for_every_reader() {
     let mut edits = 0;
-    for path in designs() {
+    for path in every_design() {
         for (si, us) in findings(&path, Units::Si).iter().zip(&findings(&path, Units::Us)) {
             assert_eq!(si.fixes.len(), us.fixes.len());
             for (si, us) in si.fixes.iter().zip(&us.fixes) {

@@ -1,10 +1,10 @@
 //! An edit in a comment changes no number: what is known is moved along, and is what a new analysis says.
 #![allow(clippy::unwrap_used)]
 
-use crate::support::snapshot_set;
+use crate::support::{every_design, snapshot_set};
 use finwright_checks::{analyze, Analysis, Files, Snapshot};
 use proptest::prelude::*;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 struct Disk;
@@ -17,18 +17,6 @@ impl Files for Disk {
 
 fn on_disk(text: &str) -> Snapshot {
     Snapshot { files: Arc::new(Disk), ..snapshot_set(text, "") }
-}
-
-fn designs() -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs");
-    let mut found: Vec<PathBuf> = ["good", "bad"]
-        .iter()
-        .flat_map(|folder| std::fs::read_dir(root.join(folder)).unwrap())
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|extension| extension == "finw"))
-        .collect();
-    found.sort();
-    found
 }
 
 /// All of an analysis but its texts; a line for each thing is much sooner written than a line for each number.
@@ -57,9 +45,9 @@ fn same(one: &str, other: &str) {
 }
 
 #[test]
-fn comments_of_all_designs() {
+fn comments_of_all_every_design() {
     let mut retold = 0;
-    for path in designs() {
+    for path in every_design() {
         let text = std::fs::read_to_string(&path).unwrap();
         let before = analyze(&Snapshot { path, ..on_disk(&text) });
         let comments = before.tree().unwrap().comments.clone();
@@ -107,7 +95,7 @@ proptest! {
 
     #[test]
     fn any_edit(design in 0usize..1000, at in 0usize..100_000, length in 0usize..12, words in "[ -~\n#é]{0,12}") {
-        let all = designs();
+        let all = every_design();
         let path = all[design % all.len()].clone();
         let text = std::fs::read_to_string(&path).unwrap();
         let floor = |mut at: usize| { while !text.is_char_boundary(at) { at -= 1 } at };

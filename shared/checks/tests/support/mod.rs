@@ -49,11 +49,18 @@ pub fn sound_with(changes: &[(&str, &str)]) -> String {
     })
 }
 
-/// The designs of a folder of tests/designs.
+/// The designs of a folder of tests/designs, by name.
 pub fn designs(folder: &str) -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/designs").join(folder);
     let files = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path());
-    files.filter(|path| path.extension().is_some_and(|extension| extension == "finw")).collect()
+    let mut found: Vec<PathBuf> = files.filter(|path| path.extension().is_some_and(|e| e == "finw")).collect();
+    found.sort();
+    found
+}
+
+/// Every design of the tests, good and bad.
+pub fn every_design() -> Vec<PathBuf> {
+    ["good", "bad"].into_iter().flat_map(designs).collect()
 }
 
 /// The analysis of a text by itself.
