@@ -1,6 +1,7 @@
 //! The rules and the one way through: `analyze(snapshot) -> Analysis`.
 //!
-//! * [`analysis`]: parse, build, assess, check. `found`: what is found on the way; `judged`: what of it touches a flight.
+//! * [`analysis`]: parse, build, assess, check. `found`: what is found on the way. `judged`: what of it touches a
+//!   flight.
 //! * [`rule`]: what a rule is. [`rules`]: one file a rule, and the list of them all.
 //! * [`finding`]: what a rule says, as plain data.
 //! * [`verdict`]: whether to fly, computed once beside the findings. [`lacking`]: what isn't known, in words.
