@@ -4,7 +4,7 @@ run on this machine. Needs the packages of tests/reference/requirements.txt.
     python tests/bench/physics.py
 
 Ours are the medians of shared/physics/examples/timing.rs; scipy integrates the same rocket, with one drag coefficient,
-by its RK45, the same pair of formulas."""
+by its RK45, a pair of the same orders."""
 
 import pathlib
 import re

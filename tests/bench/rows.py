@@ -134,7 +134,7 @@ def tail(seconds):
 
 
 def flight(sides, times):
-    """One flight to the ground, against scipy by the same pair of formulas at equal tolerance."""
+    """One flight to the ground, against scipy by its pair of fifth and fourth order at the same tolerance as ours."""
     sys.path.insert(0, str(sides.root / "tests" / "reference"))
     from free_flight import flight as fly
 

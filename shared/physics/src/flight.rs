@@ -11,6 +11,7 @@ mod rocket;
 mod run;
 mod settled;
 mod sky;
+mod touchdown;
 
 use run::{Care, Until};
 

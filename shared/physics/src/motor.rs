@@ -148,9 +148,10 @@ impl ThrustCurve {
         let after = self.points.partition_point(|point| point.0 <= time);
         let before = after.checked_sub(1)?;
         let ((t0, f0), (t1, f1)) = (self.points[before], *self.points.get(after)?);
-        let thrust = f0 + (f1 - f0) * (time - t0) / (t1 - t0);
+        let rise = (f1 - f0) / (t1 - t0);
+        let thrust = f0 + rise * (time - t0);
         let impulse = self.impulse[before] + 0.5 * (f0 + thrust) * (time - t0);
-        Some(Piece { thrust, rise: (f1 - f0) / (t1 - t0), burnt: impulse / self.total_impulse() })
+        Some(Piece { thrust, rise, burnt: impulse / self.total_impulse() })
     }
 
     /// Impulse in N s from ignition to `time` s, exact for straight lines.

@@ -1,12 +1,12 @@
 //! Follows a rocket from its release to the ground, to the highest point or to its burnout.
 
 use super::fall::come_down;
-use super::log::{End, Log};
+use super::log::{fastest_within, End, Log};
 use super::moments::{FlightPath, Moment, State};
 use super::rocket::trim::{Ahead, Trimmed};
 use super::rocket::{Falling, Pitching, Rocket, Stretch, CLIMB, HEIGHT};
 use super::run::{
-    finest, path, reached, state, unsound, upright, Care, Run, Until, FALLING, FIRST_STEP, LONGEST_FLIGHT, MOST_STEPS,
+    finest, path, reached, state, unsound, upright, Care, Run, Until, FALLING, LONGEST_FLIGHT, MOST_STEPS,
 };
 use super::sky::Sky;
 use super::{Flight, FlightError};
@@ -35,9 +35,8 @@ enum Ended<const N: usize> {
     Ground(Moment),
 }
 
-/// Where the steps up to a point of the curve lead.
-enum Reached {
-    Point(Motion),
+/// Where the steps up to a point of the curve lead, if not to that point.
+enum Over {
     Stops(Moment),
     Opens(f64, Pitching),
 }
@@ -98,18 +97,18 @@ fn follow_in(
         until,
         hung: flight.hung,
         turns: 0,
-        swung: 0,
+        look: 0.0,
     };
     run.stretch.held = run.held(&y);
     let mut motion = Motion::Swinging(run.swinging(from.time, y, FIRST_STEP));
     let points = flight.curve.points();
     for i in points.partition_point(|point| point.0 <= from.time)..=points.len() {
         let knot = points.get(i).map_or(f64::INFINITY, |point| point.0);
-        motion = match run.reach(motion, knot)? {
-            Reached::Point(motion) => motion,
-            Reached::Stops(last) => return Ok((run.log.path(last), None)),
-            Reached::Opens(t, y) => return Ok((come_down(run, t, y)?, None)),
-        };
+        match run.reach(&mut motion, knot)? {
+            None => {}
+            Some(Over::Stops(last)) => return Ok((run.log.path(last), None)),
+            Some(Over::Opens(t, y)) => return Ok((come_down(run, t, y)?, None)),
+        }
         let t = motion.time();
         if t == burn_end {
             let y = run.pitching(&motion);
@@ -139,29 +138,33 @@ impl Motion {
 
 impl Run<'_, '_> {
     /// Steps up to a point of the curve, in whichever motion suits.
-    fn reach(&mut self, mut motion: Motion, knot: f64) -> Result<Reached, FlightError> {
+    fn reach(&mut self, motion: &mut Motion, knot: f64) -> Result<Option<Over>, FlightError> {
         let rocket = self.rocket;
         for _ in 0..MOST_STEPS {
             let stretch = self.stretch;
             let whole = |t: f64, y: &Falling| Trimmed::over(rocket, stretch).upright(t, y);
-            motion = match motion {
-                Motion::Swinging(mut at) => match self.swing_on(&mut at, knot)? {
-                    Ended::Point => return Ok(Reached::Point(Motion::Swinging(at))),
-                    Ended::Ground(landing) => return Ok(Reached::Stops(landing)),
-                    Ended::Opens(t, y) => return Ok(Reached::Opens(t, y)),
-                    Ended::Top(t, y) => return Ok(Reached::Stops(upright(t, &y))),
-                    Ended::Rubs | Ended::Otherwise => match self.settled(&at) {
+            *motion = match motion {
+                Motion::Swinging(at) => match self.swing_on(at, knot)? {
+                    Ended::Point => return Ok(None),
+                    Ended::Ground(landing) => return Ok(Some(Over::Stops(landing))),
+                    Ended::Opens(t, y) => return Ok(Some(Over::Opens(t, y))),
+                    Ended::Top(t, y) => return Ok(Some(Over::Stops(upright(t, &y)))),
+                    Ended::Rubs | Ended::Otherwise => match self.settled(at) {
                         Some(y) => Motion::Trimmed(self.trimmed(at.t, y, 2.0 * at.length())),
                         None => Motion::Swinging(self.swinging(at.t, at.y, at.length())),
                     },
                 },
-                Motion::Trimmed(mut at) => match self.trim_on(&mut at, knot)? {
-                    Ended::Point => return Ok(Reached::Point(Motion::Trimmed(at))),
-                    Ended::Ground(landing) => return Ok(Reached::Stops(landing)),
-                    Ended::Opens(t, y) => return Ok(Reached::Opens(t, whole(t, &y))),
-                    Ended::Top(t, y) => return Ok(Reached::Stops(upright(t, &whole(t, &y)))),
+                Motion::Trimmed(at) => match self.trim_on(at, knot)? {
+                    Ended::Point => return Ok(None),
+                    Ended::Ground(landing) => return Ok(Some(Over::Stops(landing))),
+                    Ended::Opens(t, y) => return Ok(Some(Over::Opens(t, whole(t, &y)))),
+                    Ended::Top(t, y) => return Ok(Some(Over::Stops(upright(t, &whole(t, &y))))),
                     Ended::Rubs => Motion::Trimmed(self.trimmed(at.t, at.y, at.length())),
-                    Ended::Otherwise => Motion::Swinging(self.swinging(at.t, whole(at.t, &at.y), SWING_STEP)),
+                    Ended::Otherwise => {
+                        // It goes slower up to the top, and the angle follows the later.
+                        self.look = at.t + at.y[CLIMB].max(0.0) / G0;
+                        Motion::Swinging(self.swinging(at.t, whole(at.t, &at.y), SWING_STEP))
+                    }
                 },
             };
         }
@@ -172,19 +175,22 @@ impl Run<'_, '_> {
         let (rocket, stretch) = (self.rocket, self.stretch);
         let usual = self.care == Care::Usual;
         // To look costs as much as an evaluation, and a swing takes many steps to die away.
-        let steps = Cell::new(self.swung);
+        let look = Cell::new(self.look);
         let over = self.over();
         let settles = |t: f64, y: &Pitching| {
-            steps.set(steps.get() + 1);
-            let looks = usual && steps.get() % LOOK == 0;
-            if looks && rocket.settle(&stretch, t, y, ahead(over, t, y[CLIMB])).is_some() {
-                1.0
-            } else {
-                -1.0
+            if !usual || t < look.get() {
+                return -1.0;
+            }
+            match rocket.settle(&stretch, t, y, ahead(over, t, y[CLIMB])) {
+                Ok(_) => 1.0,
+                Err(wait) => {
+                    look.set(t + wait.max(LOOK));
+                    -1.0
+                }
             }
         };
         let ended = self.go(at, knot, |t, y| rocket.pitching(&stretch, t, y), upright, settles);
-        self.swung = steps.get();
+        self.look = look.get();
         ended
     }
 
@@ -230,11 +236,16 @@ impl Run<'_, '_> {
             let (mut changed, rubs_at) = self.turned(step);
             let mut ends = otherwise(at.t, &at.y) > 0.0;
             let coarse = (ends && N == 4).then(|| step.root(&otherwise)).flatten();
-            let cuts = [reached(&self.canopies, step, &f), rubs_at, coarse].into_iter().flatten();
+            let opens = reached(&self.canopies, step, &f);
+            let cuts = [opens, rubs_at, coarse].into_iter().flatten();
             let cut = cuts.filter(|cut| *cut > step.t0 && *cut < step.t1).reduce(f64::min);
             if let Some(cut) = cut {
-                at.back(step);
-                at.step_into(&f, cut, step).map_err(unsound)?;
+                if opens == Some(cut) {
+                    at.back(step);
+                    at.step_into(&f, cut, step).map_err(unsound)?;
+                } else {
+                    at.cut(step, cut);
+                }
                 changed = if rubs_at == Some(at.t) { changed } else { 0 };
                 ends = coarse == Some(at.t);
             }
@@ -273,13 +284,20 @@ impl Run<'_, '_> {
     /// Which surfaces turned rough or smooth in a step, one bit each, and when the first of them did.
     fn turned<const N: usize>(&self, step: &Step<N>) -> (u64, Option<f64>) {
         let Some(held) = self.stretch.held else { return (0, None) };
-        let changed = held ^ self.rocket.rough(path(&step.y1)).unwrap_or(held);
+        let turned = |y: &[f64; N]| held ^ self.rocket.rough(path(y)).unwrap_or(held);
+        let (mut until, mut changed) = (step.t1, turned(&step.y1));
+        if changed == 0 {
+            // It may have been fast enough for less than a step.
+            if let Some(fastest) = fastest_within(step, step.t1, PEAK) {
+                (until, changed) = (fastest, turned(&step.at(fastest)));
+            }
+        }
         let mut first = None;
         let mut rest = changed;
         while rest != 0 {
             let bit = rest & rest.wrapping_neg();
             rest ^= bit;
-            if let Some(t) = step.root_within(TURN, |_, y| self.rocket.beyond(bit, path(y))) {
+            if let Some(t) = step.root_within(TURN, until, |_, y| self.rocket.beyond(bit, path(y))) {
                 if first.is_none_or(|(_, earlier)| t < earlier) {
                     first = Some((bit, t));
                 }
@@ -307,7 +325,7 @@ impl Run<'_, '_> {
     fn settled(&self, at: &Solver<6>) -> Option<Falling> {
         let usual = self.care == Care::Usual;
         let ahead = ahead(self.over(), at.t, at.y[CLIMB]);
-        usual.then(|| self.rocket.settle(&self.stretch, at.t, &at.y, ahead)).flatten()
+        usual.then(|| self.rocket.settle(&self.stretch, at.t, &at.y, ahead).ok()).flatten()
     }
 
     fn swinging(&self, t: f64, y: Pitching, step: f64) -> Solver<6> {
@@ -352,14 +370,17 @@ fn highest(flight: &Flight, from: &State) -> f64 {
 
 /// m to 1e-4, m/s to 3e-5, rad to 5e-6, rad/s to 4e-4.
 const PITCHING: Tolerance<6> = Tolerance { relative: 1e-6, absolute: [1e-4, 1e-4, 3e-5, 3e-5, 5e-6, 4e-4] };
+const FIRST_STEP: f64 = 2e-2;
 /// Where the swing is slow.
-const SWING_STEP: f64 = 5e-2;
+const SWING_STEP: f64 = 1e-1;
 const LONGEST_STEP: f64 = 2.0;
-/// At every how many steps it's looked whether the swing has died away.
-const LOOK: u32 = 2;
+/// How long it isn't looked again whether the swing has died away, s.
+const LOOK: f64 = 0.05;
 /// Friction jumps where roughness takes over, which a long step in still air may not notice unless it's looked for.
 const LONGEST_BLIND: f64 = 0.1;
 /// How near a turn is sought, as a share of the step: the friction's jump is a few hundredths of a deceleration.
 const TURN: f64 = 1e-4;
+/// The same of the greatest speed that is only to be known for whether there's a turn.
+const PEAK: f64 = 1e-2;
 /// More turns of surfaces from rough to smooth and back than this are no passage but a standstill at the change.
 const MOST_TURNS: u32 = 40;

@@ -2,15 +2,14 @@
 
 use super::log::{End, Log};
 use super::moments::FlightPath;
-use super::rocket::{falling, Falling, Pitching, HEIGHT};
-use super::run::{
-    finest, hanging, reached, state, unsound, upright, Care, Run, FALLING, FIRST_STEP, LONGEST_FLIGHT, MOST_STEPS,
-};
-use super::settled::Settled;
+use super::rocket::{falling, Falling, Pitching, ACROSS, CLIMB, HEIGHT};
+use super::run::{finest, hanging, reached, state, unsound, upright, Care, Run, LONGEST_FLIGHT, MOST_STEPS};
+use super::settled::{Lower, Settled};
 use super::sky::Sky;
+use super::touchdown::touch_down;
 use super::FlightError;
 use crate::air::{Atmosphere, Wind};
-use crate::ode::{Solver, Step};
+use crate::ode::{Solver, Step, Tolerance};
 
 /// Comes down from the moment at which something opens.
 pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPath, FlightError> {
@@ -58,19 +57,31 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
         }
         let falls_alone = !skipped && run.canopies.next_time() == f64::INFINITY;
         let settled = Settled { mass, drag_area, sky: &rocket.sky };
-        let down_to = run.canopies.next_height().unwrap_or(0.0);
+        let next = run.canopies.next_height();
         let skip = |log: &mut Log| {
             let watch = log.watch().map(|watch| |t: f64, y: &Falling| watch(&hanging(t, y)));
-            settled.skip(at.t, &at.y, down_to, watch)
+            settled.skip(at.t, &at.y, next.unwrap_or(0.0), watch)
         };
         if let Some(lower) = falls_alone.then(|| skip(&mut run.log)).flatten() {
             run.log.skip_to(lower.time, &lower.state, hanging);
             (at.t, at.y) = (lower.time, lower.state);
             at.restart(f);
             skipped = true;
+            if next.is_none() {
+                return land(run, &settled, &lower);
+            }
+        } else if falls_alone && next.is_none() && settled.is_low(&at.y) {
+            return land(run, &settled, &Lower { time: at.t, state: at.y });
         }
     }
     Err(FlightError::Unsound(at.t))
+}
+
+fn land(mut run: Run, settled: &Settled, from: &Lower) -> Result<FlightPath, FlightError> {
+    let watch = run.log.watch().map(|watch| |t: f64, y: &Falling| watch(&hanging(t, y)));
+    let Lower { time, state } = touch_down(settled, from, watch)?;
+    run.log.skip_to(time, &state, hanging);
+    Ok(run.log.path(hanging(time, &state)))
 }
 
 /// The speed over ground in m/s at which something of `mass` kg that has long fallen under `drag_area` m² touches down,
@@ -81,19 +92,16 @@ pub fn landing_speed(mass: f64, drag_area: f64, atmosphere: &Atmosphere, wind: &
     let low = settled.end(0.0);
     let thinning = (sky.density(low) / sky.density(0.0)).ln() / low;
     let (vx, vz) = settled.velocity(low, thinning);
-    let f = |_: f64, y: &Falling| falling(&sky, mass, drag_area, y);
-    let mut at: Solver<4> = Solver::new(f, 0.0, [0.0, low, vx, vz], FIRST_STEP, FALLING);
-    for _ in 0..MOST_STEPS {
-        let step = at.step_to(f, at.t + LONGEST_STEP).map_err(unsound)?;
-        if step.y1[HEIGHT] <= 0.0 {
-            let (_, y) = step.crossing(f, HEIGHT, 0.0).ok_or(FlightError::Unsound(step.t0))?;
-            return Ok(y[2].hypot(y[3]));
-        }
-    }
-    Err(FlightError::Unsound(at.t))
+    let from = Lower { time: 0.0, state: [0.0, low, vx, vz] };
+    let landing = touch_down(&settled, &from, None::<fn(f64, &Falling)>)?;
+    Ok(landing.state[ACROSS].hypot(landing.state[CLIMB]))
 }
 
 const LONGEST_STEP: f64 = 5.0;
+/// Of the time in which the fall would slow down to nothing.
+const FIRST_STEP: f64 = 0.25;
+/// m and m/s to 3e-4: what a fall is off by dies away.
+const HUNG: Tolerance<4> = Tolerance { relative: 3e-6, absolute: [3e-4; 4] };
 
 /// How long a step may be, s, that is to end above the ground, down to a hand's breadth above it, and then a little below
 /// it. The wind fades so fast there that a step far through it, tried first, would only fail.
@@ -111,6 +119,9 @@ const LEAST_STEP: f64 = 1e-3;
 /// The fall under what is open now.
 fn hung(run: &Run, mass: f64, time: f64, y: Falling) -> Solver<4> {
     let drag_area = run.canopies.drag_area();
-    let tolerance = if run.care == Care::Usual { FALLING } else { finest() };
-    Solver::new(|_, y| falling(&run.rocket.sky, mass, drag_area, y), time, y, FIRST_STEP, tolerance)
+    let tolerance = if run.care == Care::Usual { HUNG } else { finest() };
+    let f = |_: f64, y: &Falling| falling(&run.rocket.sky, mass, drag_area, y);
+    let slope = f(time, &y);
+    let slows = run.rocket.air_speed(y[HEIGHT], y[ACROSS], y[CLIMB]) / slope[ACROSS].hypot(slope[CLIMB]);
+    Solver::new(f, time, y, (FIRST_STEP * slows).max(LEAST_STEP), tolerance)
 }

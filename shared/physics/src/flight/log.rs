@@ -4,7 +4,7 @@ use super::moments::{FlightPath, Moment, Opened, State};
 use super::rocket::{ACROSS, CLIMB, HEIGHT};
 use crate::canopies::Canopies;
 use crate::ode::Step;
-use crate::roots::bracketed;
+use crate::roots::bracketed_within;
 
 /// What a step may end in.
 pub(crate) enum End<const N: usize> {
@@ -80,11 +80,8 @@ impl<'w> Log<'w> {
 
     /// When within a step the speed is greatest, if it may be greater than any before.
     fn peak<const N: usize>(&self, step: &Step<N>, until: f64, last: &[f64; N]) -> Option<f64> {
-        let gain = |y: &[f64; N], slope: &[f64; N]| y[ACROSS] * slope[ACROSS] + y[CLIMB] * slope[CLIMB];
-        let (start, end) = step.slopes();
         let may_peak = square(&step.y0).max(square(last)) >= 0.8 * self.fastest.speed * self.fastest.speed;
-        let peaks = gain(&step.y0, start) > 0.0 && (until < step.t1 || gain(&step.y1, end) < 0.0) && may_peak;
-        peaks.then(|| bracketed(step.t0, until, |t| gain(&step.at(t), &step.slope_at(t)))).flatten()
+        may_peak.then(|| fastest_within(step, until, 0.0)).flatten()
     }
 
     /// Notes how hard a step under way accelerates the rocket. Thrust is straight between two points of its curve, and
@@ -129,6 +126,15 @@ impl<'w> Log<'w> {
             landing,
         }
     }
+}
+
+/// When within a step up to a time in it the speed is greatest, if not at an end; to a `share` of that stretch.
+pub(crate) fn fastest_within<const N: usize>(step: &Step<N>, until: f64, share: f64) -> Option<f64> {
+    let gain = |y: &[f64; N], slope: &[f64; N]| y[ACROSS] * slope[ACROSS] + y[CLIMB] * slope[CLIMB];
+    let (start, end) = step.slopes();
+    let peaks = gain(&step.y0, start) > 0.0 && (until < step.t1 || gain(&step.y1, end) < 0.0);
+    let width = share * (until - step.t0);
+    peaks.then(|| bracketed_within(width, step.t0, until, |t| gain(&step.at(t), &step.slope_at(t)))).flatten()
 }
 
 /// The square of a velocity, or of an acceleration in a slope.

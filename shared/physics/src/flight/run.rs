@@ -36,8 +36,8 @@ pub(crate) struct Run<'f, 'w> {
     pub hung: Option<f64>,
     /// How often a surface turned rough or smooth.
     pub turns: u32,
-    /// Steps that it swung.
-    pub swung: u32,
+    /// Until when it isn't looked whether the swing has died away.
+    pub look: f64,
 }
 
 /// When a step on the way down comes to the height at which the next canopy opens, if it does before its end.
@@ -58,7 +58,6 @@ pub(crate) fn unsound(failed: StepFailed) -> FlightError {
 
 /// m and m/s to 1e-4.
 pub(crate) const FALLING: Tolerance<4> = Tolerance { relative: 1e-6, absolute: [1e-4; 4] };
-pub(crate) const FIRST_STEP: f64 = 1e-2;
 pub(crate) const LONGEST_FLIGHT: f64 = 3600.0;
 /// Between two points of the curve, and under the canopy; a sound flight takes some hundreds.
 pub(crate) const MOST_STEPS: u32 = 20_000;

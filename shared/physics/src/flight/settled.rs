@@ -55,6 +55,11 @@ impl Settled<'_> {
         Some(self.fallen(&begun, low))
     }
 
+    /// Whether the ground is too near for a settled part, and it falls fast enough to tell the time by the height.
+    pub fn is_low(&self, [_, height, _, vz]: &Falling) -> bool {
+        *height < 2.0 * self.end(*height) && -vz >= 0.5 * self.fall(*height)
+    }
+
     fn begun(&self, t: f64, [drift, height, vx, vz]: &Falling, low: f64, down_to: f64) -> Option<Begun> {
         let fall = self.fall(*height);
         // Written so that numbers that aren't sound never pass.

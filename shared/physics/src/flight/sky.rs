@@ -64,6 +64,16 @@ impl<'a> Sky<'a> {
         }
     }
 
+    /// Over the height to the power of one over this the wind is as good as a straight line down to the ground.
+    pub fn straight_power(&self) -> i32 {
+        let exponent = self.wind.exponent;
+        if exponent > 0.0 {
+            (1.0 / exponent).clamp(1.0, MOST_POWER).round() as i32
+        } else {
+            1
+        }
+    }
+
     #[inline]
     pub fn density(&self, height: f64) -> f64 {
         self.at(height).density
@@ -84,6 +94,8 @@ impl<'a> Sky<'a> {
     }
 }
 
+/// A wind that falls off later than this would have is nearly as strong at a millimetre as at a metre.
+const MOST_POWER: f64 = 20.0;
 /// Heights below the ground that a step may look at on its way there.
 const BELOW: f64 = 50.0;
 const LEAST_RANGE: f64 = 100.0;

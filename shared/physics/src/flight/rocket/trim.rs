@@ -104,42 +104,47 @@ impl Ahead {
 
 /// The angle has to follow so many times faster than speed and direction change.
 const FASTER: f64 = 4.0;
+/// The swing may die away faster than now, where the air's load grows.
+const WAIT: f64 = 0.7;
 /// A rocket that turns faster than this, in rad/s, swings yet.
 const FAST_TURN: f64 = 1.0;
 /// Angles of attack up to this are small, rad.
 const SMALL: f64 = 0.05;
 
 impl Rocket<'_> {
-    /// The state without its swing, if that has all but died away: what it still gives to the path is counted.
-    pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching, ahead: Ahead) -> Option<Falling> {
+    /// The state without its swing, if that has all but died away: what it still gives to the path is counted. Else how
+    /// long it may still take, s.
+    pub fn settle(&self, stretch: &Stretch, t: f64, y: &Pitching, ahead: Ahead) -> Result<Falling, f64> {
         let [drift, height, across, climb, tilt, rate] = *y;
         if rate.abs() > FAST_TURN {
-            return None;
+            return Err(0.0);
         }
         let path = [drift, height, across, climb];
         let trim = self.trim(stretch, t, &path);
         let slow = trim.slow();
         let limits = ahead.limits();
-        if trim.lag(&path, ahead)? > limits.enter {
-            return None;
+        if trim.lag(&path, ahead).is_none_or(|lag| lag > limits.enter) {
+            return Err(0.0);
         }
         let (sin, cos) = quick_sin_cos(tilt);
         let alpha = sin * trim.cos - cos * trim.sin;
         let nose_on = cos * trim.cos + sin * trim.sin > 0.0;
         let (off, off_rate) = (alpha - trim.sine, rate - trim.bare_turn - trim.gain * alpha);
-        let decay = trim.decay()?;
+        let decay = trim.decay().ok_or(0.0)?;
         let amplitude2 = off * off + off_rate * off_rate / trim.square;
         // The swing turns the path by the integral of its angle, known but for the change of its frequency meanwhile,
         // and slows it down by that of its square.
         let kick = trim.gain * (off_rate + trim.decay2 * off) / trim.square;
         let unsure = trim.gain * (amplitude2 / trim.square).sqrt() * slow / decay + trim.gain * amplitude2 / decay;
-        let is_small = nose_on && amplitude2 < SMALL * SMALL && trim.matters(unsure * trim.speed, &path) < limits.calm;
-        is_small.then(|| {
-            let (sin, cos) = quick_sin_cos(kick);
-            let wind = self.sky.wind(height);
-            let (ux, uz) = (across - wind, climb);
-            [drift, height, wind + ux * cos + uz * sin, uz * cos - ux * sin]
-        })
+        let excess = (trim.matters(unsure * trim.speed, &path) / limits.calm).max(amplitude2 / (SMALL * SMALL));
+        if !(nose_on && excess < 1.0) {
+            // What is left falls no faster than the square of the swing.
+            return Err(WAIT * excess.ln() / (2.0 * decay));
+        }
+        let (sin, cos) = quick_sin_cos(kick);
+        let wind = self.sky.wind(height);
+        let (ux, uz) = (across - wind, climb);
+        Ok([drift, height, wind + ux * cos + uz * sin, uz * cos - ux * sin])
     }
 
     /// Path and angle of attack are sought together. With b for the bare turn, g for the gain, d for the damping and c
@@ -183,10 +188,10 @@ impl Rocket<'_> {
         let sine_rate =
             -(damping * (turning - bare_turn * growth) + turning_rate - 2.0 * growth * turning) * per_square;
         let moment = damping * bare_turn + turning + (damping + gain) * sine_rate;
-        let stiffness = square + gain_rate;
-        let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia;
-        let first = -moment / stiffness;
-        let sine = (-moment / (stiffness + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
+        let per_stiffness = 1.0 / (square + gain_rate);
+        let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia * per_stiffness;
+        let first = -moment * per_stiffness;
+        let sine = (first / (1.0 + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
 
         let along = 1.0 - 0.5 * sine * sine;
         let normal = stream.load * sine * (lever.force + self.planform * sine.abs());
