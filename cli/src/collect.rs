@@ -27,6 +27,8 @@ pub type Found = Result<PathBuf, (PathBuf, String)>;
 pub struct Input {
     /// The path as the reader knows it.
     pub shown: String,
+    /// The same from the root, without links.
+    pub real: PathBuf,
     /// The design.
     pub snapshot: Result<Snapshot, String>,
 }
@@ -53,12 +55,17 @@ pub fn own_settings() -> Arc<Settings> {
 pub fn find(paths: &[PathBuf]) -> Vec<Found> {
     let mut names = name::Names::default();
     let mut found: Vec<Found> = Vec::new();
-    let mut named: Vec<PathBuf> = Vec::new();
+    // By their names, and where they really lie.
+    let mut named: Vec<(PathBuf, PathBuf)> = Vec::new();
     for path in paths {
         if !path.is_dir() {
             match walk::leads_nowhere(path) {
                 Some(reason) => found.push(Err((names.shown(path), reason))),
-                None => named.push(if is_stdin(path) { path.clone() } else { names.shown(path) }),
+                None => {
+                    let shown = if is_stdin(path) { path.clone() } else { names.shown(path) };
+                    let real = real_of(&shown);
+                    named.push((shown, real));
+                }
             }
             continue;
         }
@@ -68,16 +75,19 @@ pub fn find(paths: &[PathBuf]) -> Vec<Found> {
         }
         for one in below {
             match one {
-                Ok(path) => named.push(names.shown(&path)),
+                Ok(path) => {
+                    let real = if path.is_symlink() { real_of(&path) } else { names.real(&path) };
+                    named.push((names.shown(&path), real));
+                }
                 Err((path, reason)) => found.push(Err((names.shown(&path), reason))),
             }
         }
     }
     // A file's own name goes before a link's.
     let mut by_file: BTreeMap<PathBuf, (bool, PathBuf)> = BTreeMap::new();
-    for shown in named {
+    for (shown, real) in named {
         let place = (shown.is_symlink(), shown.clone());
-        let kept = by_file.entry(real_of(&shown)).or_insert_with(|| place.clone());
+        let kept = by_file.entry(real).or_insert_with(|| place.clone());
         if place < *kept {
             *kept = place;
         }
@@ -114,7 +124,7 @@ pub fn read_as(path: &Path, piped: Option<&Path>) -> Input {
         files: Arc::new(files_for(path, &real)),
         settings: settings_of(&real),
     });
-    Input { shown, snapshot }
+    Input { shown, real, snapshot }
 }
 
 /// Whether a path stands for what comes in by the pipe.

@@ -4,7 +4,7 @@ use super::file::FileReport;
 use super::line::{FileResult, VERSION};
 use super::shared::{fault, is_elsewhere, name_from_here};
 use crate::collect::library::is_used_beside;
-use crate::collect::{read_as, real_of};
+use crate::collect::{from_here, read_as};
 use crate::judged;
 use crate::layout::{hanging, measure};
 use crate::object::{objects, Places};
@@ -70,7 +70,7 @@ impl Look {
 /// Look at a design.
 pub fn look_at(path: &Path, wanted: &Wanted) -> Look {
     let input = read_as(path, wanted.piped.as_deref());
-    let shown = input.shown.clone();
+    let (shown, real) = (input.shown.clone(), input.real.clone());
     let si = wanted.for_programs.then_some(Units::Si);
     let for_reader = match input.in_units(wanted.units).snapshot {
         Ok(snapshot) => snapshot,
@@ -87,7 +87,6 @@ pub fn look_at(path: &Path, wanted: &Wanted) -> Look {
         None => for_reader.clone(),
     };
     let analysis = analyze(&for_data);
-    let real = real_of(&for_data.path);
     let result = result(&shown, &real, &for_data, &analysis, wanted);
     let (told, judged) = match (is_for_reader, differ) {
         (false, _) => (Vec::new(), String::new()),
@@ -105,7 +104,7 @@ fn result(shown: &str, real: &Path, snapshot: &Snapshot, analysis: &Analysis, wa
     let places = Places::of(shown, analysis);
     let own: Vec<&Finding> = analysis.findings.iter().filter(|finding| !is_elsewhere(finding)).collect();
     let elsewhere = analysis.findings.iter().filter(|finding| is_elsewhere(finding));
-    let real = name_from_here(real);
+    let real = from_here(real).display().to_string();
     FileResult {
         report: FileReport::of(shown, analysis, &places, wanted.for_programs),
         version: VERSION,

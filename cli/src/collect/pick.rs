@@ -68,6 +68,9 @@ fn left_out(globs: &[String]) -> Result<Override, String> {
 
 /// Whether a file or a folder that leads to it is left out.
 fn is_left_out(left_out: &Override, path: &Path) -> bool {
+    if left_out.is_empty() {
+        return false;
+    }
     let here = super::from_here(&real_of(path));
     [path, here.as_path()].iter().any(|path| {
         path.ancestors().enumerate().any(|(up, part)| {

@@ -91,10 +91,10 @@ fn at_revision(revision: &Arc<Revision>, name: &str, design: &Path) -> Input {
     let snapshot = text.map(|text| Snapshot {
         settings: Arc::new(settings_for(&path, look)),
         files: revision.clone(),
-        path,
+        path: path.clone(),
         text,
     });
-    Input { shown: format!("{name}:{}", design.display()), snapshot }
+    Input { shown: format!("{name}:{}", design.display()), real: path, snapshot }
 }
 
 fn name_of(path: &Path) -> String {
