@@ -4,6 +4,7 @@
 //! which is the language's definition, all others; `nest` builds the blocks from them. Nothing here knows what a word
 //! means except [`vocabulary`], the one table of every block and field.
 
+mod ahead;
 mod as_written;
 pub mod expression;
 mod format;

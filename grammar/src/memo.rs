@@ -16,6 +16,11 @@ pub fn remember_lines() {
     });
 }
 
+/// Whether this thread remembers lines: it's an editor's then, and has one file to read, again and again.
+pub(crate) fn remembers() -> bool {
+    MEMO.with_borrow(Option::is_some)
+}
+
 /// More lines than this aren't kept; then they are forgotten, all at once.
 const MOST_LINES: usize = 20_000;
 

@@ -1,8 +1,9 @@
 //! Text to tree: every line to pieces, then the pieces to nested blocks.
 
+use crate::ahead::{Ahead, Known};
 use crate::line::{Line, LineRead};
 use crate::line_index::LineIndex;
-use crate::memo::read_line_again;
+use crate::memo::{read_line_again, remembers};
 use crate::nest::Nest;
 use crate::piece::Piece;
 use crate::plain::read_plain;
@@ -13,7 +14,9 @@ use crate::span::Span;
 use crate::tree::{Item, Tree};
 use crate::unsound::{brace_below, remark_of_lines, too_large, without_brace};
 use crate::vocabulary;
+use std::panic::resume_unwind;
 use std::sync::Arc;
+use std::thread::scope;
 
 /// A file of more bytes isn't read: no design comes near it, and a wrong file would hold up an editor.
 pub const LARGEST_FILE: usize = 1_000_000;
@@ -101,47 +104,86 @@ fn collect_lost(items: &[Item], lost: &mut Vec<Span>) {
 }
 
 fn read_lines(text: &str, index: &LineIndex, way: Way) -> Lines {
-    let mut read = Lines {
-        lines: Vec::with_capacity(index.count()),
-        pieces: Vec::with_capacity(text.len() / BYTES_OF_A_PIECE),
-        comments: Vec::new(),
-        problems: Vec::new(),
-        lost: Vec::new(),
-    };
-    let mut waiting: Option<Waiting> = None;
-    let mut in_list = false;
-    let mut remarks = Remarks::of(text);
-    for number in 0..index.count() {
-        let (content, remark) = remarks.part(text, index.content(number, text));
+    let count = index.count();
+    let mut reading = Reading::of(text, index, way);
+    if way == Way::Grammar || count < MANY_LINES || !remembers() || text.contains("/*") {
+        (0..count).for_each(|number| reading.line(number, None));
+        return reading.read;
+    }
+    // An editor's file is read again at every letter. What a plain line says hangs on no other line, so that another
+    // thread can look ahead.
+    // The helper begins a little later, and its lines are still to be put to the others.
+    let middle = count * 9 / 20;
+    scope(|scope| {
+        let helper = scope.spawn(move || Ahead::from(text, index, middle));
+        (0..middle).for_each(|number| reading.line(number, None));
+        let mut ahead = helper.join().unwrap_or_else(|panic| resume_unwind(panic));
+        (middle..count).for_each(|number| reading.line(number, ahead.next()));
+    });
+    reading.read
+}
+
+/// Fewer aren't worth another thread.
+const MANY_LINES: usize = 1000;
+
+/// Lines under way.
+struct Reading<'t> {
+    text: &'t str,
+    index: &'t LineIndex,
+    way: Way,
+    read: Lines,
+    waiting: Option<Waiting>,
+    in_list: bool,
+    remarks: Remarks,
+}
+
+impl<'t> Reading<'t> {
+    fn of(text: &'t str, index: &'t LineIndex, way: Way) -> Self {
+        let read = Lines {
+            lines: Vec::with_capacity(index.count()),
+            pieces: Vec::with_capacity(text.len() / BYTES_OF_A_PIECE),
+            comments: Vec::new(),
+            problems: Vec::new(),
+            lost: Vec::new(),
+        };
+        Self { text, index, way, read, waiting: None, in_list: false, remarks: Remarks::of(text) }
+    }
+
+    /// Reads the next line, unless its plain pieces are `known`.
+    fn line(&mut self, number: usize, known: Option<Known>) {
+        let Self { text, read, .. } = self;
+        let (content, remark) = self.remarks.part(text, self.index.content(number, text));
         let line = content.of(text);
         let told = remark.is_some();
         read.problems.extend(remark.map(|(span, meant)| remark_of_lines(span, meant)));
-        let Some(indent) = indentation(line) else { continue };
+        let Some(indent) = indentation(line) else { return };
         let first = read.pieces.len();
         // Settling the line above takes one of each away at most.
         let (problems, lost) = (read.problems.len().saturating_sub(1), read.lost.len().saturating_sub(1));
-        let braceless = read.take_line(line, content.start, told, way);
-        if let Some(above) = waiting.take() {
-            above.settle(text, indent, first, &mut read);
+        let braceless = match known {
+            Some(known) => read.take_known(known),
+            None => read.take_line(line, content.start, told, self.way),
+        };
+        if let Some(above) = self.waiting.take() {
+            above.settle(text, indent, first, read);
         }
         let pieces = read.pieces.get(first..).unwrap_or_default();
         let header = match pieces {
             [Piece::Unread(_)] => braceless,
             // A block's word alone looks like a row of a list.
-            [Piece::Rows { span, closes: false, .. }] if !in_list => {
+            [Piece::Rows { span, closes: false, .. }] if !self.in_list => {
                 let piece = span.of(text).trim_end();
                 let span = Span::new(span.start as usize, span.start as usize + piece.len());
                 vocabulary::block(piece).and_then(|_| header_without_brace(piece, span)).map(Box::new)
             }
             _ => None,
         };
-        waiting = header.map(|header| Waiting { indent, header, problems, lost });
-        in_list = pieces.iter().fold(in_list, leaves_list_open);
+        self.waiting = header.map(|header| Waiting { indent, header, problems, lost });
+        self.in_list = pieces.iter().fold(self.in_list, leaves_list_open);
         if !pieces.is_empty() {
             read.lines.push(Line { indent, end: read.pieces.len() });
         }
     }
-    read
 }
 
 /// About how much of a text is one piece.
@@ -157,6 +199,13 @@ fn indentation(line: &str) -> Option<usize> {
 }
 
 impl Lines {
+    /// Take what was read ahead.
+    fn take_known(&mut self, known: Known) -> Option<Box<Piece>> {
+        self.pieces.extend(known.pieces);
+        self.comments.extend(known.comment);
+        None
+    }
+
     /// Read a line that starts at `base`; the block's first line that it is but for a brace. Where something else is
     /// `told` of it already, its own problems aren't.
     fn take_line(&mut self, line: &str, base: u32, told: bool, way: Way) -> Option<Box<Piece>> {

@@ -26,9 +26,8 @@ pub fn retold(tree: &Tree, text: &str) -> Option<Retold> {
         return None;
     }
     let (old, new) = (tree.text.as_bytes(), text.as_bytes());
-    let first = alike(old.iter(), new.iter());
-    let rest = (old.get(first..)?, new.get(first..)?);
-    let last = alike(rest.0.iter().rev(), rest.1.iter().rev());
+    let first = alike(old, new);
+    let last = alike_at_the_end(old.get(first..)?, new.get(first..)?);
     let until = old.len() - last;
     let written = new.get(first..new.len() - last)?;
     let at = tree.comments.partition_point(|comment| (comment.start as usize) < first).checked_sub(1)?;
@@ -67,6 +66,18 @@ fn moved(offset: u32, by: i64) -> u32 {
 }
 
 /// How many bytes are the same from the start on.
-fn alike<'b>(one: impl Iterator<Item = &'b u8>, other: impl Iterator<Item = &'b u8>) -> usize {
-    one.zip(other).take_while(|(a, b)| a == b).count()
+fn alike(one: &[u8], other: &[u8]) -> usize {
+    let blocks = one.chunks_exact(BLOCK).zip(other.chunks_exact(BLOCK));
+    let whole = BLOCK * blocks.take_while(|(a, b)| a == b).count();
+    whole + one.iter().zip(other).skip(whole).take_while(|(a, b)| a == b).count()
 }
+
+/// The same from the end on.
+fn alike_at_the_end(one: &[u8], other: &[u8]) -> usize {
+    let blocks = one.rchunks_exact(BLOCK).zip(other.rchunks_exact(BLOCK));
+    let whole = BLOCK * blocks.take_while(|(a, b)| a == b).count();
+    whole + one.iter().rev().zip(other.iter().rev()).skip(whole).take_while(|(a, b)| a == b).count()
+}
+
+/// Bytes that are compared at a time.
+const BLOCK: usize = 256;

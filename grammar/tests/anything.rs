@@ -104,3 +104,39 @@ proptest! {
         }
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A long text in an editor, which two threads read, gives the same as line by line: whatever stands in the middle,
+    /// where the one begins, and among the lines that it reads ahead.
+    #[test]
+    fn long_texts_are_read_alike(
+        strange in proptest::collection::vec(piece(), 1..40),
+        at in proptest::collection::vec(0_usize..2400, 1..12),
+        list in any::<bool>(),
+    ) {
+        let mut lines = vec!["  0.1 s: 12 N, # a row".to_string(); 2400];
+        if !list {
+            for (number, line) in lines.iter_mut().enumerate() {
+                *line = ["tube body {", "  length: 300 mm; outer: 25 mm", "", "}"][number % 4].to_string();
+            }
+        } else {
+            lines[0] = "motor a { curve: [".to_string();
+        }
+        let piece = strange.concat();
+        at.into_iter().chain([1078, 1080, 1081]).for_each(|line| lines[line].push_str(&piece));
+        let text = lines.join("\n");
+        let tree = parse(&text);
+        let editor = std::thread::spawn({
+            let text = text.clone();
+            move || {
+                finwright_grammar::remember_lines();
+                let tree = parse(&text);
+                (tree.items, tree.problems, tree.comments, tree.lost)
+            }
+        });
+        let read = editor.join().map_err(|_| TestCaseError::fail("the editor's thread panicked"))?;
+        prop_assert_eq!(read, (tree.items, tree.problems, tree.comments, tree.lost));
+    }
+}

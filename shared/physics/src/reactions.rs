@@ -178,8 +178,9 @@ impl OnLastGuide {
             let v = self.speed + self.acceleration * t;
             let pressure = 0.5 * self.density * (v * v + wind * wind) * self.reference_area * self.cna;
             let normal = pressure * (wind.atan2(v) + theta - s * omega / v.max(1e-3));
-            let weight = self.mass * G0 * r * (leans * theta.cos() - upright * theta.sin());
-            (normal * s - weight + self.mass * self.acceleration * r * theta.sin()) / held.inertia
+            let (sin, cos) = theta.sin_cos();
+            let weight = self.mass * G0 * r * (leans * cos - upright * sin);
+            (normal * s - weight + self.mass * self.acceleration * r * sin) / held.inertia
         };
         let follow = |wind: f64, leans: f64| {
             let (h, f) = (self.time / f64::from(STEPS), |t, y: (f64, f64)| (y.1, turning(wind, leans, t, y.0, y.1)));
