@@ -60,16 +60,20 @@ impl Assessment {
     /// Whether a flight surely meets its floors in a share of at least `least` of such flights; `false` says nothing, and
     /// then [`Assessment::likelihood`] tells: its `all`, or its `all_at_most_usual`.
     pub fn surely_meets(&self, design: &Design, flight: usize, floors: &Floors, least: f64, spread: Spread) -> bool {
-        let Some(numbers) = self.flights.get(flight) else { return false };
+        self.worst(design, flight, spread).is_some_and(|worst| worst.surely_meets(floors, least))
+    }
+
+    /// A flight's worst runs, worked out when first asked for.
+    fn worst(&self, design: &Design, flight: usize, spread: Spread) -> Option<Worst> {
+        let numbers = self.flights.get(flight)?;
         let widths = || match spread {
             Spread::AtMostUsual => usual(design, numbers),
             Spread::AsGiven => self.spreads(design).get(flight).and_then(|spreads| Some(spreads.as_ref()?.given())),
         };
         let kept = self.worst.get_or_init(|| vec![WorstRuns::default(); self.flights.len()]);
-        let Some([as_given, at_most_usual]) = kept.get(flight) else { return false };
+        let [as_given, at_most_usual] = kept.get(flight)?;
         let kept = if spread == Spread::AsGiven { as_given } else { at_most_usual };
-        let worst = kept.get_or_init(|| Worst::of(numbers, &widths()?));
-        worst.is_some_and(|worst| worst.surely_meets(floors, least))
+        *kept.get_or_init(|| Worst::of(numbers, &widths()?))
     }
 
     /// The second opinion on the whole rocket, worked out when first asked for; `None` without flat fins, or where the
@@ -98,14 +102,16 @@ pub fn assess_flights(design: &Design, airframe: Arc<Airframe>) -> Assessment {
     Assessment { airframe, flights, ..Assessment::default() }
 }
 
-/// Flies every flight before anybody asks for one after the other, on a thread that remembers: there they are flown on
-/// several.
+/// Flies every flight, and looks at its worst runs, before anybody asks for one after the other, on a thread that
+/// remembers: there that's done on several.
 pub fn fly_ahead(design: &Design, assessment: &Assessment) {
     if memory().is_none() {
         return;
     }
     abreast(assessment.flights.len(), |number| {
-        assessment.flights.get(number).is_some_and(|numbers| path(design, &assessment.airframe, numbers).is_ok())
+        let flies = |numbers| path(design, &assessment.airframe, numbers).is_ok();
+        let flown = assessment.flights.get(number).is_some_and(flies);
+        (flown, assessment.worst(design, number, Spread::AtMostUsual).is_some())
     });
 }
 
