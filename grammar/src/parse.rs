@@ -111,8 +111,7 @@ fn read_lines(text: &str, index: &LineIndex, way: Way) -> Lines {
         return reading.read;
     }
     // An editor's file is read again at every letter. What a plain line says hangs on no other line, so that another
-    // thread can look ahead.
-    // The helper begins a little later, and its lines are still to be put to the others.
+    // thread can look ahead. It gets the larger half: its lines need only be put to the others then.
     let middle = count * 9 / 20;
     scope(|scope| {
         let helper = scope.spawn(move || Ahead::from(text, index, middle));

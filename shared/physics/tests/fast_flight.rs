@@ -250,6 +250,12 @@ fn as_the_full_equations_for_random_rockets() {
     assert!(compared > 200, "{compared}");
 }
 
+/// Its skin counts as rough for less than a step, where it's fastest.
+#[test]
+fn rough_for_a_moment() {
+    assert!(agrees(30, &random(&mut Random::for_run(24, 30))));
+}
+
 /// What opens on the way up or about the highest point, as a motor's delay is chosen: less is asked of the climb's last
 /// part then, and it comes out the same.
 #[test]

@@ -295,6 +295,19 @@ fn landing_speed_without_a_flight() {
 }
 
 /// Half a kilogram going straight up at 40 m/s in air of one density, without drag of its own.
+/// Whoever would wait for more than an hour is told so, and not of a landing.
+#[test]
+fn never_lands() {
+    let curve = ThrustCurve::new(vec![(0.0, 1.0), (0.1, 1.0)]).unwrap();
+    let aerodynamics = aerodynamics(1e-3, 0.0, &[]);
+    let down = |drag_area: f64| {
+        let canopies = [Canopy { drag_area, opens: Opens::AfterApogee(0.0) }];
+        upwards(&curve, &aerodynamics, &canopies).fly().map(|path| path.landing.time)
+    };
+    assert!(down(5e3).unwrap() > 1500.0);
+    assert_eq!(down(5e4), Err(FlightError::NeverLands));
+}
+
 fn upwards<'a>(curve: &'a ThrustCurve, aerodynamics: &'a Aerodynamics, canopies: &'a [Canopy]) -> Flight<'a> {
     static AIR: std::sync::LazyLock<Atmosphere> = std::sync::LazyLock::new(sea_level);
     Flight {

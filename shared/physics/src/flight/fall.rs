@@ -80,6 +80,9 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
 fn land(mut run: Run, settled: &Settled, from: &Lower) -> Result<FlightPath, FlightError> {
     let watch = run.log.watch().map(|watch| |t: f64, y: &Falling| watch(&hanging(t, y)));
     let Lower { time, state } = touch_down(settled, from, watch)?;
+    if time > LONGEST_FLIGHT {
+        return Err(FlightError::NeverLands);
+    }
     run.log.skip_to(time, &state, hanging);
     Ok(run.log.path(hanging(time, &state)))
 }

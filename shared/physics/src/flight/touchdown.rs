@@ -5,7 +5,6 @@
 //! like any other.
 
 use super::rocket::{falling, Falling};
-use super::run::unsound;
 use super::settled::{Lower, Settled};
 use super::FlightError;
 use crate::ode::{Solver, Tolerance};
@@ -33,7 +32,7 @@ pub(crate) fn touch_down(
     let lower = |r: f64, y: &[f64; 4]| Lower { time: from.time + y[0], state: [y[1], heights(r).0, y[2], y[3]] };
     let mut at: Solver<4> = Solver::new(f, 0.0, [0.0, drift, across, climb], FIRST_STEP / f64::from(power), TOLERANCE);
     for _ in 0..MOST_STEPS {
-        let step = at.step_to(f, 1.0).map_err(unsound)?;
+        let step = at.step_to(f, 1.0).map_err(|_| FlightError::Unsound(from.time))?;
         if let Some(watch) = &mut watch {
             for piece in 1..PIECES {
                 let r = step.t0 + f64::from(piece) / f64::from(PIECES) * (step.t1 - step.t0);
@@ -49,7 +48,7 @@ pub(crate) fn touch_down(
             watch(here.time, &here.state);
         }
     }
-    Err(FlightError::Unsound(from.time + at.y[0]))
+    Err(FlightError::Unsound(from.time))
 }
 
 /// In how many pieces whoever watches sees a step.

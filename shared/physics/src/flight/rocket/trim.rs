@@ -106,6 +106,8 @@ impl Ahead {
 const FASTER: f64 = 4.0;
 /// The swing may die away faster than now, where the air's load grows.
 const WAIT: f64 = 0.7;
+/// s.
+const MOST_WAIT: f64 = 0.5;
 /// A rocket that turns faster than this, in rad/s, swings yet.
 const FAST_TURN: f64 = 1.0;
 /// Angles of attack up to this are small, rad.
@@ -136,10 +138,12 @@ impl Rocket<'_> {
         // and slows it down by that of its square.
         let kick = trim.gain * (off_rate + trim.decay2 * off) / trim.square;
         let unsure = trim.gain * (amplitude2 / trim.square).sqrt() * slow / decay + trim.gain * amplitude2 / decay;
-        let excess = (trim.matters(unsure * trim.speed, &path) / limits.calm).max(amplitude2 / (SMALL * SMALL));
-        if !(nose_on && excess < 1.0) {
-            // What is left falls no faster than the square of the swing.
-            return Err(WAIT * excess.ln() / (2.0 * decay));
+        let unsure = trim.matters(unsure * trim.speed, &path) / limits.calm;
+        let swings = amplitude2 / (SMALL * SMALL);
+        let is_small = nose_on && swings < 1.0 && unsure < 1.0;
+        if !is_small {
+            // What is left dies away no faster than the square of the swing.
+            return Err((unsure.max(swings).ln() / (2.0 * decay) * WAIT).min(MOST_WAIT));
         }
         let (sin, cos) = quick_sin_cos(kick);
         let wind = self.sky.wind(height);
