@@ -168,10 +168,11 @@ fn values_of_another_form() {
 fn broken_curves_are_told_at_their_point() {
     let curve = "[0 s: 0 N, 0.1 s: 8 N, 0.2 s: 10 N, 0.3 s: 4 N, 0.4 s: 0 N]";
     for (new, said) in [
-        ("[0 s: 0 N, 0.1 s: 8 N, «0.1 s: 10 N», 0.3 s: 4 N, 0.4 s: 0 N]", "time goes back, from 0.1 s to 0.1 s"),
+        ("[0 s: 0 N, 0.1 s: 8 N, «0.1 s: 10 N», 0.3 s: 4 N, 0.4 s: 0 N]", "the curve has the time 0.1 s twice"),
+        ("[0 s: 0 N, 0.1 s: 8 N, «0.05 s: 10 N», 0.3 s: 4 N, 0.4 s: 0 N]", "time goes back, from 0.1 s to 0.05 s"),
         ("[«-1 s: 0 N», 0.1 s: 8 N]", "before ignition"),
         ("[0 s: 0 N, «0.1 s: -8 N»]", "the thrust is negative"),
-        ("«[0 s: 0 N]»", "has 1 points"),
+        ("«[0 s: 0 N]»", "has 1 point; two are the least"),
         ("«[]»", "has 0 points"),
         ("«[0 s: 0 N, 1 s: 0 N]»", "zero throughout"),
     ] {

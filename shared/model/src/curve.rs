@@ -167,12 +167,9 @@ pub(crate) fn recording(
     };
     let back = points.windows(2).find(|pair| matches!(pair, [a, b] if b.0 < a.0));
     let (message, help) = match back {
-        Some([a, b]) => (
-            format!("the record's time goes back, from {} s to {} s", shown(a.0), shown(b.0)),
-            "keep one flight or one burn in the file, in order of time",
-        ),
+        Some([a, b]) => (goes_back("record", a.0, b.0), "keep one flight or one burn in the file, in order of time"),
         _ if points.len() < LEAST_RECORDED => (
-            format!("the record has {} points; {LEAST_RECORDED} are the least", points.len()),
+            format!("the record has {}; {LEAST_RECORDED} are the least", counted(points.len())),
             "keep all that the instrument wrote, the quiet before and after too",
         ),
         _ => return Some(Curve { places: vec![at; points.len()], points, place }),
@@ -214,7 +211,7 @@ fn checked(ev: &mut Evaluator, curve: &Curve) -> bool {
     if p.len() < 2 {
         found = fault(
             usize::MAX,
-            format!("the thrust curve has {} points; two are the least", p.len()),
+            format!("the thrust curve has {}; two are the least", counted(p.len())),
             "copy the points from the motor's data, time and thrust each",
         );
     }
@@ -226,11 +223,7 @@ fn checked(ev: &mut Evaluator, curve: &Curve) -> bool {
             let message = format!("the curve's time {} s is before ignition", shown(p[i].0));
             found = fault(i, message, "times count from ignition");
         } else if i > 0 && p[i].0 <= p[i - 1].0 {
-            found = fault(
-                i,
-                format!("the curve's time goes back, from {} s to {} s", shown(p[i - 1].0), shown(p[i].0)),
-                "put the points in order of time, each time once",
-            );
+            found = fault(i, goes_back("curve", p[i - 1].0, p[i].0), "put the points in order of time, each time once");
         } else if p[i].0 > LONGEST_BURN || p[i].1 > MOST_THRUST {
             let how = if p[i].1 > MOST_THRUST {
                 format!("pushes with {} N", shown(p[i].1))
@@ -260,6 +253,20 @@ fn checked(ev: &mut Evaluator, curve: &Curve) -> bool {
             false
         }
         None => true,
+    }
+}
+
+fn counted(points: usize) -> String {
+    format!("{points} point{}", if points == 1 { "" } else { "s" })
+}
+
+/// What is wrong with a moment that doesn't come after the one before it, s.
+fn goes_back(whose: &str, before: f64, then: f64) -> String {
+    let (before, then) = (shown(before), shown(then));
+    if before == then {
+        format!("the {whose} has the time {then} s twice")
+    } else {
+        format!("the {whose}'s time goes back, from {before} s to {then} s")
     }
 }
 
