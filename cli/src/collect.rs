@@ -55,16 +55,15 @@ pub fn own_settings() -> Arc<Settings> {
 pub fn find(paths: &[PathBuf]) -> Vec<Found> {
     let mut names = name::Names::default();
     let mut found: Vec<Found> = Vec::new();
-    // By their names, and where they really lie.
-    let mut named: Vec<(PathBuf, PathBuf)> = Vec::new();
+    // Where each really lies, and its name, after whether that is a link's.
+    let mut named: Vec<(PathBuf, (bool, PathBuf))> = Vec::new();
     for path in paths {
         if !path.is_dir() {
             match walk::leads_nowhere(path) {
                 Some(reason) => found.push(Err((names.shown(path), reason))),
                 None => {
                     let shown = if is_stdin(path) { path.clone() } else { names.shown(path) };
-                    let real = real_of(&shown);
-                    named.push((shown, real));
+                    named.push((real_of(&shown), (shown.is_symlink(), shown)));
                 }
             }
             continue;
@@ -76,8 +75,9 @@ pub fn find(paths: &[PathBuf]) -> Vec<Found> {
         for one in below {
             match one {
                 Ok(path) => {
-                    let real = if path.is_symlink() { real_of(&path) } else { names.real(&path) };
-                    named.push((names.shown(&path), real));
+                    let is_link = path.is_symlink();
+                    let real = if is_link { real_of(&path) } else { names.real(&path) };
+                    named.push((real, (is_link, names.shown(&path))));
                 }
                 Err((path, reason)) => found.push(Err((names.shown(&path), reason))),
             }
@@ -85,8 +85,7 @@ pub fn find(paths: &[PathBuf]) -> Vec<Found> {
     }
     // A file's own name goes before a link's.
     let mut by_file: BTreeMap<PathBuf, (bool, PathBuf)> = BTreeMap::new();
-    for (shown, real) in named {
-        let place = (shown.is_symlink(), shown.clone());
+    for (real, place) in named {
         let kept = by_file.entry(real).or_insert_with(|| place.clone());
         if place < *kept {
             *kept = place;

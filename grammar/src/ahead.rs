@@ -28,15 +28,12 @@ pub(crate) struct Known<'a> {
 impl Ahead {
     /// Reads the lines from `first` to the last.
     pub fn from(text: &str, index: &LineIndex, first: usize) -> Self {
-        let mut pieces = Vec::new();
-        let mut lines = Vec::with_capacity(index.count() - first);
+        let count = index.count() - first;
+        let (mut pieces, mut lines) = (Vec::with_capacity(count), Vec::with_capacity(count));
         for number in first..index.count() {
             let content = index.content(number, text);
             let before = pieces.len();
             let plain = read_plain(content.of(text), content.start, &mut pieces);
-            if plain.is_none() {
-                pieces.truncate(before);
-            }
             lines.push(plain.map(|comment| OfLine { pieces: pieces.len() - before, comment }));
         }
         Self { pieces: pieces.into_iter(), lines: lines.into_iter() }

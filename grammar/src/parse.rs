@@ -106,7 +106,7 @@ fn collect_lost(items: &[Item], lost: &mut Vec<Span>) {
 fn read_lines(text: &str, index: &LineIndex, way: Way) -> Lines {
     let count = index.count();
     let mut reading = Reading::of(text, index, way);
-    if way == Way::Grammar || count < MANY_LINES || !remembers() || text.contains("/*") {
+    if way == Way::Grammar || count < MANY_LINES || !remembers() || !reading.remarks.are_none() {
         (0..count).for_each(|number| reading.line(number, None));
         return reading.read;
     }
@@ -208,13 +208,11 @@ impl Lines {
     /// Read a line that starts at `base`; the block's first line that it is but for a brace. Where something else is
     /// `told` of it already, its own problems aren't.
     fn take_line(&mut self, line: &str, base: u32, told: bool, way: Way) -> Option<Box<Piece>> {
-        let first = self.pieces.len();
         if way == Way::PlainFirst {
             if let Some(comment) = read_plain(line, base, &mut self.pieces) {
                 self.comments.extend(comment);
                 return None;
             }
-            self.pieces.truncate(first);
         }
         let LineRead { pieces, comments, problems, lost, braceless } = read_line_again(line, base);
         self.pieces.extend(pieces);

@@ -15,9 +15,17 @@ use crate::tree::{Field, Item, Let};
 use cursor::Cursor;
 
 /// Take a line that starts at `base` in its file to pieces, and find its comment. `None` where the line isn't plain;
-/// what was added to the pieces is then of no worth.
+/// then there are no more pieces than before.
 pub(crate) fn read_plain(line: &str, base: u32, pieces: &mut Vec<Piece>) -> Option<Option<Span>> {
-    let mut at = Cursor::new(line, base);
+    let before = pieces.len();
+    let comment = taken_to_pieces(Cursor::new(line, base), pieces);
+    if comment.is_none() {
+        pieces.truncate(before);
+    }
+    comment
+}
+
+fn taken_to_pieces(mut at: Cursor, pieces: &mut Vec<Piece>) -> Option<Option<Span>> {
     loop {
         at.gap();
         let start = at.place;

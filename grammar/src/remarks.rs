@@ -18,6 +18,11 @@ impl Remarks {
         Remarks { end: 0, no_more: !text.contains("/*") }
     }
 
+    /// Whether there surely is no such remark from here on.
+    pub fn are_none(&self) -> bool {
+        self.no_more
+    }
+
     /// What of the next line isn't in such a remark, and the one that starts on it, with how it's meant to be written.
     pub fn part(&mut self, text: &str, line: Span) -> (Span, Option<(Span, String)>) {
         let line = Span { start: line.start.max(self.end.min(line.end)), end: line.end };

@@ -64,12 +64,12 @@ pub(crate) fn come_down(mut run: Run, time: f64, y: Pitching) -> Result<FlightPa
         };
         if let Some(lower) = falls_alone.then(|| skip(&mut run.log)).flatten() {
             run.log.skip_to(lower.time, &lower.state, hanging);
-            (at.t, at.y) = (lower.time, lower.state);
-            at.restart(f);
-            skipped = true;
             if next.is_none() {
                 return land(run, &settled, &lower);
             }
+            (at.t, at.y) = (lower.time, lower.state);
+            at.restart(f);
+            skipped = true;
         } else if falls_alone && next.is_none() && settled.is_low(&at.y) {
             return land(run, &settled, &Lower { time: at.t, state: at.y });
         }

@@ -57,13 +57,18 @@ impl Settled<'_> {
 
     /// Whether the ground is too near for a settled part, and it falls fast enough to tell the time by the height.
     pub fn is_low(&self, [_, height, _, vz]: &Falling) -> bool {
-        *height < 2.0 * self.end(*height) && -vz >= 0.5 * self.fall(*height)
+        !self.is_long(*height, 0.0) && -vz >= 0.5 * self.fall(*height)
+    }
+
+    /// Whether it's long enough down to a height, m, for a settled part.
+    fn is_long(&self, height: f64, down_to: f64) -> bool {
+        height - down_to >= 2.0 * self.end(height)
     }
 
     fn begun(&self, t: f64, [drift, height, vx, vz]: &Falling, low: f64, down_to: f64) -> Option<Begun> {
         let fall = self.fall(*height);
         // Written so that numbers that aren't sound never pass.
-        let has_way = low > 0.0 && height - down_to >= 2.0 * (low - down_to) && *vz < 0.0;
+        let has_way = low > 0.0 && self.is_long(*height, down_to) && *vz < 0.0;
         if !has_way {
             return None;
         }
