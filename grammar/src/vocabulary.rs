@@ -177,7 +177,15 @@ impl BlockWord {
     pub fn field(&self, word: &str) -> Option<&'static FieldWord> {
         self.fields.iter().find(|f| f.word == word)
     }
+
+    /// Whether it's a part of the rocket: it stands in another block, and in no pad.
+    pub fn is_part(&self) -> bool {
+        !self.inside.iter().any(|outer| outer.is_empty() || *outer == "pad")
+    }
 }
+
+/// Names that stand for something by themselves, each with what that is; no value may have one.
+pub const OWN_NAMES: [(&str, &str); 2] = [("balance", "the balance point"), ("tail", "the rocket's aft end")];
 
 /// The blocks that may stand directly inside a block; the empty word is the file itself.
 pub fn blocks_inside(parent: &str) -> impl Iterator<Item = &'static BlockWord> + '_ {

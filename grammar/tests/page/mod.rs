@@ -140,7 +140,9 @@ weighed.
 
 A name is looked up among its own kind: a motor, a pad, a part, a material and a named value may have one name between them, and
 never meet. Of two of one kind in a file the first counts, and the second is an error; what a file says itself goes before what
-it uses, and that before what is built in.
+it uses, and that before what is built in. With a field behind it, `engine.length`, a name is a block's that has such a field; one
+that a part and a motor have both, where it could be either's, is an error. `balance` and `tail` mean what they mean: no value may be
+named so.
 "#;
 
 const FUNCTIONS: &[(&str, &str, &str)] = &[

@@ -3,7 +3,7 @@
 
 use finwright_grammar::vocabulary::{self, FieldKind, Kind};
 use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, Tree, ValueKind};
-use finwright_model::{SourceFile, CATALOG};
+use finwright_model::{Sought, SourceFile, CATALOG};
 
 /// A name in a file's text.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,8 +19,10 @@ pub struct Mention {
 pub enum Meant {
     /// It is given here, by a `let` or in a block's header.
     Itself,
-    /// A value, or a block whose fields are values.
-    Amount,
+    /// A value.
+    Value,
+    /// A block that can say the field, or a part that has the station, of this word.
+    Saying(Span),
     /// A part of the rocket.
     Part,
     /// Another part of this word's kind.
@@ -40,25 +42,6 @@ pub struct Definition {
     pub is_named: bool,
 }
 
-/// The words of the blocks that define a kind of thing.
-pub(crate) fn words_of(kind: Kind) -> &'static [&'static str] {
-    match kind {
-        Kind::Material => &["material"],
-        Kind::Motor => &["motor"],
-        Kind::Pad => &["pad"],
-        Kind::Section => &["section"],
-        Kind::Site => &["site"],
-        Kind::Guide => &["lug", "button", "rail_guide"],
-        Kind::Flight => &["flight"],
-        Kind::Piece => &["nose", "tube", "taper"],
-    }
-}
-
-/// Whether a word begins a part of the rocket.
-pub(crate) fn is_part(word: &str) -> bool {
-    vocabulary::block(word).is_some_and(|block| !block.inside.iter().any(|outer| outer.is_empty() || *outer == "pad"))
-}
-
 /// All names in a file, in order.
 pub fn mentions(tree: &Tree) -> Vec<Mention> {
     let mut found = Vec::new();
@@ -73,31 +56,49 @@ pub fn mention_at(tree: &Tree, offset: usize) -> Option<Mention> {
 }
 
 /// What a mention stands for. A file's own definition wins over a used file's, and that over the catalogue's; of two
-/// in one file the first counts, and a value before a block.
+/// in one file the first counts.
 pub fn meaning(files: &[SourceFile], file: FileId, mention: &Mention) -> Option<Definition> {
     let tree = &files.get(file.0 as usize)?.tree;
     let name = tree.text(mention.span);
+    let Some(sought) = mention.sought(tree) else {
+        return defined(files, file, name, |at, _, span| at == file && span == mention.span);
+    };
+    let among = |sought: Sought| {
+        // Only what the catalogue lists is looked up there.
+        let is_listed = matches!(sought, Sought::Kind(_));
+        defined(files, file, name, |at, word, _| sought.holds(word) && (at != CATALOG || is_listed))
+    };
+    among(sought).or_else(|| among(sought.failing()?))
+}
+
+/// The nearest definition of a name that is meant, by its file, its word and its place.
+fn defined(
+    files: &[SourceFile],
+    file: FileId,
+    name: &str,
+    is_meant: impl Fn(FileId, &str, Span) -> bool,
+) -> Option<Definition> {
     let others = (0..files.len() as u32).map(FileId).filter(|other| *other != file && *other != CATALOG);
-    for id in std::iter::once(file).chain(others).chain(std::iter::once(CATALOG)) {
-        let Some(source) = files.get(id.0 as usize) else { continue };
-        let mut given = given(&source.tree, name);
-        given.retain(|definition| match mention.meant {
-            Meant::Itself => id == file && definition.1 == mention.span,
-            Meant::Amount => id != CATALOG,
-            Meant::Part => is_part(definition.0),
-            Meant::Like(word) => definition.0 == tree.text(word),
-            Meant::Kind(kind) => words_of(kind).contains(&definition.0),
-        });
-        given.sort_by_key(|(word, ..)| *word != "let");
-        if let Some((word, span, is_named)) = given.first() {
-            return Some(Definition {
-                place: Place { file: id, span: *span },
-                word: word.to_string(),
-                is_named: *is_named,
-            });
-        }
+    let mut homes = std::iter::once(file).chain(others).chain(std::iter::once(CATALOG));
+    homes.find_map(|at| {
+        let given = given(&files.get(at.0 as usize)?.tree, name);
+        let (word, span, is_named) = given.into_iter().find(|(word, span, _)| is_meant(at, word, *span))?;
+        Some(Definition { place: Place { file: at, span }, word: word.to_string(), is_named })
+    })
+}
+
+impl Mention {
+    /// Among what the name is looked up; `None` where it's given.
+    fn sought<'t>(&self, tree: &'t Tree) -> Option<Sought<'t>> {
+        Some(match self.meant {
+            Meant::Itself => return None,
+            Meant::Value => Sought::Value,
+            Meant::Saying(field) => Sought::Saying(tree.text(field)),
+            Meant::Part => Sought::Part,
+            Meant::Like(word) => Sought::Word(tree.text(word)),
+            Meant::Kind(kind) => Sought::Kind(kind),
+        })
     }
-    None
 }
 
 /// What a file gives a name to: the word of the block, the name's place, and whether it's more than the block's word.
@@ -195,7 +196,10 @@ fn in_rest(tree: &Tree, measure: &Measure, found: &mut Vec<Mention>) {
 fn in_expression(expression: &Expr, found: &mut Vec<Mention>) {
     match &expression.kind {
         ExprKind::Quantity { .. } => {}
-        ExprKind::Path(path) => found.extend(path.first().map(|span| Mention { span: *span, meant: Meant::Amount })),
+        ExprKind::Path(path) => {
+            let meant = path.get(1).map_or(Meant::Value, |field| Meant::Saying(*field));
+            found.extend(path.first().map(|span| Mention { span: *span, meant }));
+        }
         ExprKind::Call { arguments, .. } => arguments.iter().for_each(|argument| in_expression(argument, found)),
         ExprKind::Sum(terms) | ExprKind::Product(terms) => {
             terms.iter().for_each(|(_, term)| in_expression(term, found));

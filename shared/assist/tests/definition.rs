@@ -51,6 +51,12 @@ fn a_name_means_what_its_place_asks_for() {
     check(&format!("{} motor: mea$0dow }}", three.replace("motor meadow", "motor «meadow»")));
     check("airframe { tube { lug «front» { at: 3 mm from front } lug rear like fr$0ont { } } }");
     check("let «balsa» = 3 mm\nairframe { tube { wall: bal$0sa; material: balsa } }");
+    check("let body = 3 mm\nmotor body { }\nairframe { tube «body» { lug { at: bo$0dy.ends - 3 mm from tip } } }");
+    check("let «body» = 3 mm\nairframe { tube body { lug { at: bo$0dy from front } } }");
+    check("motor one { }\nairframe { tube { lug «one» { } lug two like on$0e { } } }");
+    check("motor engine { }\nairframe { tube { mount «engine» { } } }\nlet x = eng$0ine.bore");
+    // What can't be said is looked for where it would be.
+    check("airframe { tube «body» { } }\nlet x = bo$0dy.lenght");
 }
 
 #[test]

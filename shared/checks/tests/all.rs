@@ -8,6 +8,7 @@ mod files;
 mod fitting;
 mod fixes;
 mod guides;
+mod names;
 mod nonsense;
 mod numbers;
 mod one_advice;

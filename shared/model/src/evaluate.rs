@@ -2,19 +2,22 @@
 
 mod expressed;
 pub mod functions;
+mod names;
 
 use crate::design::Section;
-use crate::files::{Files, SourceFile, CATALOG};
+use crate::files::{Files, SourceFile};
 use crate::meant;
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
+use crate::sought::{Sought, STATIONS};
 use crate::station::Seat;
-use finwright_grammar::vocabulary::nearest;
 use finwright_grammar::vocabulary::slips::is_name;
-use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, Span, Value, ValueKind};
+use finwright_grammar::vocabulary::{self, nearest};
+use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Let, Measure, Place, Span, Value, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
 use fnv::FnvHashMap;
 use functions::{call, FUNCTIONS};
-use std::collections::{HashMap, HashSet};
+use names::Names;
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// A part that is like a part that is like a part … ends somewhere.
@@ -26,14 +29,10 @@ pub(crate) struct Evaluator<'f> {
     /// Reads the files of numbers that the design uses.
     pub provider: &'f dyn Files,
     pub problems: Vec<Problem>,
-    names: HashMap<&'f str, Vec<Definition<'f>>>,
-    /// Words that several blocks without a name have, so that they name none of them.
-    several: HashSet<&'f str>,
+    names: Names<'f>,
     known: FnvHashMap<(FileId, u32), State>,
     seats: FnvHashMap<(FileId, u32), Seat<Quantity>>,
     chain: Vec<(FileId, Span)>,
-    /// Each block's enclosing block.
-    parents: FnvHashMap<*const Block, &'f Block>,
     /// Where the rocket was found to balance last time, m from the tip; `None` where that can't be known.
     guess: Option<f64>,
     /// Whether a value hangs on the balance point, so that it has to be found again until it settles.
@@ -46,13 +45,6 @@ pub(crate) struct Evaluator<'f> {
     pub built_in_sections: &'static [Arc<Section>],
 }
 
-/// Something that a name in an expression can stand for.
-#[derive(Clone, Copy)]
-enum Definition<'f> {
-    Value(FileId, &'f Measure, Span),
-    Block(FileId, &'f Block),
-}
-
 #[derive(Clone)]
 enum State {
     Busy,
@@ -61,50 +53,15 @@ enum State {
 
 impl<'f> Evaluator<'f> {
     pub fn new(files: &'f [SourceFile], provider: &'f dyn Files, guess: Option<f64>) -> Evaluator<'f> {
-        let mut names: HashMap<&str, Vec<Definition>> = HashMap::new();
-        let mut problems = Vec::new();
-        let mut parents = FnvHashMap::default();
-        for (number, file) in files.iter().enumerate() {
-            let id = FileId(number as u32);
-            if id == CATALOG {
-                continue;
-            }
-            for item in &file.tree.items {
-                match item {
-                    Item::Let(binding) => {
-                        let name = file.tree.text(binding.name);
-                        let earlier = names.entry(name).or_default();
-                        if let Some(Definition::Value(_, _, first)) =
-                            earlier.iter().find(|d| matches!(d, Definition::Value(f, ..) if *f == id))
-                        {
-                            problems.push(
-                                Problem::new(
-                                    crate::problem::REPEATED_NAME,
-                                    Place { file: id, span: binding.name },
-                                    format!("`{name}` is named twice"),
-                                    "give one of them another name; the first one counts",
-                                )
-                                .label(Place { file: id, span: *first }, "the first one"),
-                            );
-                        }
-                        earlier.push(Definition::Value(id, &binding.value, binding.name));
-                    }
-                    Item::Block(block) => collect_blocks(file, id, block, &mut names, &mut parents),
-                    _ => {}
-                }
-            }
-        }
-        let several = take_several_out(&mut names);
+        let (names, problems) = Names::of(files);
         Evaluator {
             files,
             provider,
             problems,
             names,
-            several,
             known: FnvHashMap::default(),
             seats: FnvHashMap::default(),
             chain: Vec::new(),
-            parents,
             guess,
             uses_balance: false,
             wanted: None,
@@ -115,15 +72,12 @@ impl<'f> Evaluator<'f> {
 
     /// Whether a name stands for something in a file.
     pub fn defines(&self, file: FileId, name: &str) -> bool {
-        self.find(file, name).is_some()
+        self.value_named(file, name).is_some() || self.block(file, name, Sought::Block).is_some()
     }
 
     /// The value that a name stands for in a file, if it's written there.
     pub fn binding(&self, file: FileId, name: &str) -> Option<&'f Measure> {
-        match self.find(file, name)? {
-            Definition::Value(at, measure, _) if at == file => Some(measure),
-            _ => None,
-        }
+        self.value_named(file, name).filter(|(at, _)| *at == file).map(|(_, binding)| &binding.value)
     }
 
     /// An amount with its tolerance, of any dimension. `None` where it can't be computed, which has been reported.
@@ -176,7 +130,7 @@ impl<'f> Evaluator<'f> {
 
     /// The block that a block stands in.
     pub fn parent(&self, block: &Block) -> Option<&'f Block> {
-        self.parents.get(&std::ptr::from_ref(block)).copied()
+        self.names.parent(block)
     }
 
     /// The balance point as a value, as found last time; what keeps it from being known is told elsewhere.
@@ -294,7 +248,7 @@ impl<'f> Evaluator<'f> {
                         None => Problem { help: reason.to_string(), ..problem },
                     },
                     UnitError::Unknown(Some(near)) => problem.did_you_mean(Some(near)),
-                    UnitError::Unknown(None) if self.names.contains_key(spelling) => Problem {
+                    UnitError::Unknown(None) if !self.names.values(spelling).is_empty() => Problem {
                         help: format!("to multiply by the value named `{spelling}`, write `* {spelling}`"),
                         ..problem
                     },
@@ -310,43 +264,69 @@ impl<'f> Evaluator<'f> {
     }
 
     fn path(&mut self, file: FileId, span: Span, path: &'f [Span]) -> Option<Quantity> {
-        let first = *path.first()?;
-        let name = self.text(file, first);
-        let place = Place { file, span: first };
-        let found = self.find(file, name);
-        match (name, &found, path.len()) {
-            ("balance", None, 1) => return self.balance(),
-            ("tail", None, 1) => return expressed::tail(self, file),
+        let [first, rest @ ..] = path else { return None };
+        let name = self.text(file, *first);
+        let place = Place { file, span: *first };
+        if let [field, ..] = rest {
+            return self.dotted(file, span, (name, place), *field);
+        }
+        match name {
+            "balance" => return self.balance(),
+            "tail" => return expressed::tail(self, file),
             _ => {}
         }
-        let Some(definition) = found else {
-            self.undefined(place, name);
-            return None;
-        };
-        match (definition, path.get(1)) {
-            (Definition::Value(at, measure, name_span), None) => self.once(at, name_span, |ev| ev.measure(at, measure)),
-            (Definition::Block(at, block), Some(field_span)) => {
-                self.of_block((file, span), (at, block), name, *field_span)
-            }
-            (Definition::Value(..), Some(field_span)) => {
-                self.report(Problem::new(
-                    UNKNOWN_NAME,
-                    Place { file, span: *field_span },
-                    format!("`{name}` is a value and has no fields"),
-                    format!("write just `{name}`"),
-                ));
-                None
-            }
-            (Definition::Block(..), None) => {
-                self.report(Problem::new(
-                    UNKNOWN_NAME,
-                    Place { file, span },
-                    format!("`{name}` is a block, not a value"),
-                    format!("name one of its fields: `{name}.length`"),
-                ));
-                None
-            }
+        if let Some((at, binding)) = self.value_named(file, name) {
+            return self.once(at, binding.name, |ev| ev.measure(at, &binding.value));
         }
+        if self.block(file, name, Sought::Block).is_some() {
+            self.report(Problem::new(
+                UNKNOWN_NAME,
+                place,
+                format!("`{name}` is a block, not a value"),
+                format!("name one of its fields: `{name}.length`"),
+            ));
+        } else {
+            self.undefined(place, name);
+        }
+        None
+    }
+
+    /// What a block says, or where a part is: `body.length`, `body.ends`.
+    fn dotted(&mut self, file: FileId, span: Span, (name, place): (&'f str, Place), field: Span) -> Option<Quantity> {
+        let word = self.text(file, field);
+        let sought = Sought::Saying(word);
+        if let Some(found) = self.block_or_other(file, name, sought) {
+            if let Some(other) = self.other_kind(found, name, sought) {
+                let one = kind(self.text(found.0, found.1.word));
+                self.report(Problem::new(
+                    UNKNOWN_NAME,
+                    place,
+                    format!("`{name}` is a {one} and a {other} here, and `{word}` could be either's"),
+                    "give one of them another name",
+                ));
+                return None;
+            }
+            return self.of_block((file, span), found, name, field);
+        }
+        if self.value_named(file, name).is_some() {
+            self.report(Problem::new(
+                UNKNOWN_NAME,
+                Place { file, span: field },
+                format!("`{name}` is a value and has no fields"),
+                format!("write just `{name}`"),
+            ));
+        } else {
+            self.undefined(place, name);
+        }
+        None
+    }
+
+    /// Another kind of thing that has a block's name in its file and is sought too.
+    fn other_kind(&self, (at, block): (FileId, &Block), name: &str, sought: Sought) -> Option<&'f str> {
+        let own = kind(self.text(at, block.word));
+        let others = self.names.blocks(name).iter().filter(|(home, _)| *home == at);
+        let words = others.map(|(home, other)| self.text(*home, other.word));
+        words.filter(|word| sought.holds(word)).map(kind).find(|kind| *kind != own)
     }
 
     /// Tells of a name that stands for nothing.
@@ -358,7 +338,7 @@ impl<'f> Evaluator<'f> {
                 format!("`{name}` is a function"),
                 format!("give it values: `{name}(…)`"),
             ));
-        } else if self.several.contains(name) {
+        } else if self.names.is_of_several(name) {
             self.report(Problem::new(
                 UNKNOWN_NAME,
                 place,
@@ -381,9 +361,9 @@ impl<'f> Evaluator<'f> {
         word_span: Span,
     ) -> Option<Quantity> {
         let word = self.text(file, word_span);
-        if let Some(point) = expressed::point(word) {
+        if let Some((_, point)) = STATIONS.iter().find(|(station, _)| *station == word) {
             let before = self.problems.len();
-            let station = expressed::station(self, at, block, point);
+            let station = expressed::station(self, at, block, *point);
             if station.is_none() && self.problems.len() == before {
                 self.report(Problem::new(
                     UNKNOWN_NAME,
@@ -479,47 +459,54 @@ impl<'f> Evaluator<'f> {
             if let Some(field) = here.fields().find(|field| self.text(at, field.name) == name) {
                 return Some((at, field));
             }
-            let (next_at, next) = self.block(at, self.text(at, here.like?))?;
-            if self.text(next_at, next.word) != self.text(file, block.word) {
-                return None;
-            }
-            (at, here) = (next_at, next);
+            let same = Sought::Word(self.text(file, block.word));
+            (at, here) = self.block(at, self.text(at, here.like?), same)?;
         }
         None
     }
 
-    /// The block of a name, as seen from a file.
-    pub fn block(&self, file: FileId, name: &str) -> Option<(FileId, &'f Block)> {
-        let blocks = self.names.get(name)?.iter().filter_map(|definition| match definition {
-            Definition::Block(at, block) => Some((*at, *block)),
-            Definition::Value(..) => None,
-        });
-        blocks.min_by_key(|(at, _)| *at != file)
+    /// The block of a name among those that are sought, as seen from a file: its own before a used file's, and of two in
+    /// one file the first.
+    pub fn block(&self, file: FileId, name: &str, sought: Sought) -> Option<(FileId, &'f Block)> {
+        let is_sought = |(at, block): &&(FileId, &Block)| sought.holds(self.text(*at, block.word));
+        home_first(file, self.names.blocks(name).iter().filter(is_sought))
+    }
+
+    /// The same, and where there is none what the name is taken for.
+    pub fn block_or_other(&self, file: FileId, name: &str, sought: Sought) -> Option<(FileId, &'f Block)> {
+        self.block(file, name, sought).or_else(|| self.block(file, name, sought.failing()?))
+    }
+
+    fn value_named(&self, file: FileId, name: &str) -> Option<(FileId, &'f Let)> {
+        home_first(file, self.names.values(name).iter())
     }
 
     /// Every name that a value or a block has.
     pub fn value_names(&self) -> Vec<&'f str> {
-        self.names.keys().copied().filter(|name| is_name(name)).collect()
+        self.names.all().filter(|name| is_name(name)).collect()
     }
 
     /// Every name that a block has.
     pub fn block_names(&self) -> Vec<&'f str> {
-        let is_block = |d: &Definition| matches!(d, Definition::Block(..));
         let mut names: Vec<&str> =
-            self.names.iter().filter(|(n, d)| is_name(n) && d.iter().any(is_block)).map(|(n, _)| *n).collect();
+            self.names.all().filter(|name| is_name(name) && !self.names.blocks(name).is_empty()).collect();
         names.sort_unstable();
         names
     }
+}
 
-    /// What a name means in a file: its own definitions first, then those of used files; a value before a block.
-    fn find(&self, file: FileId, name: &str) -> Option<Definition<'f>> {
-        let found = self.names.get(name)?;
-        let rank = |d: &&Definition| match d {
-            Definition::Value(at, ..) => (*at != file, false),
-            Definition::Block(at, _) => (*at != file, true),
-        };
-        found.iter().min_by_key(rank).copied()
+/// What a block's word makes of it where kinds are told apart.
+fn kind(word: &str) -> &str {
+    if vocabulary::block(word).is_some_and(|block| block.is_part()) {
+        "part"
+    } else {
+        word
     }
+}
+
+/// The first of this file, else of those that it uses.
+fn home_first<'a, T: Copy + 'a>(file: FileId, found: impl Iterator<Item = &'a (FileId, T)>) -> Option<(FileId, T)> {
+    found.min_by_key(|(at, _)| *at != file).copied()
 }
 
 /// What to write for a dimension, in words.
@@ -563,42 +550,4 @@ pub(crate) fn of_dimension(
         )
     });
     None
-}
-
-fn collect_blocks<'f>(
-    file: &'f SourceFile,
-    id: FileId,
-    block: &'f Block,
-    names: &mut HashMap<&'f str, Vec<Definition<'f>>>,
-    parents: &mut FnvHashMap<*const Block, &'f Block>,
-) {
-    let name = block.name.map_or_else(|| file.tree.text(block.word), |n| file.tree.text(n));
-    if !name.is_empty() {
-        names.entry(name).or_default().push(Definition::Block(id, block));
-    }
-    for inner in block.blocks() {
-        parents.insert(std::ptr::from_ref(inner), block);
-        collect_blocks(file, id, inner, names, parents);
-    }
-}
-
-/// Take blocks out that have no name and whose word another such block of their file has too: the word names neither.
-/// Gives the words.
-fn take_several_out<'f>(names: &mut HashMap<&'f str, Vec<Definition<'f>>>) -> HashSet<&'f str> {
-    let home = |definition: &Definition| match definition {
-        Definition::Block(at, block) if block.name.is_none() => Some(*at),
-        _ => None,
-    };
-    let mut found = HashSet::new();
-    for (name, definitions) in names.iter_mut() {
-        let homes: Vec<FileId> = definitions.iter().filter_map(home).collect();
-        let is_one_of_several = |at: FileId| homes.iter().filter(|other| **other == at).count() > 1;
-        let before = definitions.len();
-        definitions.retain(|definition| !home(definition).is_some_and(is_one_of_several));
-        if definitions.len() < before {
-            found.insert(*name);
-        }
-    }
-    names.retain(|_, definitions| !definitions.is_empty());
-    found
 }

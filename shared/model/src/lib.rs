@@ -3,6 +3,7 @@
 //! * [`files`]: the file that was asked about and those that it uses.
 //! * [`evaluate`]: expressions to quantities, checked by dimension; [`functions`](evaluate::functions) that they may
 //!   call.
+//! * [`sought`]: among what a name is looked up.
 //! * [`read`]: a block's fields against the vocabulary.
 //! * [`design`]: the types. [`build`]: from trees to them.
 //! * [`station`]: where each part sits along the rocket.
@@ -25,6 +26,7 @@ mod parts;
 pub mod problem;
 pub mod read;
 mod retold;
+mod sought;
 mod stand;
 pub mod station;
 mod typed;
@@ -38,5 +40,6 @@ pub use motor_code::{read_code, Code};
 pub use pad::{Taken, RAIL_FRICTION, ROD_FRICTION, TOWER_RAIL};
 pub use problem::{Problem, Replacement};
 pub use retold::retold;
+pub use sought::Sought;
 pub use stand::{median, Stand};
 pub use station::{place_parts, station_of, Extent};

@@ -4,6 +4,7 @@ use crate::design::{Amount, Choice, Curve, Named, Opening};
 use crate::evaluate::{Evaluator, LONGEST_LIKENESS};
 use crate::meant::{self, misnamed};
 use crate::problem::{Problem, REPEATED_FIELD, UNKNOWN_NAME};
+use crate::sought::Sought;
 use crate::typed::Placed;
 use crate::typed::{typed, Typed};
 use finwright_grammar::vocabulary::slips::is_name;
@@ -143,7 +144,8 @@ fn inherit<'f>(
         let Some(like) = block.like else { return };
         let name = ev.text(file, like);
         let place = Place { file, span: like };
-        let Some((base_file, base)) = ev.block(file, name).filter(|(_, base)| !std::ptr::eq(*base, block)) else {
+        let found = ev.block_or_other(file, name, Sought::Word(word.word));
+        let Some((base_file, base)) = found.filter(|(_, base)| !std::ptr::eq(*base, block)) else {
             let near = nearest(name, ev.block_names());
             ev.report(
                 Problem::new(

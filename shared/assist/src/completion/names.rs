@@ -3,17 +3,15 @@
 use super::document::About;
 use super::offer::{CompletionKind, Offer};
 use crate::cursor::{is_word, Cursor};
-use crate::mention::words_of;
 use finwright_checks::Analysis;
 use finwright_grammar::vocabulary::{usual_materials, Kind};
 use finwright_grammar::{Block, FileId, Item, Tree};
-use finwright_model::CATALOG;
+use finwright_model::{Sought, CATALOG};
 use finwright_units::{show, Dimension};
 
 /// The names of a kind, without those already said.
 pub(super) fn of_kind(analysis: &Analysis, cursor: &Cursor, kind: Kind, said: &[&str]) -> Vec<Offer> {
-    let words = words_of(kind);
-    let named = blocks(analysis, |block, tree| words.contains(&tree.text(block.word)));
+    let named = blocks(analysis, |block, tree| Sought::Kind(kind).holds(tree.text(block.word)));
     let mut offers = Vec::new();
     for (name, word, file) in nearest_first(cursor, named) {
         if !said.contains(&name.as_str()) {
@@ -35,11 +33,8 @@ pub(super) fn of_kind(analysis: &Analysis, cursor: &Cursor, kind: Kind, said: &[
 
 /// The names of parts, the nearest first.
 pub(super) fn of_parts(analysis: &Analysis, cursor: &Cursor, wanted: impl Fn(&str) -> bool) -> Vec<(String, String)> {
-    let is_part = |word: &str| {
-        finwright_grammar::vocabulary::block(word)
-            .is_some_and(|block| !block.inside.contains(&"") && word != "rod" && word != "rail")
-    };
-    let named = blocks(analysis, |block, tree| is_part(tree.text(block.word)) && wanted(tree.text(block.word)));
+    let named =
+        blocks(analysis, |block, tree| Sought::Part.holds(tree.text(block.word)) && wanted(tree.text(block.word)));
     nearest_first(cursor, named).into_iter().map(|(name, word, _)| (name, word)).collect()
 }
 

@@ -8,19 +8,10 @@ use super::Evaluator;
 use crate::curve;
 use crate::design::Anchor;
 use crate::part_word::is_body;
+use crate::sought::Sought;
 use crate::station::{seat, tail as tail_of, Along, Layout, Said, Seat};
 use finwright_grammar::{Block, FileId, Measure, Place, ValueKind};
 use finwright_units::{Dimension, Quantity};
-
-/// The share of a part's length at which the point lies that a word behind its name asks for.
-pub(crate) fn point(word: &str) -> Option<f64> {
-    match word {
-        "begins" => Some(0.0),
-        "middle" => Some(0.5),
-        "ends" => Some(1.0),
-        _ => None,
-    }
-}
 
 /// A part's point as a station from the tip; of a part at several places the first one's.
 pub(crate) fn station<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block, point: f64) -> Option<Quantity> {
@@ -29,7 +20,7 @@ pub(crate) fn station<'f>(ev: &mut Evaluator<'f>, file: FileId, block: &'f Block
 
 /// The aft end of a file's airframe.
 pub(crate) fn tail(ev: &mut Evaluator, file: FileId) -> Option<Quantity> {
-    let (file, block) = ev.block(file, "airframe")?;
+    let (file, block) = ev.block(file, "airframe", Sought::Word("airframe"))?;
     tail_of(ev, OnPage { file, block })
 }
 
@@ -69,7 +60,8 @@ impl<'f> Layout for Evaluator<'f> {
 
     fn bodies(&self, part: OnPage<'f>) -> Vec<OnPage<'f>> {
         // The booster stands behind the airframe.
-        let stages = ["airframe", "booster"].into_iter().filter_map(|stage| self.block(part.file, stage));
+        let of = |stage| self.block(part.file, stage, Sought::Word(stage));
+        let stages = ["airframe", "booster"].into_iter().filter_map(of);
         let blocks = stages.flat_map(|(file, stage)| stage.blocks().map(move |block| OnPage { file, block }));
         blocks.filter(|part| is_body(self.text(part.file, part.block.word))).collect()
     }
@@ -141,6 +133,6 @@ fn placed<'f>(ev: &mut Evaluator<'f>, file: FileId, measure: &'f Measure) -> Opt
     let distance = ev.value(file, &measure.amount)?;
     let edge = relation.edge.map(|edge| ev.text(file, edge));
     let said = Anchor::of_words(relation.toward, ev.text(file, relation.anchor), edge)?;
-    let anchor = said.found(|name| ev.block(file, name).map(|(file, block)| OnPage { file, block }))?;
+    let anchor = said.found(|name| ev.block(file, name, Sought::Part).map(|(file, block)| OnPage { file, block }))?;
     Some((anchor, distance))
 }

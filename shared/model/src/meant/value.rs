@@ -3,6 +3,7 @@
 use crate::evaluate::Evaluator;
 use crate::part_word::is_placed_by_middle;
 use crate::problem::{Problem, UNKNOWN_NAME, WRONG_FORM};
+use crate::sought::Sought;
 use finwright_grammar::vocabulary::slips::{as_name, is_name, is_yes_or_no, place_meant, says_unknown, PlaceMeant};
 use finwright_grammar::vocabulary::{self, FieldKind, FieldWord, Kind};
 use finwright_grammar::{unquoted, Block, Expr, ExprKind, Field, FileId, Item, Measure, Place, ValueKind};
@@ -70,12 +71,22 @@ fn lone_name<'f>(
             let message = format!("`{}` takes a word of its own, not `{name}`", known.word);
             Some(Problem::new(UNKNOWN_NAME, place, message, format!("it can be {}", list.join(", "))))
         }
+        FieldKind::Place | FieldKind::Places if name == "balance" => None,
         FieldKind::Place | FieldKind::Places if !ev.defines(file, name) || name == "tail" => {
             lone_place(ev, file, block, known, place)
         }
-        FieldKind::Place | FieldKind::Places if ev.binding(file, name).is_none() && ev.block(file, name).is_some() => {
-            let message = format!("`{}` takes how far and from where, and `{name}` is a part", known.word);
-            let help = format!("for example `3 mm from {name}.front` or `3 mm from {name}.back`");
+        FieldKind::Place | FieldKind::Places if ev.binding(file, name).is_none() => {
+            let is_part = ev.block(file, name, Sought::Part).is_some();
+            let what = match ev.block(file, name, Sought::Block)? {
+                _ if is_part => "part",
+                (at, block) => ev.text(at, block.word),
+            };
+            let message = format!("`{}` takes how far and from where, and `{name}` is a {what}", known.word);
+            let help = if is_part {
+                format!("for example `3 mm from {name}.front` or `3 mm from {name}.back`")
+            } else {
+                "for example `3 mm from front` or `3 mm from back`".to_string()
+            };
             Some(Problem::new(WRONG_FORM, place, message, help))
         }
         FieldKind::Quantity(_) | FieldKind::Count if is_yes_or_no(name) && !ev.defines(file, name) => {
@@ -96,9 +107,6 @@ fn lone_place<'f>(
 ) -> Option<Problem> {
     let name = ev.text(file, place.span);
     let meant = if name == "tail" { PlaceMeant::Back } else { place_meant(name)? };
-    if name == "balance" {
-        return None;
-    }
     let how = format!("`{}` takes how far and from where, and `{name}` is only where", known.word);
     let by_middle = is_placed_by_middle(ev.text(file, block.word));
     match meant {

@@ -115,7 +115,8 @@ fn words(tree: &Tree) -> Vec<&str> {
     fn expression<'t>(tree: &'t Tree, expr: &Expr, found: &mut Vec<&'t str>) {
         match &expr.kind {
             ExprKind::Quantity { .. } => {}
-            ExprKind::Path(path) => found.extend(path.first().map(|span| tree.text(*span))),
+            // `body.length` is a block's.
+            ExprKind::Path(path) => found.extend(path.first().filter(|_| path.len() == 1).map(|span| tree.text(*span))),
             ExprKind::Call { arguments, .. } => arguments.iter().for_each(|a| expression(tree, a, found)),
             ExprKind::Sum(row) | ExprKind::Product(row) => row.iter().for_each(|(_, e)| expression(tree, e, found)),
             ExprKind::Negative(inner) => expression(tree, inner, found),
