@@ -61,8 +61,9 @@ fn broken(read: &mut LineRead, pair: Pair<'_, Rule>, next: Option<Rule>, slips: 
     let start = pair.as_span().start();
     let span = Span::new(start, start + piece.len());
     let is_field = matches!(pair.as_rule(), Rule::partial | Rule::field);
-    let broken =
-        Broken { text: piece, is_field, opens: next == Some(Rule::brace), inside: start > 0, last: next.is_none() };
+    // A byte order mark isn't seen.
+    let inside = start > usize::from(pair.get_input().starts_with('\u{FEFF}')) * '\u{FEFF}'.len_utf8();
+    let broken = Broken { text: piece, is_field, opens: next == Some(Rule::brace), inside, last: next.is_none() };
     if let Some(slips) = slips.filter(|_| read.problems.is_empty()) {
         if let Some(mut mended) = (slips.of_piece)(&broken) {
             mended.problem.shift(span.start);

@@ -70,7 +70,11 @@ fn statement_expected(broken: &Broken, span: Span) -> Problem {
     let piece = broken.text;
     if broken.opens {
         let message = format!("can't read `{}` as a block's first line", shortened(piece));
-        return Problem::new(UNREADABLE, span, message, "a block starts with its word and one name: `tube body {`");
+        let help = match piece.split_whitespace().last() {
+            Some("like") => "another part's name stands behind `like`, `lug front like rear {`; it's no name itself",
+            _ => "a block starts with its word and one name: `tube body {`",
+        };
+        return Problem::new(UNREADABLE, span, message, help);
     }
     let words: Vec<&str> = piece.split_whitespace().collect();
     let is_block = words.first().is_some_and(|word| block(word).is_some());

@@ -9,10 +9,11 @@ pub(super) fn version(broken: &Broken) -> Option<Slip> {
     let words = words(broken.text);
     let (first, word) = words.first()?;
     let word = word.trim_end_matches([':', '=']);
-    let is_own = is_name(word) && (squeezed(word) == "finwright" || word == "version");
+    // In a block something else may have a version.
+    let is_own = is_name(word) && (squeezed(word) == "finwright" || word == "version" && !broken.inside);
     let number = words.last()?.1.trim_start_matches(['v', 'V']);
     let whole = number.split('.').next()?;
-    if !is_own || broken.inside || whole.is_empty() || !number.chars().all(|c| c.is_ascii_digit() || c == '.') {
+    if !is_own || whole.is_empty() || !number.chars().all(|c| c.is_ascii_digit() || c == '.') {
         return None;
     }
     let meant = format!("finwright {whole}");

@@ -181,6 +181,8 @@ const MARKS: &[Change] = &[
     ("let caliber = 24.8 mm", "let caliber = 24.8 mm «--»paper"),
     ("length: 230 mm;", "length: 230 mm «long»;"),
     ("finwright 1", "«finwright 1.0»"),
+    ("finwright 1", "  «finwright 1.0»"),
+    ("finwright 1", "\u{FEFF}«finwright 1.0»"),
     ("finwright 1", "«finwright: 1»"),
     ("let caliber = 24.8 mm", "«let caliber: 24.8 mm»"),
     ("let caliber = 24.8 mm", "«caliber» = 24.8 mm"),

@@ -107,6 +107,13 @@ fn values_that_need_each_other_are_told_with_their_chain() {
 }
 
 #[test]
+fn a_block_called_like() {
+    let text = sound_but("pad track {", "«pad like» {");
+    let found = expect(&text, &[("syntax/unreadable-line", "can't read `pad like` as a block's first line")]);
+    assert!(found.findings[0].help.ends_with("it's no name itself"), "{}", found.findings[0].help);
+}
+
+#[test]
 fn one_name_for_two_things() {
     let found = expect(
         &sound_but("let caliber = 24.8 mm", "let caliber = 24.8 mm\nlet «caliber» = 30 mm"),
