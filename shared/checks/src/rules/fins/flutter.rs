@@ -31,6 +31,14 @@ pub static FLUTTER_ERROR_SHARE: Threshold = Threshold::new(
     "top speed over the estimated flutter speed from which on it's an error, for motors above 160 N s",
 )
 .high_power(1.0);
+/// However slow the rocket, at twice the estimate no reading of the formula is left ([`FLUTTER_ERROR_SHARE`]); a round
+/// number of our own.
+pub static FLUTTER_NOTE_SHARE: Threshold = Threshold::new(
+    "flutter_note_share",
+    Dimension::NUMBER,
+    2.0,
+    "top speed over the estimated flutter speed up to which slow fins that may flutter are only noted",
+);
 
 /// The rule.
 pub static FLUTTER: Rule = Rule {
@@ -42,7 +50,7 @@ pub static FLUTTER: Rule = Rule {
     summary: "fins too thin for the flight's top speed",
     why: "Above that speed a fin swings and twists faster and faster until it breaks off, and the rocket tumbles.",
     prose: include_str!("flutter.md"),
-    thresholds: &[&FLUTTER_SHARE, &FLUTTER_NOTE, &FLUTTER_ERROR_SHARE],
+    thresholds: &[&FLUTTER_SHARE, &FLUTTER_NOTE, &FLUTTER_NOTE_SHARE, &FLUTTER_ERROR_SHARE],
     example: Example::new("thickness: 1.6 mm; material: balsa", "thickness: 1.2 mm; material: balsa"),
     check: Some(check),
 };
@@ -117,7 +125,8 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
         let shear = show::number(worst.flutter.plate.shear / 1e9);
         finding = finding.label(material.place, format!("shear modulus {shear} GPa, for a typical piece"));
     }
-    finding.level = if worst.top <= cx.limit(&FLUTTER_NOTE) {
+    let is_cautious = worst.top <= cx.limit(&FLUTTER_NOTE) && worst.share() <= cx.limit(&FLUTTER_NOTE_SHARE);
+    finding.level = if is_cautious {
         Level::Note
     } else if worst.is_high_power && worst.share() > cx.limit(&FLUTTER_ERROR_SHARE) {
         Level::Error
