@@ -1,7 +1,8 @@
 //! A motor's curve in numbers, and whether its code agrees with them.
 
-use finwright_model::{read_code, Code, Design, Motor};
+use finwright_model::{read_code, Amount, Code, Design, Motor};
 use finwright_physics::motor::{ImpulseClass, ThrustCurve};
+use std::f64::consts::PI;
 
 /// What a motor's curve comes to. One motor, whatever the mount holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +29,13 @@ pub struct MotorNumbers {
 pub const AVERAGE_SHARE: f64 = 0.20;
 /// The least of it, N.
 pub const AVERAGE_LEAST: f64 = 1.0;
+
+/// What a kilogram of propellant gives at most, N s: the best solid propellants come to some 2,900 in a vacuum (rocket
+/// engineering's textbooks, from memory), hobby motors to 700 to 2,300 (common practice, no source).
+pub const MOST_OF_PROPELLANT: f64 = 3000.0;
+/// The most of it that a space holds, kg/m³: what solid propellants weigh themselves, 1,600 to 1,900 (from memory), and a
+/// little.
+pub const DENSEST_PROPELLANT: f64 = 2000.0;
 
 /// A motor's thrust: by its points, or by its label where that is all that is known: a flat average thrust for as long as
 /// the most that its letter stands for lasts. `None` where neither can be.
@@ -77,6 +85,22 @@ pub fn motor(motor: &Motor) -> Option<MotorNumbers> {
         code: motor.code.as_ref().and_then(|code| read_code(&code.value)),
         delay: motor.delay.as_ref().map(|d| d.si),
     })
+}
+
+/// The impulse in N s that a motor's propellant can give at most, where its curve holds more.
+pub fn beyond_propellant(motor: &Motor) -> Option<f64> {
+    let propellant = motor.propellant.as_ref()?;
+    let most = MOST_OF_PROPELLANT * (propellant.si + propellant.spread.total());
+    (curve(motor)?.total_impulse() > most && motor.curve.is_some()).then_some(most)
+}
+
+/// The propellant in kg that a motor's case has room for at most, where it's said to hold more.
+pub fn beyond_case(motor: &Motor) -> Option<f64> {
+    let most_of = |amount: &Amount| amount.si + amount.spread.total();
+    let (length, diameter) = (most_of(motor.length.as_ref()?), most_of(motor.diameter.as_ref()?));
+    let room = DENSEST_PROPELLANT * 0.25 * PI * diameter * diameter * length;
+    let propellant = motor.propellant.as_ref()?;
+    (propellant.si - propellant.spread.total() > room).then_some(room)
 }
 
 impl MotorNumbers {

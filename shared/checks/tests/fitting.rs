@@ -181,3 +181,23 @@ fn the_mass_that_passes_low_push_passes() {
     let heavier = weak.replace("mass: 19 g; propellant", &format!("mass: {} g; propellant", 19.0 - 0.4 * less));
     assert_eq!(of(&analysis(&heavier), "motor/low-push").len(), 1);
 }
+
+/// 4.6 N s of 5.6 g are 820 N s a kilogram; 1.53 g would have to give 3,000. A case of 18 mm by 70 mm has 17.8 cm³, room for
+/// 35.6 g at most.
+#[test]
+fn propellant_can_give_so_much_and_a_case_hold_so_much() {
+    let found = |changes: &[(&str, &str)]| -> Vec<String> {
+        let found = analysis(&base_with(changes));
+        of(&found, "motor/impossible-propellant").iter().map(|f| f.message.clone()).collect()
+    };
+    let propellant = "propellant: 5.6 g";
+    assert!(found(&[(propellant, "propellant: 1.6 g")]).is_empty());
+    assert_eq!(found(&[(propellant, "propellant: 1.5 g")]), ["b8 has 4.6 N s, more than 1.5 g of propellant can give"]);
+    // Weighed to a tenth of a gram it may be enough.
+    assert!(found(&[(propellant, "propellant: 1.5 g ± 0.1 g")]).is_empty());
+    assert!(found(&[(propellant, "propellant: 15 g")]).is_empty());
+    assert_eq!(
+        found(&[(propellant, "propellant: 5.6 g"), ("length: 70 mm; mass", "length: 7 mm; mass")]),
+        ["b8 is too small for 5.6 g of propellant"]
+    );
+}

@@ -2,6 +2,7 @@
 
 pub mod by_label;
 pub mod code_mismatch;
+pub mod impossible_propellant;
 pub mod low_push;
 pub mod no_charge;
 pub mod noisy_trace;
@@ -15,6 +16,7 @@ use crate::rule::Rule;
 pub static RULES: &[&Rule] = &[
     &too_weak::TOO_WEAK,
     &propellant_exceeds_mass::PROPELLANT_EXCEEDS_MASS,
+    &impossible_propellant::IMPOSSIBLE_PROPELLANT,
     &open_curve::OPEN_CURVE,
     &code_mismatch::CODE_MISMATCH,
     &by_label::BY_LABEL,
