@@ -55,6 +55,7 @@ fn a_name_means_what_its_place_asks_for() {
     check("let «body» = 3 mm\nairframe { tube body { lug { at: bo$0dy from front } } }");
     check("motor one { }\nairframe { tube { lug «one» { } lug two like on$0e { } } }");
     check("motor engine { }\nairframe { tube { mount «engine» { } } }\nlet x = eng$0ine.bore");
+    check("let «rho» = 160 kg/m3\nairframe { tube { material: rh$0o } }");
     // What can't be said is looked for where it would be.
     check("airframe { tube «body» { } }\nlet x = bo$0dy.lenght");
 }

@@ -98,3 +98,22 @@ fn something_that_is_no_place() {
         expect(&text, &[("value/wrong-form", &said)]);
     }
 }
+
+/// A material is the one of that name, a file's or a built-in one, before a density that has it.
+#[test]
+fn a_density_called_by_its_name() {
+    let nose = |text: &str| analysis(text).assessment.airframe.weights[0].clone().unwrap().own.mass;
+    let basswood = "base: caliber; material: basswood";
+    let by_number = nose(&sound_but(basswood, "base: caliber; material: 160 kg/m3"));
+    let with = |name: &str| {
+        let value = format!("let caliber = 24.8 mm\nlet {name} = 160 kg/m3");
+        sound_with(&[("let caliber = 24.8 mm", &value), (basswood, &format!("base: caliber; material: {name}"))])
+    };
+    assert_eq!(nose(&with("rho")), by_number);
+    assert_eq!(nose(&with("basswood")), nose(SOUND));
+    let both = format!("{}\nmaterial rho {{ density: 80 kg/m3 }}\n", with("rho"));
+    assert_eq!(nose(&both), by_number / 2.0);
+    let length = with("rho").replace("let rho = 160 kg/m3", "let rho = 160 mm");
+    let said = analysis(&length).findings.first().unwrap().message.clone();
+    assert!(said.contains("is a length") && said.contains("density"), "{said}");
+}

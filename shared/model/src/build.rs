@@ -78,7 +78,7 @@ fn read_all(
     if own != CATALOG {
         design.materials = CATALOG_DESIGN.materials.clone();
         design.sections = CATALOG_DESIGN.sections.clone();
-        ev.built_in_sections = &CATALOG_DESIGN.sections;
+        ev.built_in = Some(&CATALOG_DESIGN);
     }
     for (number, file) in loaded.iter().enumerate() {
         let id = FileId(number as u32);

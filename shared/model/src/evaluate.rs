@@ -4,21 +4,20 @@ mod expressed;
 pub mod functions;
 mod names;
 
-use crate::design::Section;
+use crate::design::Design;
 use crate::files::{Files, SourceFile};
 use crate::meant;
 use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME, UNKNOWN_UNIT, WRONG_DIMENSION};
 use crate::sought::{Sought, STATIONS};
 use crate::station::Seat;
 use finwright_grammar::vocabulary::slips::is_name;
-use finwright_grammar::vocabulary::{self, nearest};
+use finwright_grammar::vocabulary::{self, nearest, Kind};
 use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Let, Measure, Place, Span, Value, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
 use fnv::FnvHashMap;
 use functions::{call, FUNCTIONS};
 use names::Names;
 use std::collections::HashSet;
-use std::sync::Arc;
 
 /// A part that is like a part that is like a part … ends somewhere.
 pub(crate) const LONGEST_LIKENESS: usize = 8;
@@ -41,8 +40,8 @@ pub(crate) struct Evaluator<'f> {
     pub wanted: Option<Dimension>,
     /// Names of blocks that can't be understood, which has been told; what refers to them isn't told again.
     pub unread: HashSet<&'f str>,
-    /// The rail sections that are built in.
-    pub built_in_sections: &'static [Arc<Section>],
+    /// What is built in: materials and rail sections.
+    pub built_in: Option<&'static Design>,
 }
 
 #[derive(Clone)]
@@ -66,13 +65,23 @@ impl<'f> Evaluator<'f> {
             uses_balance: false,
             wanted: None,
             unread: HashSet::new(),
-            built_in_sections: &[],
+            built_in: None,
         }
     }
 
     /// Whether a name stands for something in a file.
     pub fn defines(&self, file: FileId, name: &str) -> bool {
         self.value_named(file, name).is_some() || self.block(file, name, Sought::Block).is_some()
+    }
+
+    /// Whether a name stands for a value where one of a kind could be meant too, which would go before.
+    pub fn is_value_and_no(&self, kind: Kind, file: FileId, name: &str) -> bool {
+        let is_built_in = self.built_in.is_some_and(|built_in| match kind {
+            Kind::Material => built_in.materials.iter().any(|material| material.name.value == name),
+            Kind::Section => built_in.sections.iter().any(|section| section.name.value == name),
+            _ => false,
+        });
+        !is_built_in && self.block(file, name, Sought::Kind(kind)).is_none() && self.value_named(file, name).is_some()
     }
 
     /// The value that a name stands for in a file, if it's written there.

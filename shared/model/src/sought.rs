@@ -42,9 +42,14 @@ impl Sought<'_> {
         }
     }
 
-    /// What a name is taken for where nothing that is sought has it, to say what is wrong; `None` for nothing else.
+    /// What a name is taken for where nothing that is sought has it: a value, `material: my_density`, or what tells what
+    /// is wrong.
     pub fn failing(self) -> Option<Self> {
-        matches!(self, Self::Saying(_) | Self::Word(_)).then_some(Self::Block)
+        match self {
+            Self::Saying(_) | Self::Word(_) => Some(Self::Block),
+            Self::Kind(_) => Some(Self::Value),
+            Self::Value | Self::Part | Self::Block => None,
+        }
     }
 }
 

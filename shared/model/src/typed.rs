@@ -5,7 +5,7 @@ use crate::design::{Amount, Choice, Curve, Named, Opening, Opens};
 use crate::evaluate::{of_dimension, Evaluator};
 use crate::meant;
 use crate::problem::{Problem, MISSING_UNIT, OUT_OF_RANGE, WRONG_FORM};
-use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Limit};
+use finwright_grammar::vocabulary::{self, BlockWord, ChoiceWord, FieldKind, FieldWord, Kind, Limit};
 use finwright_grammar::{
     unquoted, Block, Element, Expr, ExprKind, Field, FileId, Measure, Place, Relation, Span, Toward, ValueKind,
 };
@@ -86,8 +86,8 @@ pub(crate) fn typed<'f>(
             let value = unquoted(ev.text(file, *span)).to_string();
             Some(Typed::Text(Named { value, place }))
         }
-        (FieldKind::ReferenceOr(_, dimension), ValueKind::Measure(measure)) => {
-            reference_or_quantity(ev, asked, measure, dimension)
+        (FieldKind::ReferenceOr(kind, dimension), ValueKind::Measure(measure)) => {
+            reference_or_quantity(ev, asked, measure, (kind, dimension))
         }
         (
             FieldKind::Reference(_) | FieldKind::References(_),
@@ -212,12 +212,12 @@ fn reference_or_quantity<'f>(
     ev: &mut Evaluator<'f>,
     Asked { file, place, of, known }: Asked,
     measure: &'f Measure,
-    dimension: Dimension,
+    (kind, dimension): (Kind, Dimension),
 ) -> Option<Typed> {
-    match measure.amount.as_name() {
-        Some(span) if measure.tolerance.is_none() && measure.relation.is_none() => {
-            Some(Typed::Names(vec![named(ev, file, span)]))
-        }
+    let is_bare = measure.tolerance.is_none() && measure.relation.is_none();
+    let name = measure.amount.as_name().filter(|_| is_bare);
+    match name.filter(|span| !ev.is_value_and_no(kind, file, ev.text(file, *span))) {
+        Some(span) => Some(Typed::Names(vec![named(ev, file, span)])),
         _ => {
             plain(ev, file, measure, known)?;
             let quantity = due(ev, place, measure, (of, known), dimension)?;

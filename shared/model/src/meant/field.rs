@@ -168,8 +168,8 @@ fn length_of<'f>(ev: &mut Evaluator<'f>, file: FileId, value: &'f Value) -> Opti
 
 /// The built-in rail section of a width.
 fn section_of(ev: &Evaluator, width: f64) -> Option<String> {
-    let found =
-        ev.built_in_sections.iter().find(|s| s.width.as_ref().is_some_and(|w| (w.si - width).abs() < 0.2e-3))?;
+    let mut sections = ev.built_in?.sections.iter();
+    let found = sections.find(|s| s.width.as_ref().is_some_and(|w| (w.si - width).abs() < 0.2e-3))?;
     Some(found.name.value.clone())
 }
 
