@@ -201,3 +201,34 @@ fn propellant_can_give_so_much_and_a_case_hold_so_much() {
         ["b8 is too small for 5.6 g of propellant"]
     );
 }
+
+/// Sizes that round to one number are shown in the digits that tell them apart; those within a micrometre are one.
+#[test]
+fn sizes_that_hardly_differ() {
+    for (old, new, rule, said) in [
+        (
+            "motor b8 {\n  code: \"B8-4\"; diameter: 18 mm",
+            "motor b8 {\n  code: \"B8-4\"; diameter: 18.02 mm",
+            "mount/motor-too-wide",
+            "b8 is 18.02 mm wide and mount engine's bore is 18 mm",
+        ),
+        (
+            "bore: 18 mm; outer: 18.8 mm",
+            "bore: 18 mm; outer: 24.03 mm",
+            "mount/too-wide-for-tube",
+            "mount engine is 24.03 mm across and tube body is 24 mm inside",
+        ),
+        (
+            "rod { diameter: 3.2 mm",
+            "rod { diameter: 3.598 mm",
+            "guide/tight-fit",
+            "3.6 mm and stand's rod 3.598 mm: it doesn't slide",
+        ),
+    ] {
+        let found = analysis(&base_with(&[(old, new)]));
+        let told = of(&found, rule);
+        assert!(told.iter().any(|f| f.message.contains(said)), "{said}: {:?}", told);
+    }
+    // 18 mm written in inches to six digits are 18.0000005 mm.
+    silent(&base_with(&[("\"B8-4\"; diameter: 18 mm", "\"B8-4\"; diameter: 0.70866143 in")]), "mount/motor-too-wide");
+}

@@ -6,6 +6,20 @@ use crate::design::{Design, Pad, Part, PartId, PartKind, Rail};
 /// source).
 pub const LEAST_CLEARANCE: f64 = 0.1e-3;
 
+/// Sizes equal to within a micrometre are meant to be equal, m: nobody measures closer, and one of them may have been
+/// written in inches.
+pub const SAME: f64 = 1e-6;
+
+/// Whether a lug with this bore slides on a rod, both in m.
+pub fn slides(bore: f64, rod: f64) -> bool {
+    bore - rod >= LEAST_CLEARANCE - SAME
+}
+
+/// Whether a lug with this bore is wider than its rod by more than `most_play`, all in m.
+pub fn is_loose(bore: f64, rod: f64, most_play: f64) -> bool {
+    bore - rod > most_play + SAME
+}
+
 /// Whether two widths, m, are those of one rail section: half a millimetre tells neighbouring sections apart (20 mm
 /// from 3/4 in) and forgives rounding between mm and inches (25.4 written as 25).
 pub fn is_same_section(one: f64, other: f64) -> bool {
@@ -46,7 +60,7 @@ pub fn sizes(design: &Design, part: &Part, pad: &Pad) -> Sizes {
 pub fn runs_on(design: &Design, part: &Part, pad: &Pad, most_play: f64) -> bool {
     match (&part.kind, &pad.rail) {
         (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
-            (LEAST_CLEARANCE..=most_play).contains(&(bore.si - rod.si))
+            slides(bore.si, rod.si) && !is_loose(bore.si, rod.si, most_play)
         }
         (
             PartKind::Button { profile: Some(profile), .. } | PartKind::RailGuide { profile: Some(profile), .. },

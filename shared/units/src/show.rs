@@ -14,6 +14,11 @@ pub fn length(m: f64) -> String {
     said(|| us::length(m, Side::Nearest), || si::length(m))
 }
 
+/// Two lengths that differ, in as many digits as it takes to see that.
+pub fn lengths_apart(a: f64, b: f64) -> [String; 2] {
+    apart(|digits| [a, b].map(|m| said(|| us::length_to(m, digits, Side::Nearest), || si::length_to(m, digits))))
+}
+
 /// A length of which more would do too; SI is rounded by whoever computed it.
 pub fn length_at_least(m: f64) -> String {
     said(|| us::length(m, Side::Up), || si::length(m))
@@ -253,6 +258,15 @@ pub fn trimmed(x: f64, decimals: usize) -> String {
         text.to_string()
     }
 }
+
+/// What is shown in the fewest digits in which it isn't twice the same, from [`DIGITS`] on.
+fn apart(shown: impl Fn(i32) -> [String; 2]) -> [String; 2] {
+    (DIGITS..=MOST_DIGITS).map(&shown).find(|[a, b]| a != b).unwrap_or_else(|| shown(DIGITS))
+}
+
+/// Of a measure on a builder's bench, and those beyond which nothing is measured there.
+const DIGITS: i32 = 3;
+const MOST_DIGITS: i32 = 8;
 
 /// The reader's units with SI in brackets, or what of the two is wanted.
 fn said(theirs: impl Fn() -> String, si: impl Fn() -> String) -> String {

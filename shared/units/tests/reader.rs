@@ -146,3 +146,12 @@ fn another_thread_knows_nothing_of_it() {
     let there = with(Units::Us, || std::thread::spawn(|| show::speed(1.0)).join());
     assert_eq!(there.ok().as_deref(), Some("1 m/s"));
 }
+
+#[test]
+fn lengths_that_differ_are_seen_to() {
+    assert_eq!(show::lengths_apart(0.029, 0.02903), ["29 mm", "29.03 mm"]);
+    assert_eq!(show::lengths_apart(0.029, 0.031), ["29 mm", "31 mm"]);
+    assert_eq!(show::lengths_apart(1.2001, 1.2), ["1.2001 m", "1.2 m"]);
+    assert_eq!(show::lengths_apart(0.029, 0.029), ["29 mm", "29 mm"]);
+    assert_eq!(show::si::lengths_apart(0.003, 0.0030004), ["3 mm", "3.0004 mm"]);
+}

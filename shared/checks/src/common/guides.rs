@@ -4,6 +4,7 @@ use super::limits::LUG_PLAY;
 use crate::rule::Context;
 use finwright_assess::FlightNumbers;
 use finwright_grammar::{Place, Span};
+use finwright_model::fit::is_loose;
 use finwright_model::{Flight, Named, Pad, Part, PartId, PartKind, Rail};
 
 pub(crate) fn guides_of<'a>(cx: &Context<'a>, numbers: &FlightNumbers) -> Vec<&'a Part> {
@@ -27,7 +28,7 @@ pub(crate) fn loose_lugs(cx: &Context) -> Vec<PartId> {
         if let (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) =
             (&part.kind, &pad.rail)
         {
-            if bore.si - rod.si > cx.limit(&LUG_PLAY) {
+            if is_loose(bore.si, rod.si, cx.limit(&LUG_PLAY)) {
                 found.push(named.value);
             }
         }

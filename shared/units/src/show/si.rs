@@ -1,14 +1,25 @@
 //! The same in SI, whoever reads: for values that somebody types, and for what a program reads.
 
-use super::{number, significant, trimmed};
+use super::{apart, number, significant, trimmed, DIGITS};
 use crate::dimension::Dimension;
 
 /// A length: millimetres below 1 m, then metres.
 pub fn length(m: f64) -> String {
+    length_to(m, DIGITS)
+}
+
+/// Two lengths that differ, in as many digits as it takes to see that.
+pub fn lengths_apart(a: f64, b: f64) -> [String; 2] {
+    apart(|digits| [a, b].map(|m| length_to(m, digits)))
+}
+
+/// To so many digits, at least [`DIGITS`].
+pub(super) fn length_to(m: f64, digits: i32) -> String {
+    let more = digits - DIGITS;
     if m.abs() < 0.9995 {
-        format!("{} mm", significant(m * 1e3, 3, if m.abs() < 0.01 { 2 } else { 1 }))
+        format!("{} mm", significant(m * 1e3, digits, more + if m.abs() < 0.01 { 2 } else { 1 }))
     } else {
-        format!("{} m", significant(m, 3, 2))
+        format!("{} m", significant(m, digits, more + 2))
     }
 }
 

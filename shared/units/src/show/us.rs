@@ -1,7 +1,7 @@
 //! What a flyer in the United States reads: inches along the rocket, feet from ten feet up, ounces below a pound, miles
 //! an hour. What has no customary unit there that flyers use, as impulse or stiffness, stays in SI.
 
-use super::{decimals, number, significant, trimmed};
+use super::{decimals, number, significant, trimmed, DIGITS};
 use crate::dimension::Dimension;
 use crate::unit::{FOOT, INCH, LBF, MPH, POUND};
 
@@ -15,11 +15,17 @@ pub(super) enum Side {
 
 /// Inches below ten feet, then feet.
 pub(super) fn length(m: f64, side: Side) -> String {
+    length_to(m, DIGITS, side)
+}
+
+/// To so many digits, at least [`DIGITS`].
+pub(super) fn length_to(m: f64, digits: i32, side: Side) -> String {
+    let more = digits - DIGITS;
     if m.abs() < 10.0 * FOOT {
         let inches = m / INCH;
-        format!("{} in", rounded(inches, 3, if inches.abs() < 1.0 { 3 } else { 2 }, side))
+        format!("{} in", rounded(inches, digits, more + if inches.abs() < 1.0 { 3 } else { 2 }, side))
     } else {
-        format!("{} ft", rounded(m / FOOT, 3, 0, side))
+        format!("{} ft", rounded(m / FOOT, digits, more, side))
     }
 }
 

@@ -4,6 +4,7 @@ use crate::common::seated::{each, Seated};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use finwright_model::fit::SAME;
 use finwright_model::PartKind;
 use finwright_units::show;
 
@@ -32,19 +33,18 @@ pub static SCREW_TOO_LONG: Rule = Rule {
 fn screw_too_long(_: &Context, seated: &Seated) -> Option<Finding> {
     let PartKind::Button { screw: Some(screw), .. } = &seated.part.kind else { return None };
     let depth = seated.seat.depth.filter(|_| seated.seat.backing.is_none())?;
-    if screw.si <= depth {
+    if screw.si <= depth + SAME {
         return None;
     }
+    let [reaches, begins] = show::lengths_apart(screw.si, depth);
     let room = format!("{} mm", show::trimmed((depth * 1e4).floor() / 10.0, 1));
     Some(
         SCREW_TOO_LONG
             .finding(
                 screw.place,
                 format!(
-                    "{}'s screw reaches {} inward, and the mount begins {} from the outside",
-                    seated.part.label(),
-                    show::length(screw.si),
-                    show::length(depth)
+                    "{}'s screw reaches {reaches} inward, and the mount begins {begins} from the outside",
+                    seated.part.label()
                 ),
             )
             .help(format!("{room} of screw and nut, or place the button over a ring"))

@@ -5,7 +5,7 @@ use crate::common::limits::LUG_PLAY;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::fit::{is_same_section, LEAST_CLEARANCE};
+use finwright_assess::fit::{is_loose, is_same_section, slides};
 use finwright_grammar::Place;
 use finwright_model::{Flight, Named, PartId, PartKind, Rail};
 use finwright_units::show;
@@ -66,7 +66,7 @@ fn check_loose(cx: &Context, out: &mut Vec<Finding>) {
             return;
         };
         let key = (bore.place, rod.place);
-        if bore.si - rod.si <= cx.limit(&LUG_PLAY) || told.contains(&key) {
+        if !is_loose(bore.si, rod.si, cx.limit(&LUG_PLAY)) || told.contains(&key) {
             return;
         }
         told.push(key);
@@ -145,20 +145,19 @@ fn check_kind(cx: &Context, out: &mut Vec<Finding>) {
 fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
     each_guide(cx, |flight, pad, named, part| match (&part.kind, &pad.rail) {
         (PartKind::Lug { bore: Some(bore), .. }, Some(Rail::Rod { diameter: Some(rod), .. })) => {
-            if bore.si - rod.si >= LEAST_CLEARANCE {
+            if slides(bore.si, rod.si) {
                 return;
             }
+            let [hole, thick] = show::lengths_apart(bore.si, rod.si);
             let good = format!("{} mm", show::trimmed((rod.si + GOOD_CLEARANCE) * 1e3, 2));
             out.push(
                 TIGHT_FIT
                     .finding(
                         bore.place,
                         format!(
-                            "{}'s bore is {} and {}'s rod {}: it doesn't slide",
+                            "{}'s bore is {hole} and {}'s rod {thick}: it doesn't slide",
                             part.label(),
-                            show::length(bore.si),
-                            pad.name.value,
-                            show::length(rod.si)
+                            pad.name.value
                         ),
                     )
                     .help(format!("a bore of {good} slides well{}", sold_by_the_rod(bore.si)))
@@ -176,16 +175,15 @@ fn check_fit(cx: &Context, out: &mut Vec<Finding>) {
             if is_same_section(profile.si, width.si) {
                 return;
             }
+            let [made_for, wide] = show::lengths_apart(profile.si, width.si);
             out.push(
                 TIGHT_FIT
                     .finding(
                         profile.place,
                         format!(
-                            "{} is made for a {} section and {}'s rail is {}",
+                            "{} is made for a {made_for} section and {}'s rail is {wide}",
                             part.label(),
-                            show::length(profile.si),
-                            pad.name.value,
-                            show::length(width.si)
+                            pad.name.value
                         ),
                     )
                     .help(format!("use one for {}, or another rail", show::length(width.si)))

@@ -7,6 +7,7 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::stage::mount;
+use finwright_model::fit::SAME;
 use finwright_model::{Amount, Motor, Named, Part, PartKind, Stage};
 use finwright_units::{show, Dimension};
 
@@ -98,19 +99,14 @@ fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Fit) -> Optio
 
 fn too_wide(_: &Context, fit: &Fit) -> Option<Finding> {
     let (bore, diameter) = (fit.bore?, fit.motor.diameter.as_ref()?);
-    (diameter.si > bore.si + 1e-9).then(|| {
+    (diameter.si > bore.si + SAME).then(|| {
+        let [wide, room] = show::si::lengths_apart(diameter.si, bore.si);
         MOTOR_TOO_WIDE
             .finding(
                 fit.named.place,
-                format!(
-                    "{} is {} wide and {}'s bore is {}",
-                    fit.motor.name.value,
-                    show::si::length(diameter.si),
-                    fit.part.label(),
-                    show::si::length(bore.si)
-                ),
+                format!("{} is {wide} wide and {}'s bore is {room}", fit.motor.name.value, fit.part.label()),
             )
-            .help(format!("a motor of {} or less, or a wider mount", show::si::length(bore.si)))
+            .help(format!("a motor of {room} or less, or a wider mount"))
             .label(bore.place, "the bore")
             .label(diameter.place, "the motor's diameter")
     })
@@ -119,18 +115,17 @@ fn too_wide(_: &Context, fit: &Fit) -> Option<Finding> {
 fn too_long(_: &Context, fit: &Fit) -> Option<Finding> {
     let (length, motor_length) = (fit.length?, fit.motor.length.as_ref()?);
     let inside = motor_length.si - fit.sticks_out.map_or(0.0, |a| a.si);
-    (inside > length.si + 1e-9).then(|| {
+    (inside > length.si + SAME).then(|| {
+        let [within, long] = show::si::lengths_apart(inside, length.si);
         let least = format!("{} mm", show::trimmed((inside * 1e3).ceil(), 0));
         MOTOR_TOO_LONG
             .finding(
                 fit.named.place,
                 format!(
-                    "{} is {} long, {} of it inside, and {} is {} long",
+                    "{} is {} long, {within} of it inside, and {} is {long} long",
                     fit.motor.name.value,
                     show::si::length(motor_length.si),
-                    show::si::length(inside),
                     fit.part.label(),
-                    show::si::length(length.si)
                 ),
             )
             .help(format!("a mount of {least} or more, or a shorter motor"))

@@ -6,6 +6,7 @@ use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_assess::Parts;
+use finwright_model::fit::SAME;
 use finwright_model::{Amount, Extent, PartId, PartKind};
 use finwright_units::{show, Dimension};
 use std::f64::consts::PI;
@@ -44,8 +45,6 @@ pub static RECESSED: Rule = Rule {
     check: Some(check_recess),
 };
 
-/// Widths equal to within a micrometre are meant to be equal, m.
-const SAME: f64 = 1e-6;
 /// What slides, m.
 const PLAY: f64 = 0.2e-3;
 
@@ -60,18 +59,13 @@ fn check_width(cx: &Context, out: &mut Vec<Finding>) {
         if across <= inside + SAME {
             continue;
         }
+        let [wide, room] = show::lengths_apart(across, inside);
         let finding = TOO_WIDE_FOR_TUBE
             .finding(
                 circle.map_or(outer.place, |c| c.place),
-                format!(
-                    "{} is {} across and {} is {} inside",
-                    part.label(),
-                    show::length(across),
-                    parent.1.label(),
-                    show::length(inside)
-                ),
+                format!("{} is {wide} across and {} is {room} inside", part.label(), parent.1.label()),
             )
-            .label(place, format!("{} inside", show::length(inside)));
+            .label(place, format!("{room} inside"));
         out.push(match circle {
             Some(circle) => narrower_circle(finding, circle, outer, count, inside),
             None => thinner(finding, outer, bore.as_ref(), inside),

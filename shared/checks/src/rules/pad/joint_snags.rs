@@ -4,7 +4,7 @@ use crate::common::guides::each_guide;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_model::fit::LEAST_CLEARANCE;
+use finwright_model::fit::{slides, LEAST_CLEARANCE, SAME};
 use finwright_model::{PartKind, Rail};
 use finwright_units::show;
 
@@ -40,7 +40,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
         let passes = rod.si + step.si + LEAST_CLEARANCE;
         let key = (pad.name.place, named.value);
         // A lug that is too tight for the rod itself is told as that.
-        if bore.si >= passes - 1e-9 || bore.si < rod.si + LEAST_CLEARANCE || told.contains(&key) {
+        if bore.si >= passes - SAME || !slides(bore.si, rod.si) || told.contains(&key) {
             return;
         }
         told.push(key);

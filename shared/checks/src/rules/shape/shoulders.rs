@@ -5,6 +5,7 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
+use finwright_model::fit::SAME;
 use finwright_model::{Amount, Extent, Part, PartId, PartKind};
 use finwright_units::{show, Dimension};
 
@@ -104,8 +105,6 @@ fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Joint) -> Opt
 
 /// What reaches less far into a tube only touches it, m.
 const LEAST_DEPTH: f64 = 0.5e-3;
-/// Widths equal to within a micrometre are meant to be equal, m.
-const SAME: f64 = 1e-6;
 /// How much narrower a shoulder slides well, m.
 const SLIDES: f64 = 0.2e-3;
 
@@ -116,19 +115,9 @@ fn overlap(a: Extent, b: Extent) -> f64 {
 fn tight(_: &Context, joint: &Joint) -> Option<Finding> {
     let more = joint.outer.si - joint.inner.si;
     (more > SAME).then(|| {
-        sliding(
-            joint,
-            TIGHT_SHOULDER.finding(
-                joint.outer.place,
-                format!(
-                    "{} is {} wide and {} is {} inside",
-                    joint.part.label(),
-                    show::length(joint.outer.si),
-                    joint.tube.label(),
-                    show::length(joint.inner.si)
-                ),
-            ),
-        )
+        let [wide, room] = show::lengths_apart(joint.outer.si, joint.inner.si);
+        let message = format!("{} is {wide} wide and {} is {room} inside", joint.part.label(), joint.tube.label());
+        sliding(joint, TIGHT_SHOULDER.finding(joint.outer.place, message))
     })
 }
 

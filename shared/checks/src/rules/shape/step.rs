@@ -4,6 +4,7 @@ use crate::common::limits::STEP;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
+use finwright_model::fit::SAME;
 use finwright_model::{Amount, Part, PartKind, Stage};
 use finwright_units::show;
 
@@ -21,9 +22,6 @@ pub static STEP_RULE: Rule = Rule {
     example: Example::new("length: 70 mm; base: caliber", "length: 70 mm; base: 22.8 mm"),
     check: Some(check),
 };
-
-/// Steps equal to within a micrometre are equal, m.
-const SAME: f64 = 1e-6;
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let bodies: Vec<&Part> = cx.design.parts.iter().filter(|part| part.is_body()).collect();

@@ -31,15 +31,10 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     misfit::parts(cx, out, |part, misfit| {
         let Fault::TooWide { wide, room, home } = misfit.fault else { return None };
         let home = cx.design.parts.get(home)?;
+        let [width, fitting] = show::lengths_apart(wide, room);
         let finding = TOO_WIDE_INSIDE.finding(
             misfit.place,
-            format!(
-                "{} is {} wide, and {} has room for {}",
-                part.label(),
-                show::length(wide),
-                home.label(),
-                show::length(room)
-            ),
+            format!("{} is {width} wide, and {} has room for {fitting}", part.label(), home.label()),
         );
         let fits = down(room, TENTH);
         let finding = finding.help(format!("{} goes in", mm(fits))).label(home.header, "what it sits in");
