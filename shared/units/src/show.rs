@@ -60,6 +60,11 @@ pub fn mass(kg: f64) -> String {
     said(|| us::mass(kg, Side::Nearest), || si::mass(kg))
 }
 
+/// Two masses that differ, in as many digits as it takes to see that.
+pub fn masses_apart(a: f64, b: f64) -> [String; 2] {
+    apart(|digits| [a, b].map(|kg| said(|| us::mass_to(kg, digits, Side::Nearest), || si::mass_to(kg, digits))))
+}
+
 /// A mass of which more would do too.
 pub fn mass_at_least(kg: f64) -> String {
     said(|| us::mass(kg, Side::Up), || si::mass(kg))
@@ -83,6 +88,14 @@ pub fn speed(m_s: f64) -> String {
 /// A speed of which less would do too.
 pub fn speed_at_most(m_s: f64) -> String {
     said(|| us::speed(m_s, 1, Side::Down), || si::speed(m_s))
+}
+
+/// Two speeds that differ, in as many digits as it takes to see that.
+pub fn speeds_apart(a: f64, b: f64) -> [String; 2] {
+    apart(|digits| {
+        let decimals = 1 + digits - DIGITS;
+        [a, b].map(|m_s| said(|| us::speed(m_s, decimals, Side::Nearest), || si::speed_to(m_s, decimals)))
+    })
 }
 
 /// A speed in m/s with two decimals, for one whose tolerance is small.

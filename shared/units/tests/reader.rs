@@ -155,3 +155,11 @@ fn lengths_that_differ_are_seen_to() {
     assert_eq!(show::lengths_apart(0.029, 0.029), ["29 mm", "29 mm"]);
     assert_eq!(show::si::lengths_apart(0.003, 0.0030004), ["3 mm", "3.0004 mm"]);
 }
+
+#[test]
+fn speeds_and_masses_that_differ_are_seen_to() {
+    assert_eq!(show::speeds_apart(13.38, 13.41), ["13.38 m/s", "13.41 m/s"]);
+    assert_eq!(show::speeds_apart(11.8, 13.4), ["11.8 m/s", "13.4 m/s"]);
+    assert_eq!(us(|| show::speeds_apart(13.409, 13.41)[0].clone()), "29.995 mph (13.409 m/s)");
+    assert_eq!(show::masses_apart(3.5e-3, 3.493e-3), ["3.5 g", "3.49 g"]);
+}

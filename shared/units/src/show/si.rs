@@ -35,21 +35,31 @@ pub fn station(m: f64) -> String {
 
 /// A mass: grams below 1 kg.
 pub fn mass(kg: f64) -> String {
+    mass_to(kg, DIGITS)
+}
+
+/// To so many digits, at least [`DIGITS`].
+pub(super) fn mass_to(kg: f64, digits: i32) -> String {
+    let more = digits - DIGITS;
     if kg.abs() < 0.9995 {
-        format!("{} g", significant(kg * 1e3, 3, 1))
+        format!("{} g", significant(kg * 1e3, digits, more + 1))
     } else {
-        format!("{} kg", significant(kg, 3, 2))
+        format!("{} kg", significant(kg, digits, more + 2))
     }
 }
 
 /// A speed in m/s with one decimal.
 pub fn speed(m_s: f64) -> String {
-    format!("{} m/s", trimmed(m_s, 1))
+    speed_to(m_s, 1)
 }
 
 /// A speed in m/s with two decimals.
 pub fn speed_to_hundredths(m_s: f64) -> String {
-    format!("{} m/s", trimmed(m_s, 2))
+    speed_to(m_s, 2)
+}
+
+pub(super) fn speed_to(m_s: f64, decimals: i32) -> String {
+    format!("{} m/s", trimmed(m_s, decimals as usize))
 }
 
 /// A force in newtons.

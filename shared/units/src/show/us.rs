@@ -50,15 +50,21 @@ pub(super) fn station(m: f64) -> String {
 
 /// Ounces below a pound, then pounds.
 pub(super) fn mass(kg: f64, side: Side) -> String {
+    mass_to(kg, DIGITS, side)
+}
+
+/// To so many digits, at least [`DIGITS`].
+pub(super) fn mass_to(kg: f64, digits: i32, side: Side) -> String {
+    let more = digits - DIGITS;
     let ounces = kg * 16.0 / POUND;
     if ounces.abs() < 0.995 {
-        format!("{} oz", rounded(ounces, 2, 3, side))
+        format!("{} oz", rounded(ounces, digits - 1, more + 3, side))
     } else if ounces.abs() < 2.995 {
-        format!("{} oz", rounded(ounces, 3, 2, side))
+        format!("{} oz", rounded(ounces, digits, more + 2, side))
     } else if ounces.abs() < 15.95 {
-        format!("{} oz", rounded(ounces, 3, 1, side))
+        format!("{} oz", rounded(ounces, digits, more + 1, side))
     } else {
-        format!("{} lb", rounded(kg / POUND, 3, 2, side))
+        format!("{} lb", rounded(kg / POUND, digits, more + 2, side))
     }
 }
 

@@ -47,12 +47,9 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         };
         let word = pad.rail_word();
-        let message = format!(
-            "{} leaves the {word} at {}; fins need about {}",
-            flight.name.value,
-            show::speed_for_reader(last.speed),
-            show::speed(floor),
-        );
+        let [leaves, least] = show::speeds_apart(last.speed, floor);
+        let beside = show::speed_beside(last.speed);
+        let message = format!("{} leaves the {word} at {leaves}{beside}; fins need about {least}", flight.name.value);
         let remedies = Remedies::solve(cx, flight, numbers, run, pad, length.si, floor);
         let mut finding = SLOW_EXIT
             .finding(flight.name.place, message)

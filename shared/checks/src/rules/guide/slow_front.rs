@@ -44,12 +44,8 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             continue;
         }
         let turn = release.gust_tip_off.angle.hypot(release.gust_tip_off.angle_across);
-        let message = format!(
-            "{}'s front guide leaves at {}; fins need about {}",
-            flight.name.value,
-            show::speed(front.speed),
-            show::speed(floor)
-        );
+        let [leaves, least] = show::speeds_apart(front.speed, floor);
+        let message = format!("{}'s front guide leaves at {leaves}; fins need about {least}", flight.name.value);
         let part = numbers.guides().first().and_then(|guide| cx.design.parts.get(guide.part));
         let mut finding = SLOW_FRONT
             .finding(flight.name.place, message)

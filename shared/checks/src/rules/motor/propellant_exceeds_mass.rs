@@ -25,16 +25,12 @@ fn check_motors(cx: &Context, out: &mut Vec<Finding>) {
     for (number, motor) in cx.motors() {
         let (Some(mass), Some(propellant)) = (&motor.mass, &motor.propellant) else { continue };
         if propellant.si >= mass.si {
+            let [whole, burning] = show::masses_apart(mass.si, propellant.si);
             out.push(
                 PROPELLANT_EXCEEDS_MASS
                     .finding(
                         propellant.place,
-                        format!(
-                            "{} weighs {} and its propellant {}",
-                            motor.name.value,
-                            show::mass(mass.si),
-                            show::mass(propellant.si)
-                        ),
+                        format!("{} weighs {whole} and its propellant {burning}", motor.name.value),
                     )
                     .help("copy both again: `mass` is the whole motor before it burns")
                     .label(mass.place, "the whole motor")

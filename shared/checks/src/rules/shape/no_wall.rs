@@ -41,11 +41,9 @@ fn check_walls(cx: &Context, out: &mut Vec<Finding>) {
 }
 
 fn no_wall(part: &Part, outer: &Amount, inner: &Amount) -> Finding {
+    let [inside, outside] = show::lengths_apart(inner.si, outer.si);
     NO_WALL
-        .finding(
-            inner.place,
-            format!("{} is {} inside and {} outside", part.label(), show::length(inner.si), show::length(outer.si)),
-        )
-        .help(format!("the inside must be less than {}", show::length(outer.si)))
+        .finding(inner.place, format!("{} is {inside} inside and {outside} outside", part.label()))
+        .help(format!("the inside must be less than {outside}"))
         .label(outer.place, "the outside")
 }
