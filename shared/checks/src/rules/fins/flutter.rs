@@ -106,12 +106,11 @@ fn told(cx: &Context, worst: &Worst, most: f64) -> Finding {
     let Some(thickness) = &fins.thickness else { return FLUTTER.finding(worst.part.header, "") };
     let least = up(worst.flutter.plate.thickness_for(worst.top / most, &worst.air), TENTH);
     let wanted = sheet_at_least(least).unwrap_or(least);
+    let [from, top] = show::speeds_apart(worst.flutter.speed, worst.top);
     let message = format!(
-        "{} may flutter from about {} on, and {} reaches {}",
+        "{} may flutter from about {from} on, and {} reaches {top}",
         worst.part.label(),
-        show::speed(worst.flutter.speed),
-        worst.flight.name.value,
-        show::speed(worst.top),
+        worst.flight.name.value
     );
     let mut finding = FLUTTER
         .finding(thickness.place, message)

@@ -25,13 +25,9 @@ pub static THICK_WALL: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     misfit::parts(cx, out, |part, misfit| {
         let Fault::ThickWall { wall, radius } = misfit.fault else { return None };
-        let message = format!(
-            "{} has a wall of {}, and its radius is {}",
-            part.label(),
-            show::length(wall),
-            show::length(radius)
-        );
-        let help = format!("a wall of less than {}, or none for a solid {}", show::length(radius), part.word);
+        let [thick, half] = show::lengths_apart(wall, radius);
+        let message = format!("{} has a wall of {thick}, and its radius is {half}", part.label());
+        let help = format!("a wall of less than {half}, or none for a solid {}", part.word);
         Some(THICK_WALL.finding(misfit.place, message).help(help))
     });
 }
