@@ -1,7 +1,7 @@
 //! A name is looked up among its own kind: things of different kinds that have one name between them never meet.
 #![allow(clippy::unwrap_used)]
 
-use crate::support::{analysis, expect, sound_but, sound_with, SOUND};
+use crate::support::{analysis, designs, expect, sound_but, sound_with, SOUND};
 
 /// The sound design with values that hang on a part's field, on stations, on the balance point and on likeness.
 fn design() -> String {
@@ -116,4 +116,22 @@ fn a_density_called_by_its_name() {
     let length = with("rho").replace("let rho = 160 kg/m3", "let rho = 160 mm");
     let said = analysis(&length).findings.first().unwrap().message.clone();
     assert!(said.contains("is a length") && said.contains("density"), "{said}");
+}
+
+/// Where the rocket ends is asked of the stages, not of what is called like one.
+#[test]
+fn a_motor_called_booster() {
+    let path = designs("good").into_iter().find(|path| path.ends_with("two_stage.finw")).unwrap();
+    let two = std::fs::read_to_string(path).unwrap();
+    let tube = two.find("booster {").and_then(|at| Some(at + two[at..].find("tube ")?)).unwrap();
+    let inside = tube + two[tube..].find('{').unwrap() + 1;
+    let (before, after) = two.split_at(inside);
+    let sound = format!("{before} ballast {{ mass: 1 g; at: tail - 30 mm from tip }}{after}");
+    let balance = |text: &str| analysis(text).assessment.flights[0].loaded().unwrap().x;
+    let called = sound.replace("motor c13 {", "motor booster {").replace("motor: c13", "motor: booster");
+    assert_ne!(called, sound);
+    let block = &called[called.find("motor booster {").unwrap()..];
+    let block = &block[..block.find("\n}\n").unwrap() + 3];
+    let first = called.replace(block, "").replace("airframe {", &format!("{block}airframe {{"));
+    assert_eq!(balance(&first), balance(&sound));
 }
