@@ -62,7 +62,7 @@ fn broken(read: &mut LineRead, pair: Pair<'_, Rule>, next: Option<Rule>, slips: 
     let span = Span::new(start, start + piece.len());
     let is_field = matches!(pair.as_rule(), Rule::partial | Rule::field);
     // A byte order mark isn't seen.
-    let inside = start > usize::from(pair.get_input().starts_with('\u{FEFF}')) * '\u{FEFF}'.len_utf8();
+    let inside = !matches!(pair.get_input().get(..start), Some("" | "\u{FEFF}"));
     let broken = Broken { text: piece, is_field, opens: next == Some(Rule::brace), inside, last: next.is_none() };
     if let Some(slips) = slips.filter(|_| read.problems.is_empty()) {
         if let Some(mut mended) = (slips.of_piece)(&broken) {

@@ -87,13 +87,6 @@ pub fn motor(motor: &Motor) -> Option<MotorNumbers> {
     })
 }
 
-/// The impulse in N s that a motor's propellant can give at most, where its curve holds more.
-pub fn beyond_propellant(motor: &Motor) -> Option<f64> {
-    let propellant = motor.propellant.as_ref()?;
-    let most = MOST_OF_PROPELLANT * (propellant.si + propellant.spread.total());
-    (curve(motor)?.total_impulse() > most && motor.curve.is_some()).then_some(most)
-}
-
 /// The propellant in kg that a motor's case has room for at most, where it's said to hold more.
 pub fn beyond_case(motor: &Motor) -> Option<f64> {
     let most_of = |amount: &Amount| amount.si + amount.spread.total();
@@ -104,6 +97,13 @@ pub fn beyond_case(motor: &Motor) -> Option<f64> {
 }
 
 impl MotorNumbers {
+    /// The impulse in N s that its motor's propellant can give at most, where the curve holds more.
+    pub fn beyond_propellant(&self, motor: &Motor) -> Option<f64> {
+        let propellant = motor.propellant.as_ref()?;
+        let most = MOST_OF_PROPELLANT * (propellant.si + propellant.spread.total());
+        (self.impulse > most).then_some(most)
+    }
+
     /// Whether the code's letter is the class of the curve's impulse; `None` without a code.
     pub fn letter_agrees(&self) -> Option<bool> {
         let code = self.code.as_ref()?;

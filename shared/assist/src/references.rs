@@ -2,6 +2,7 @@
 
 use crate::mention::{meaning, mention_at, mentions, Definition, Meant};
 use finwright_checks::Analysis;
+use finwright_grammar::vocabulary::OWN_NAMES;
 use finwright_grammar::{FileId, Place, Span};
 use finwright_model::{functions, SourceFile};
 use std::path::{Path, PathBuf};
@@ -90,8 +91,9 @@ pub fn not_a_name(name: &str) -> Option<String> {
     if !is_plain {
         return Some("a name begins with a letter and has letters, digits and `_` in it".to_string());
     }
-    let words = ["let", "use", "finwright", "like", "file", "from", "ahead", "behind", "of", "at", "balance", "tail"];
-    let taken = words.contains(&name) || functions::FUNCTIONS.contains(&name);
+    let words = ["let", "use", "finwright", "like", "file", "from", "ahead", "behind", "of", "at"];
+    let is_own = OWN_NAMES.iter().any(|(own, _)| *own == name);
+    let taken = is_own || words.contains(&name) || functions::FUNCTIONS.contains(&name);
     taken.then(|| format!("`{name}` is a word of the language"))
 }
 

@@ -5,7 +5,7 @@ use crate::example::Example;
 use crate::finding::{Edit, Finding, Fix, Label, Level};
 use crate::settings::Settings;
 use crate::threshold::Threshold;
-use finwright_assess::{Assessment, FlightNumbers, Parts};
+use finwright_assess::{Assessment, FlightNumbers, MotorNumbers, Parts};
 use finwright_grammar::Place;
 use finwright_model::{Amount, Design, Flight, Motor, Named, CATALOG};
 use finwright_units::show;
@@ -181,6 +181,11 @@ impl<'a> Context<'a> {
     pub fn flight_with(&self, motor: usize) -> Option<&'a FlightNumbers> {
         let flies = |named: &Option<Named<usize>>| named.as_ref().is_some_and(|named| named.value == motor);
         self.flights().find(|(flight, _)| flies(&flight.motor) || flies(&flight.booster_motor)).map(|(_, n)| n)
+    }
+
+    /// What a motor's curve comes to, by the motor's number in the design; `None` where it has no sound one.
+    pub fn motor_numbers(&self, motor: usize) -> Option<&'a MotorNumbers> {
+        self.assessment.airframe.motors.get(motor)?.as_ref()
     }
 
     /// The motors that are looked at, with their numbers in the design: all of them, or those of the only flight.

@@ -11,7 +11,7 @@ use crate::problem::{Problem, CIRCULAR, MISSING_UNIT, OUT_OF_RANGE, UNKNOWN_NAME
 use crate::sought::{Sought, STATIONS};
 use crate::station::Seat;
 use finwright_grammar::vocabulary::slips::is_name;
-use finwright_grammar::vocabulary::{self, nearest, Kind};
+use finwright_grammar::vocabulary::{nearest, Kind};
 use finwright_grammar::{Block, Expr, ExprKind, Field, FileId, Let, Measure, Place, Span, Value, ValueKind};
 use finwright_units::{find_unit, readings, Dimension, Quantity, UnitError};
 use fnv::FnvHashMap;
@@ -76,12 +76,14 @@ impl<'f> Evaluator<'f> {
 
     /// Whether a name stands for a value where one of a kind could be meant too, which would go before.
     pub fn is_value_and_no(&self, kind: Kind, file: FileId, name: &str) -> bool {
-        let is_built_in = self.built_in.is_some_and(|built_in| match kind {
-            Kind::Material => built_in.materials.iter().any(|material| material.name.value == name),
-            Kind::Section => built_in.sections.iter().any(|section| section.name.value == name),
+        let is_built_in = |built_in: &Design| match kind {
+            Kind::Material => built_in.material_named(name).is_some(),
+            Kind::Section => built_in.section_named(name).is_some(),
             _ => false,
-        });
-        !is_built_in && self.block(file, name, Sought::Kind(kind)).is_none() && self.value_named(file, name).is_some()
+        };
+        self.value_named(file, name).is_some()
+            && self.block(file, name, Sought::Kind(kind)).is_none()
+            && !self.built_in.is_some_and(is_built_in)
     }
 
     /// The value that a name stands for in a file, if it's written there.
@@ -506,7 +508,7 @@ impl<'f> Evaluator<'f> {
 
 /// What a block's word makes of it where kinds are told apart.
 fn kind(word: &str) -> &str {
-    if vocabulary::block(word).is_some_and(|block| block.is_part()) {
+    if Sought::Part.holds(word) {
         "part"
     } else {
         word

@@ -3,7 +3,6 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::motor::motor as of;
 use finwright_units::show;
 
 /// The rule.
@@ -23,7 +22,9 @@ pub static CODE_MISMATCH: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (number, motor) in cx.motors() {
-        let (Some(code), Some(curve), Some(numbers)) = (&motor.code, &motor.curve, of(motor)) else { continue };
+        let (Some(code), Some(curve), Some(numbers)) = (&motor.code, &motor.curve, cx.motor_numbers(number)) else {
+            continue;
+        };
         let Some(said) = &numbers.code else { continue };
         let name = &motor.name.value;
         let copy_again = "copy the code and the points again from the motor's data";

@@ -3,7 +3,7 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::motor::{beyond_case, beyond_propellant, motor as of};
+use finwright_assess::motor::beyond_case;
 use finwright_units::show;
 
 /// The rule.
@@ -24,14 +24,16 @@ pub static IMPOSSIBLE_PROPELLANT: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (number, motor) in cx.motors() {
         let Some(propellant) = &motor.propellant else { continue };
-        let (name, mass) = (&motor.name.value, show::mass(propellant.si));
-        if let (Some(most), Some(curve), Some(numbers)) = (beyond_propellant(motor), &motor.curve, of(motor)) {
-            let impulse = show::number(numbers.impulse);
+        let (name, mass) = (&motor.name.value, || show::mass(propellant.si));
+        let beyond = cx.motor_numbers(number).and_then(|of| Some((of.impulse, of.beyond_propellant(motor)?)));
+        if let (Some((impulse, most)), Some(curve)) = (beyond, &motor.curve) {
+            let times = impulse / most;
+            let impulse = show::number(impulse);
             out.push(
                 IMPOSSIBLE_PROPELLANT
                     .finding(
                         propellant.place,
-                        format!("{name} has {impulse} N s, more than {mass} of propellant can give"),
+                        format!("{name} has {impulse} N s, more than {} of propellant can give", mass()),
                     )
                     .help(format!(
                         "so much gives at most {} N s: copy curve and propellant again, and look at their units",
@@ -39,13 +41,13 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                     ))
                     .label(curve.place, format!("{impulse} N s in all"))
                     .of_motor(cx, number)
-                    .beyond(numbers.impulse / most),
+                    .beyond(times),
             );
         }
         if let (Some(most), Some(length), Some(diameter)) = (beyond_case(motor), &motor.length, &motor.diameter) {
             out.push(
                 IMPOSSIBLE_PROPELLANT
-                    .finding(propellant.place, format!("{name} is too small for {mass} of propellant"))
+                    .finding(propellant.place, format!("{name} is too small for {} of propellant", mass()))
                     .help(format!(
                         "copy its sizes and its propellant again: a case of {} by {} holds {} at most",
                         show::si::length(diameter.si),

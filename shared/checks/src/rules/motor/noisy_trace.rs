@@ -3,7 +3,6 @@
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_assess::motor::motor;
 use finwright_units::show;
 
 /// The rule.
@@ -31,7 +30,10 @@ const DRIFT: f64 = 0.08;
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (number, own) in cx.motors() {
-        let (Some(stand), Some(numbers), Some(curve)) = (own.stand, motor(own), own.curve.as_ref()) else { continue };
+        let (Some(stand), Some(numbers), Some(curve)) = (own.stand, cx.motor_numbers(number), own.curve.as_ref())
+        else {
+            continue;
+        };
         let (noise, drift) = (stand.noise / numbers.peak, stand.drift.map(|drift| drift / numbers.peak));
         let per_cent = |share: f64| format!("{} %", show::trimmed(100.0 * share, 0));
         let name = &own.name.value;

@@ -4,7 +4,7 @@ use crate::common::guides::each_guide;
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
-use finwright_model::fit::{slides, LEAST_CLEARANCE, SAME};
+use finwright_model::fit::{slides, LEAST_CLEARANCE};
 use finwright_model::{PartKind, Rail};
 use finwright_units::show;
 
@@ -37,14 +37,14 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             return;
         };
         let Some(step) = &joint.step else { return };
-        let passes = rod.si + step.si + LEAST_CLEARANCE;
+        let joint = rod.si + step.si;
         let key = (pad.name.place, named.value);
         // A lug that is too tight for the rod itself is told as that.
-        if bore.si >= passes - SAME || !slides(bore.si, rod.si) || told.contains(&key) {
+        if slides(bore.si, joint) || !slides(bore.si, rod.si) || told.contains(&key) {
             return;
         }
         told.push(key);
-        let wide = format!("{} mm", show::trimmed((passes * 1e4 - 1e-6).ceil() / 10.0, 1));
+        let wide = format!("{} mm", show::trimmed(((joint + LEAST_CLEARANCE) * 1e4 - 1e-6).ceil() / 10.0, 1));
         out.push(
             JOINT_SNAGS
                 .finding(
@@ -54,7 +54,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
                         part.label(),
                         show::length(bore.si),
                         pad.name.value,
-                        show::length(rod.si + step.si)
+                        show::length(joint)
                     ),
                 )
                 .label(bore.place, "the bore")
