@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
+from scipy.special import airy
 
 G = 9.80665
 
@@ -115,3 +116,28 @@ def test_inverses(ours, compare, case):
 
     mass = brentq(excess, 0.6 * question["mass"], question["mass"], xtol=1e-12)
     compare(f"{case}: mass for a tenth more speed", "scipy brentq", mass, got["mass_for_speed"], 1e-8)
+
+
+@pytest.mark.parametrize("drag", [0.0004, 0.02, 0.8, 30.0])
+def test_rising_thrust_against_drag(ours, compare, drag):
+    """Thrust b t from lift-off on and a drag of k v²: m v' = b t - k v² turns by v = (m/k) y'/y into y'' = (k b/m²) t y,
+    whose solutions are Airy's functions."""
+    mass, rise, travel = 0.15, 40.0, 4.0
+    case = f"thrust that rises, k = {drag:g}"
+    start = mass * G / rise
+    got = ours("guided", curve=[(0, 0), (20, 20 * rise)], mass=mass, propellant=0, drag=drag, front_leaves=travel, last_leaves=travel)
+    scale = np.cbrt(drag * rise / mass**2)
+    _, ai1, _, bi1 = airy(0)
+
+    def grown(t):
+        """y over y(0), and its rate over it."""
+        ai, aid, bi, bid = airy(scale * t)
+        whole = ai1 * airy(0)[2] - bi1 * airy(0)[0]
+        return (ai1 * bi - bi1 * ai) / whole, scale * (ai1 * bid - bi1 * aid) / whole
+
+    time = brentq(lambda t: mass / drag * np.log(grown(t)[0]) - travel, 1e-3, 8, xtol=1e-15, rtol=1e-15)
+    y, rate = grown(time)
+    last = got["outcome"]["last"]
+    compare(f"{case}: lift-off", "m g/b", start, got["outcome"]["lift_off"], 1e-12)
+    compare(f"{case}: time on the guide", "scipy's Airy functions", time, last["time"] - start, 1e-9)
+    compare(f"{case}: speed at its end", "scipy's Airy functions", mass / drag * rate / y, last["speed"], 1e-9)

@@ -2,11 +2,10 @@
 
 mod leg;
 
-use leg::{Leg, Taken, SPEED};
+use leg::{Along, Leg, Taken};
 
 use crate::air::G0;
 use crate::motor::ThrustCurve;
-use crate::ode::{Solver, Tolerance};
 use crate::roots::{bracketed, highest};
 
 /// Everything that decides the run along the guide.
@@ -100,36 +99,42 @@ impl GuidedRun<'_> {
     /// Runs it. Steps end on every point of the thrust curve, so that neither a spike nor a long
     /// wait before the thrust comes is stepped over.
     pub fn run(&self) -> GuidedOutcome {
-        self.run_and_push().0
+        self.run_past(|_| {})
     }
 
-    /// Runs it, and tells the greatest acceleration in m/s² until the last guide leaves, at the ends of the steps;
-    /// `None` where the rocket never moves.
+    /// Runs it, and tells the greatest acceleration in m/s² until the last guide leaves; `None` where the rocket never
+    /// moves.
     pub fn run_and_push(&self) -> (GuidedOutcome, Option<f64>) {
+        let mut greatest = 0.0_f64;
+        let outcome = self.run_past(|taken| greatest = greatest.max(taken.greatest_acceleration()));
+        // A rocket that stops on the way was accelerated all the same.
+        let moves =
+            matches!(outcome, GuidedOutcome::Leaves { .. } | GuidedOutcome::Stays(StayReason::FallsBack { .. }));
+        (outcome, moves.then_some(greatest))
+    }
+
+    /// Runs it and shows every step to `see`, the last one up to where the last guide leaves or the rocket stops.
+    fn run_past(&self, mut see: impl FnMut(&Taken)) -> GuidedOutcome {
         if !self.is_sound() {
-            return (GuidedOutcome::Stays(StayReason::BadNumbers), None);
+            return GuidedOutcome::Stays(StayReason::BadNumbers);
         }
         let Some(lift_off) = self.lift_off() else {
-            return (GuidedOutcome::Stays(self.too_heavy()), None);
+            return GuidedOutcome::Stays(self.too_heavy());
         };
         let mut front = None;
-        let mut greatest = 0.0_f64;
-        let end = self.follow(lift_off, |state| {
-            if front.is_none() && state.reaches_travel(self.front_leaves) {
-                front = state.passage_at_travel(self.front_leaves);
+        let end = self.follow(lift_off, |taken| {
+            front = front.or_else(|| taken.passes_travel(self.front_leaves));
+            let last = taken.passes_travel(self.last_leaves);
+            if let Some(last) = &last {
+                taken.cut(last.time);
             }
-            let leaves =
-                state.reaches_travel(self.last_leaves).then(|| state.passage_at_travel(self.last_leaves)).flatten();
-            let (start, end) = state.step.slopes();
-            greatest = greatest.max(start[SPEED]).max(leaves.map_or(end[SPEED], |passage| passage.acceleration));
-            leaves
+            see(taken);
+            last
         });
         match (end, front) {
-            (Ok(last), Some(front)) => (GuidedOutcome::Leaves { lift_off, front, last }, Some(greatest)),
-            // A rocket that stops on the way was accelerated all the same.
-            (Err(reason @ StayReason::FallsBack { .. }), _) => (GuidedOutcome::Stays(reason), Some(greatest)),
-            (Err(reason), _) => (GuidedOutcome::Stays(reason), None),
-            (Ok(_), None) => (GuidedOutcome::Stays(StayReason::BadNumbers), None),
+            (Ok(last), Some(front)) => GuidedOutcome::Leaves { lift_off, front, last },
+            (Err(reason), _) => GuidedOutcome::Stays(reason),
+            (Ok(_), None) => GuidedOutcome::Stays(StayReason::BadNumbers),
         }
     }
 
@@ -139,12 +144,11 @@ impl GuidedRun<'_> {
         if !self.is_sound() || speed.is_nan() || speed <= 0.0 {
             return None;
         }
-        self.follow(self.lift_off()?, |state| {
-            let rise = state.rise();
-            (rise.step.y1[SPEED] >= speed).then(|| rise.passage(SPEED, speed)).flatten()
-        })
-        .ok()
-        .map(|passage| passage.travel)
+        let passes = |taken: &mut Taken| {
+            taken.rise();
+            taken.passes_speed(speed)
+        };
+        self.follow(self.lift_off()?, passes).ok().map(|passage| passage.travel)
     }
 
     /// The greatest lift-off mass in kg, propellant unchanged, that still has `speed` m/s when it
@@ -288,60 +292,53 @@ impl GuidedRun<'_> {
         mass * along + fixed
     }
 
-    /// Integrates from lift-off until `done` gives a value, or the rocket stops.
-    fn follow<T>(&self, lift_off: f64, mut done: impl FnMut(&Taken) -> Option<T>) -> Result<T, StayReason> {
-        let per_impulse = self.propellant / self.curve.total_impulse();
-        let (along, fixed) = self.weight_shares();
+    /// Follows it from lift-off until `done` gives a value, or the rocket stops.
+    fn follow<T>(&self, lift_off: f64, mut done: impl FnMut(&mut Taken) -> Option<T>) -> Result<T, StayReason> {
         let points = self.curve.points();
         let first = points.partition_point(|point| point.0 <= lift_off);
-        let mut solver: Option<Solver<2>> = None;
-        let mut start = lift_off;
+        let mut at = Along { time: lift_off, travel: 0.0, speed: 0.0 };
         for i in first..=points.len() {
             // Past the last point the motor is out and the rocket coasts on.
             let end = points.get(i).map_or(f64::INFINITY, |point| point.0);
-            let piece = self.curve.piece_at(start);
-            let burnt = piece.as_ref().map_or_else(|| self.curve.burnt_share(start), |piece| piece.burnt);
-            let leg = Leg {
-                start,
-                thrust: piece.as_ref().map_or(0.0, |piece| piece.thrust),
-                rise: piece.as_ref().map_or(0.0, |piece| piece.rise),
-                mass: self.mass - self.propellant * burnt,
-                per_impulse,
-                along,
-                fixed,
-                linear: self.friction * self.side_slope,
-                drag: self.drag,
-            };
-            let f = |t: f64, y: &[f64; 2]| leg.slope(t, y);
-            let mut at = match solver {
-                Some(old) => old,
-                None => Solver::new(f, lift_off, [0.0, 0.0], FIRST_STEP, TOLERANCE),
-            };
-            at.restart(f);
+            let leg = self.leg(at.time);
             let mut steps = 0;
-            while at.t < end {
-                let step = at.step_to(f, end.min(at.t + LONGEST_STEP)).map_err(|_| StayReason::BadNumbers)?;
+            while at.time < end {
+                let mut taken = Taken::from(&leg, at, end.min(at.time + LONGEST_STEP)).ok_or(StayReason::BadNumbers)?;
                 steps += 1;
                 if steps > MOST_STEPS {
                     return Err(StayReason::BadNumbers);
                 }
-                let taken = Taken { step, leg };
+                at = taken.end;
                 if let Some(stop) = taken.stop() {
                     // A guide may still leave between the step's start and the stop.
-                    let cut = taken.cut_at(stop);
-                    if let Some(value) = done(&cut) {
-                        return Ok(value);
-                    }
-                    return Err(StayReason::FallsBack { travel: cut.step.y1[0], time: stop });
+                    taken.cut(stop);
+                    let travel = taken.end.travel;
+                    return done(&mut taken).ok_or(StayReason::FallsBack { travel, time: stop });
                 }
-                if let Some(value) = done(&taken) {
+                if let Some(value) = done(&mut taken) {
                     return Ok(value);
                 }
             }
-            start = end;
-            solver = Some(at);
         }
         Err(StayReason::BadNumbers)
+    }
+
+    /// The forces from `time` s to the next point of the curve.
+    fn leg(&self, time: f64) -> Leg {
+        let piece = self.curve.piece_at(time);
+        let burnt = piece.as_ref().map_or_else(|| self.curve.burnt_share(time), |piece| piece.burnt);
+        let (along, fixed) = self.weight_shares();
+        Leg {
+            start: time,
+            thrust: piece.as_ref().map_or(0.0, |piece| piece.thrust),
+            rise: piece.as_ref().map_or(0.0, |piece| piece.rise),
+            mass: self.mass - self.propellant * burnt,
+            per_impulse: self.propellant / self.curve.total_impulse(),
+            along,
+            fixed,
+            linear: self.friction * self.side_slope,
+            drag: self.drag,
+        }
     }
 }
 
@@ -356,8 +353,6 @@ pub fn travel(guide_length: f64, rest_height: f64, guide_above_aft: f64) -> f64 
 
 /// Steps in which the tilt is looked through before it's narrowed down.
 const TILT_STRIDES: u32 = 30;
-const TOLERANCE: Tolerance<2> = Tolerance { relative: 1e-9, absolute: [1e-10; 2] };
-const FIRST_STEP: f64 = 1e-3;
 const LONGEST_STEP: f64 = 1.0;
 /// Lighter rockets than this, in kg without propellant, aren't looked for.
 const LEAST_MASS: f64 = 1e-6;

@@ -273,16 +273,16 @@ impl<const N: usize> Step<N> {
     }
 }
 
-/// y + h Σ w_j k_j.
+/// y + h Σ w_j k_j. The last slope comes in last and by itself: all else is summed while it's still being worked out.
 #[inline(always)]
 fn ahead<const N: usize, const S: usize>(y: &[f64; N], h: f64, k: [&[f64; N]; S], weights: [f64; S]) -> [f64; N] {
     let mut at = *y;
     for i in 0..N {
         let mut sum = 0.0;
-        for j in 0..S {
+        for j in 0..S - 1 {
             sum += weights[j] * k[j][i];
         }
-        at[i] += h * sum;
+        at[i] = (at[i] + h * sum) + (h * weights[S - 1]) * k[S - 1][i];
     }
     at
 }

@@ -266,3 +266,35 @@ fn tilt_and_side_force_that_just_do() {
     assert_eq!(GuidedRun { friction: 0.0, ..run }.side_force_for_speed(10.0, 1.2), None);
     assert_eq!(run.side_force_for_speed(12.0, 1.2), None);
 }
+
+/// [own] Steady thrust against a drag from slight to so great that it's at its greatest speed after millimetres:
+/// v = V tanh(t/τ) and s = V τ ln cosh(t/τ), with V² = (T − m g)/k and τ = m V/(T − m g).
+#[test]
+fn a_drag_that_takes_over_at_once() {
+    for drag in [0.02, 2.0, 200.0] {
+        let curve = steady(60.0);
+        let (_, front, last) = leaves(GuidedRun { drag, front_leaves: 0.01, ..on_guide(&curve, 0.5, 3.0) });
+        let push = 60.0 - 0.5 * 9.80665;
+        let most = f64::sqrt(push / drag);
+        let tau = 0.5 * most / push;
+        for passage in [front, last] {
+            let z = passage.travel / (most * tau);
+            let time = tau * (z + (1.0 - (-2.0 * z).exp()).sqrt().ln_1p());
+            assert_near(passage.time, time, 1e-9);
+            assert_near(passage.speed, most * (time / tau).tanh(), 1e-9);
+        }
+    }
+}
+
+/// [own] Without drag the greatest acceleration of a leg may lie inside it: thrust falls from F to nothing in a second
+/// while the mass m goes down by p, all of it at the rate of the thrust. With s the share of the second, T = F (1 − s) and
+/// m(s) = m − p (2 s − s²) = (m − p) + p (1 − s)²; T/m is greatest where p (1 − s)² = m − p.
+#[test]
+fn greatest_acceleration_inside_a_leg() {
+    let curve = ThrustCurve::new(vec![(0.0, 60.0), (1.0, 0.0)]).unwrap();
+    let (mass, propellant) = (0.5, 0.4);
+    let run = GuidedRun { propellant, ..on_guide(&curve, mass, 50.0) };
+    let left = f64::sqrt((mass - propellant) / propellant);
+    let closed = 60.0 * left / (2.0 * (mass - propellant)) - 9.80665;
+    assert_near(run.run_and_push().1.unwrap(), closed, 1e-9);
+}

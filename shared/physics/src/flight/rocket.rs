@@ -98,7 +98,7 @@ struct Loaded {
     thrust: f64,
     per_mass: f64,
     balance: f64,
-    inertia: f64,
+    per_inertia: f64,
     /// Damping of the turn by the jet, N m s.
     jet_damping: f64,
 }
@@ -144,7 +144,8 @@ impl<'a> Rocket<'a> {
             });
         }
         let dry = &mass.dry;
-        let empty = Loaded { per_mass: 1.0 / dry.mass, balance: dry.x, inertia: dry.i_transverse, ..Loaded::default() };
+        let (per_mass, per_inertia) = (1.0 / dry.mass, 1.0 / dry.i_transverse);
+        let empty = Loaded { per_mass, balance: dry.x, per_inertia, ..Loaded::default() };
         Ok(Self {
             area,
             body,
@@ -190,7 +191,7 @@ impl<'a> Rocket<'a> {
             * alpha
             * (lever.moment - lever.force * now.balance + body_lift * (self.planform_x - now.balance));
         let damping = stream.per_speed * lever.about(now.balance) + now.jet_damping;
-        let turning = -(corrective + damping * rate) / now.inertia;
+        let turning = -(corrective + damping * rate) * now.per_inertia;
         [
             vx,
             vz,
@@ -278,7 +279,7 @@ impl<'a> Rocket<'a> {
         let inertia = dry.i_transverse + propellant.i_transverse * share + dry.mass * shift * apart;
         let arm = self.nozzle - balance;
         let jet_damping = propellant.mass * stretch.per_impulse * thrust * arm * arm;
-        Loaded { thrust, per_mass, balance, inertia, jet_damping }
+        Loaded { thrust, per_mass, balance, per_inertia: 1.0 / inertia, jet_damping }
     }
 
     #[inline]

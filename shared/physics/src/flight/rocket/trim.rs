@@ -164,9 +164,8 @@ impl Rocket<'_> {
         let per_speed = 1.0 / stream.speed;
         let (sin, cos) = (stream.ux * per_speed, stream.uz * per_speed);
         let drag = stream.load * self.cd(stretch, &stream);
-        let per_inertia = 1.0 / now.inertia;
-        let damping = (stream.per_speed * lever.about(now.balance) + now.jet_damping) * per_inertia;
-        let corrective = stream.load * (lever.moment - lever.force * now.balance) * per_inertia;
+        let damping = (stream.per_speed * lever.about(now.balance) + now.jet_damping) * now.per_inertia;
+        let corrective = stream.load * (lever.moment - lever.force * now.balance) * now.per_inertia;
         let (pushed, lifted) = (now.thrust, stream.load * lever.force - drag);
         let gain = (pushed + lifted) * now.per_mass * per_speed;
         let square = corrective + damping * gain;
@@ -193,7 +192,7 @@ impl Rocket<'_> {
             -(damping * (turning - bare_turn * growth) + turning_rate - 2.0 * growth * turning) * per_square;
         let moment = damping * bare_turn + turning + (damping + gain) * sine_rate;
         let per_stiffness = 1.0 / (square + gain_rate);
-        let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * per_inertia * per_stiffness;
+        let body_lift = stream.load * self.planform * (self.planform_x - now.balance) * now.per_inertia * per_stiffness;
         let first = -moment * per_stiffness;
         let sine = (first / (1.0 + body_lift * first.abs())).clamp(-MOST_SINE, MOST_SINE);
 
