@@ -266,7 +266,7 @@ impl PreparedDrag {
             let mut sum = 0.0;
             for (area, plate) in surfaces {
                 let (cf, rough) = plate.friction(per_length, ln_per_length, self.flow);
-                sum += area * cf * compressibility(mach, rough);
+                sum += area * cf * compressibility(mach * mach, rough);
             }
             sum
         };

@@ -109,26 +109,26 @@ impl QuickDrag {
         surface.map_or(0.0, |surface| ln_per_length - surface.plate.ln_critical())
     }
 
+    /// The coefficient at the square of a Mach number and the logarithm of the Reynolds number per m.
     #[inline]
-    pub fn coefficient(&self, mach: f64, ln_per_length: f64, burning: bool, held: Held) -> f64 {
-        if mach >= 1.0 || self.mixed.is_some() {
-            return self.seldom(mach, ln_per_length, burning, held);
+    pub fn coefficient(&self, square: f64, ln_per_length: f64, burning: bool, held: Held) -> f64 {
+        if square >= 1.0 || self.mixed.is_some() {
+            return self.seldom(square.sqrt(), ln_per_length, burning, held);
         }
-        let square = mach * mach;
         let mut rough = held.unwrap_or_else(|| self.rough_now(ln_per_length));
         let mut friction = 0.0;
         for surface in &self.surfaces {
             friction += surface.friction(ln_per_length, rough & 1 == 1);
             rough >>= 1;
         }
-        let friction = friction * compressibility(mach, false);
+        let friction = friction * compressibility(square, false);
         if square <= SLOW {
             let [a, b, c, d, e, f, g, h, i] = self.slow[usize::from(burning)];
             let (s2, s4) = (square * square, square * square * (square * square));
             let low = (a + b * square) + s2 * (c + d * square);
             return friction + low + s4 * ((e + f * square) + s2 * (g + h * square) + s4 * i);
         }
-        friction + self.pressure(mach, burning)
+        friction + self.pressure(square.sqrt(), burning)
     }
 
     /// Everything but friction.
@@ -148,7 +148,7 @@ impl QuickDrag {
         let rough = held.unwrap_or_else(|| self.rough_now(ln_per_length));
         let friction = self.surfaces.iter().enumerate().map(|(i, surface)| {
             let is_rough = rough >> i & 1 == 1;
-            surface.friction(ln_per_length, is_rough) * compressibility(mach, is_rough)
+            surface.friction(ln_per_length, is_rough) * compressibility(mach * mach, is_rough)
         });
         friction.sum::<f64>() + self.pressure(mach, burning)
     }
@@ -191,7 +191,7 @@ mod tests {
                 for burning in [false, true] {
                     let whole = model.coefficient(speed, &air, burning);
                     for held in [None, quick.rough(per_length.ln())] {
-                        let cd = quick.coefficient(mach, per_length.ln(), burning, held);
+                        let cd = quick.coefficient(mach * mach, per_length.ln(), burning, held);
                         assert!((cd / whole - 1.0).abs() < 1e-9, "{speed} m/s: {cd} for {whole}");
                     }
                 }

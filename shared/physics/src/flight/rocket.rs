@@ -113,7 +113,10 @@ struct Stream {
     load: f64,
     /// The same over the speed, N s/m.
     per_speed: f64,
-    mach: f64,
+    /// The same over the speed's square, kg/m.
+    per_square: f64,
+    /// The square of the Mach number.
+    mach2: f64,
     ln_per_length: f64,
 }
 
@@ -174,22 +177,17 @@ impl<'a> Rocket<'a> {
         let [_, height, vx, vz, tilt, rate] = *y;
         let stream = self.stream(height, vx - self.sky.wind(height), vz);
         let (sin, cos) = quick_sin_cos(tilt);
-        // The path's share along the axis, and the sine of the angle of attack: positive where the
-        // nose leans further downwind than the path.
-        let (along, alpha) = if stream.speed > 0.0 {
-            let inverse = 1.0 / stream.speed;
-            ((stream.ux * sin + stream.uz * cos) * inverse, (stream.uz * sin - stream.ux * cos) * inverse)
-        } else {
-            (1.0, 0.0)
-        };
-        let lever = self.lever(stream.mach);
+        // The stream along the axis and across it, m/s; across it's positive where the nose leans further downwind than
+        // the path. By them and the speed no force has to wait for a quotient.
+        let (along, across) = (stream.ux * sin + stream.uz * cos, stream.uz * sin - stream.ux * cos);
+        let lever = self.lever(stream.mach2);
         let now = self.loaded(stretch, t);
-        let body_lift = self.planform * alpha.abs();
-        let normal = stream.load * alpha * (lever.force + body_lift);
-        let axial = now.thrust - stream.load * along * self.cd(stretch, &stream);
-        let corrective = stream.load
-            * alpha
-            * (lever.moment - lever.force * now.balance + body_lift * (self.planform_x - now.balance));
+        let body_lift = self.planform * across.abs();
+        let side = stream.per_square * across;
+        let normal = side * (stream.speed * lever.force + body_lift);
+        let axial = now.thrust - stream.per_speed * along * self.cd(stretch, &stream);
+        let arm = lever.moment - lever.force * now.balance;
+        let corrective = side * (stream.speed * arm + body_lift * (self.planform_x - now.balance));
         let damping = stream.per_speed * lever.about(now.balance) + now.jet_damping;
         let turning = -(corrective + damping * rate) * now.per_inertia;
         [
@@ -235,12 +233,21 @@ impl<'a> Rocket<'a> {
         let Local { density, per_sound, ln_thin } = self.sky.at(height);
         let speed2 = ux * ux + uz * uz;
         let speed = speed2.sqrt();
-        let per_speed = 0.5 * density * speed * self.area;
+        let per_square = 0.5 * density * self.area;
         let ln_per_length = match self.drag {
             SteadyDrag::Constant(_) => 0.0,
             SteadyDrag::BuildUp(_) => ln_thin + 0.5 * quick_ln(speed2),
         };
-        Stream { ux, uz, speed, load: per_speed * speed, per_speed, mach: speed * per_sound, ln_per_length }
+        Stream {
+            ux,
+            uz,
+            speed,
+            load: per_square * speed2,
+            per_speed: per_square * speed,
+            per_square,
+            mach2: speed2 * (per_sound * per_sound),
+            ln_per_length,
+        }
     }
 
     #[inline]
@@ -248,7 +255,7 @@ impl<'a> Rocket<'a> {
         match &self.drag {
             SteadyDrag::Constant(cd) => *cd,
             SteadyDrag::BuildUp(drag) => {
-                drag.coefficient(stream.mach, stream.ln_per_length, stretch.burning, stretch.held)
+                drag.coefficient(stream.mach2, stream.ln_per_length, stretch.burning, stretch.held)
             }
         }
     }
@@ -283,9 +290,8 @@ impl<'a> Rocket<'a> {
     }
 
     #[inline]
-    fn lever(&self, mach: f64) -> Lever {
-        let limited = mach.min(MOST_MACH);
-        let beta2 = 1.0 - limited * limited;
+    fn lever(&self, mach2: f64) -> Lever {
+        let beta2 = 1.0 - mach2.min(MOST_MACH * MOST_MACH);
         let mut sum = self.body;
         for fin in &self.fins {
             let cna = fin.numerator / (1.0 + (fin.swept + beta2 * fin.aspect2).sqrt());

@@ -159,7 +159,7 @@ impl Rocket<'_> {
         let [_, height, vx, vz] = *y;
         let (wind, shear, shear_slope, _) = self.sky.sheared(height);
         let stream = self.stream(height, vx - wind, vz);
-        let lever = self.lever(stream.mach);
+        let lever = self.lever(stream.mach2);
         let now = self.loaded(stretch, t);
         let per_speed = 1.0 / stream.speed;
         let (sin, cos) = (stream.ux * per_speed, stream.uz * per_speed);
