@@ -82,6 +82,7 @@ KINDS = {
     "geometry": "again",
     "jsbsim": "library",
     "scipy": "solver",
+    "scipy airy": "solver",
     "scipy DOP853": "solver",
     "scipy DOP853, Newton's law": "solver",
     "scipy DOP853, fluids": "solver",

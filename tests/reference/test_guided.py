@@ -118,7 +118,7 @@ def test_inverses(ours, compare, case):
     compare(f"{case}: mass for a tenth more speed", "scipy brentq", mass, got["mass_for_speed"], 1e-8)
 
 
-@pytest.mark.parametrize("drag", [0.0004, 0.02, 0.8, 30.0])
+@pytest.mark.parametrize("drag", [0.0004, 0.02, 0.8, 12.0])
 def test_rising_thrust_against_drag(ours, compare, drag):
     """Thrust b t from lift-off on and a drag of k v²: m v' = b t - k v² turns by v = (m/k) y'/y into y'' = (k b/m²) t y,
     whose solutions are Airy's functions."""
@@ -135,9 +135,11 @@ def test_rising_thrust_against_drag(ours, compare, drag):
         whole = ai1 * airy(0)[2] - bi1 * airy(0)[0]
         return (ai1 * bi - bi1 * ai) / whole, scale * (ai1 * bid - bi1 * aid) / whole
 
-    time = brentq(lambda t: mass / drag * np.log(grown(t)[0]) - travel, 1e-3, 8, xtol=1e-15, rtol=1e-15)
+    # Beyond this time the functions leave the numbers' range, or the rocket is out of sight.
+    most = min(8, 100 / scale)
+    time = brentq(lambda t: mass / drag * np.log(grown(t)[0]) - travel, 1e-3, most, xtol=1e-15, rtol=1e-15)
     y, rate = grown(time)
     last = got["outcome"]["last"]
-    compare(f"{case}: lift-off", "m g/b", start, got["outcome"]["lift_off"], 1e-12)
-    compare(f"{case}: time on the guide", "scipy's Airy functions", time, last["time"] - start, 1e-9)
-    compare(f"{case}: speed at its end", "scipy's Airy functions", mass / drag * rate / y, last["speed"], 1e-9)
+    compare(f"{case}: lift-off", "statics", start, got["outcome"]["lift_off"], 1e-12)
+    compare(f"{case}: time on the guide", "scipy airy", time, last["time"] - start, 1e-9)
+    compare(f"{case}: speed at its end", "scipy airy", mass / drag * rate / y, last["speed"], 1e-9)
