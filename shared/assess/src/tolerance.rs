@@ -39,12 +39,16 @@ pub fn all_tolerances(
         };
         for ((square, down), up) in squares.iter_mut().zip(moved(-1.0)).zip(moved(1.0)) {
             if let (Some(down), Some(up)) = (down, up) {
-                *square += 0.25 * (up - down) * (up - down);
+                let change = if (up - down).abs() > ROUNDING * down.abs().max(up.abs()) { up - down } else { 0.0 };
+                *square += 0.25 * change * change;
             }
         }
     }
     centre.iter().zip(squares).map(|(value, square)| value.map(|_| square.sqrt())).collect()
 }
+
+/// What moves a number by less than this share of it moves it by rounding alone: a flight's steps end elsewhere.
+const ROUNDING: f64 = 1e-9;
 
 /// A value with its tolerance, said by `how`, in the value's unit: `345 ± 1.2 mm`. A tolerance too small to be read
 /// beside the value isn't said.

@@ -36,6 +36,19 @@ fn no_tolerances_no_tolerance() {
     assert!(reports[0].get("apogee_m").unwrap().0 > 100.0);
 }
 
+/// What no tolerance reaches has none: a flight that is flown again ends a last digit elsewhere, which isn't one.
+#[test]
+fn rounding_is_no_tolerance() {
+    let (design, assessment) = assessed(include_str!("../../../tests/designs/good/reed_heron.finw"));
+    for report in report::flights(&design, &assessment, 13.4) {
+        let pairs = report.values.iter().zip(&report.tolerances);
+        let reached =
+            pairs.filter_map(|(value, tolerance)| Some(((*value)?, (*tolerance)?))).filter(|(_, t)| *t != 0.0);
+        let least = reached.map(|(value, tolerance)| tolerance / value.abs()).fold(f64::INFINITY, f64::min);
+        assert!((1e-9..1.0).contains(&least), "{least:e}");
+    }
+}
+
 /// The same seed, the same answer; another seed, another one.
 #[test]
 fn seeded() {
