@@ -167,6 +167,29 @@ fn loads_may_lie_around_a_mount_but_not_in_a_bulkhead() {
     );
 }
 
+/// The tube is 24 mm inside, its mount 18.8 mm outside and 70 mm long from 5 mm behind the back.
+#[test]
+fn a_bulkhead_is_loose_from_two_millimetres_on_but_at_a_mount_or_in_a_coupler() {
+    let with = |wide: &str, at: &str| {
+        let disc = format!("    bulkhead {{ outer: {wide}; thickness: 2 mm; material: plywood; at: {at} }}\n");
+        base_with(&[("    parachute {", &format!("{disc}    parachute {{"))])
+    };
+    silent(&with("22 mm", "90 mm from back"), "shape/loose-bulkhead");
+    let loose = with("21.9 mm", "90 mm from back");
+    let found = analysis(&loose);
+    assert_eq!(of(&found, "shape/loose-bulkhead").len(), 1);
+    silent(&fixed(&loose, of(&found, "shape/loose-bulkhead")[0]), "shape/loose-bulkhead");
+    silent(&with("18.8 mm", "65 mm from back"), "shape/loose-bulkhead");
+    assert_eq!(of(&analysis(&with("16 mm", "65 mm from back")), "shape/loose-bulkhead").len(), 1);
+    let wider = analysis_set(&loose, "[thresholds]\nbulkhead_play = \"3 mm\"");
+    assert!(of(&wider, "shape/loose-bulkhead").is_empty());
+    let coupler =
+        "coupler bay { length: 50 mm; outer: 23.8 mm; inner: 20 mm; material: cardboard; at: 90 mm from back }";
+    let held =
+        loose.replace("    parachute {", &format!("    {coupler}\n    parachute {{")).replace("21.9 mm", "19 mm");
+    silent(&held, "shape/loose-bulkhead");
+}
+
 #[test]
 fn the_mass_that_passes_low_push_passes() {
     let weak = finwright_checks::rule("motor/low-push").unwrap().example.bad_design();

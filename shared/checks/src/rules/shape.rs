@@ -2,6 +2,7 @@
 
 pub mod balance_outside;
 pub mod in_solid;
+pub mod loose_bulkhead;
 pub mod no_nose;
 pub mod no_wall;
 pub mod nose_behind;
@@ -31,6 +32,7 @@ pub static RULES: &[&Rule] = &[
     &overlap::OVERLAP,
     &in_solid::IN_SOLID,
     &too_wide_inside::TOO_WIDE_INSIDE,
+    &loose_bulkhead::LOOSE_BULKHEAD,
     &off_axis::OFF_AXIS,
     &balance_outside::BALANCE_OUTSIDE,
 ];
