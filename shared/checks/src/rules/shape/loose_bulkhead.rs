@@ -5,8 +5,9 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
+use finwright_grammar::Place;
 use finwright_model::fit::SAME;
-use finwright_model::{Amount, Extent, Part, PartId, PartKind};
+use finwright_model::{Extent, Part, PartId, PartKind};
 use finwright_units::{show, Dimension};
 
 /// The most room beside a bulkhead.
@@ -40,19 +41,19 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&BULKHEAD_PLAY);
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Bulkhead { outer: Some(outer), .. } = &part.kind else { continue };
-        let Some((around, inner)) = around(cx, id, part) else { continue };
-        let play = inner.si - outer.si;
+        let Some(Around { part: around, inner, place }) = around(cx, id, part) else { continue };
+        let play = inner - outer.si;
         if play <= most + SAME {
             continue;
         }
-        let [wide, room] = show::lengths_apart(outer.si, inner.si);
-        let wanted = mm(down(inner.si - SLIDES, TENTH));
+        let [wide, room] = show::lengths_apart(outer.si, inner);
+        let wanted = mm(down(inner - SLIDES, TENTH));
         let message = format!("{} is {wide} wide, and {} is {room} inside", part.label(), around.label());
         out.push(
             LOOSE_BULKHEAD
                 .finding(outer.place, message)
                 .help(format!("{} all round is more than glue bridges; {wanted} sits in it", show::length(0.5 * play)))
-                .label(inner.place, format!("{} inside", show::length(inner.si)))
+                .label(place, format!("{} inside", show::length(inner)))
                 .fix(format!("make it {wanted} wide"), outer.place, wanted),
         );
     }
@@ -61,21 +62,35 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 /// How much narrower a disc goes in well, m.
 const SLIDES: f64 = 0.2e-3;
 
-/// The narrowest tube or coupler around a part and its inside; or a mount and its outside, which a disc may close.
-fn around<'d>(cx: &Context<'d>, id: PartId, part: &Part) -> Option<(&'d Part, &'d Amount)> {
+/// What a disc sits in.
+struct Around<'d> {
+    part: &'d Part,
+    /// How wide a disc may be in it, m, and where that's said.
+    inner: f64,
+    place: Place,
+}
+
+/// The narrowest tube, coupler or shoulder around a part; `None` beside a mount, whose end a disc may close.
+fn around<'d>(cx: &Context<'d>, id: PartId, part: &Part) -> Option<Around<'d>> {
     let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
     let own = extent(id)?;
+    let parts = || cx.design.parts.iter().enumerate().filter(|(_, other)| other.stage == part.stage);
+    let closes = |(other, mount): (PartId, &Part)| {
+        matches!(mount.kind, PartKind::Mount { .. }) && extent(other).is_some_and(|mount| overlap(own, mount) > -SAME)
+    };
+    if parts().any(closes) {
+        return None;
+    }
     let holds = |(other, around): (PartId, &'d Part)| {
-        let (width, shared) = match &around.kind {
-            PartKind::Tube { inner, .. } | PartKind::Coupler { inner, .. } => (inner.as_ref()?, SAME),
-            PartKind::Mount { outer, .. } => (outer.as_ref()?, -SAME),
+        let (width, wall, shared) = match &around.kind {
+            PartKind::Tube { inner, .. } | PartKind::Coupler { inner, .. } => (inner.as_ref()?, 0.0, SAME),
+            PartKind::Shoulder { outer, wall, .. } => (outer.as_ref()?, wall.as_ref()?.si, -SAME),
             _ => return None,
         };
-        let meets = around.stage == part.stage && overlap(own, extent(other)?) > shared;
-        meets.then_some((around, width))
+        let meets = overlap(own, extent(other)?) > shared;
+        meets.then_some(Around { part: around, inner: width.si - 2.0 * wall, place: width.place })
     };
-    let all = cx.design.parts.iter().enumerate().filter_map(holds);
-    all.min_by(|(_, one), (_, other)| one.si.total_cmp(&other.si))
+    parts().filter_map(holds).min_by(|one, other| one.inner.total_cmp(&other.inner))
 }
 
 /// How far two stretches share their way, m; below 0 what lies between them.
