@@ -52,7 +52,8 @@ pub fn bracketed_within(width: f64, a: f64, b: f64, mut f: impl FnMut(f64) -> f6
     Some(0.5 * (a + b))
 }
 
-/// The same for an `f` that tells its slope too: Newton's steps from `b`, or half the bracket where one would leave it.
+/// Like [`bracketed`], for an `f` that tells its slope too: Newton's steps from `b`, or half the bracket where one would
+/// leave it.
 pub fn descended(a: f64, b: f64, f: impl Fn(f64) -> (f64, f64)) -> Option<f64> {
     let (at_a, (mut off, mut slope)) = (f(a).0, f(b));
     if at_a == 0.0 {

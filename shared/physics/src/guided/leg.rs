@@ -78,8 +78,8 @@ impl Taken {
         None
     }
 
-    /// Works out terms until they count no more. Where they don't fall off, the step is made shorter: whether they do
-    /// then.
+    /// Works out terms until they count no more. `false` where they don't fall off fast enough for that: the step is
+    /// shorter then, to be tried again.
     fn expand(&mut self) -> bool {
         let (h, leg) = (self.h, &self.leg);
         let thrust = [leg.thrust(self.start.time) - leg.fixed, h * leg.rise];
