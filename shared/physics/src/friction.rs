@@ -37,8 +37,6 @@ pub fn skin_friction(reynolds: f64, relative_roughness: f64, flow: BoundaryLayer
 pub(crate) struct Plate {
     length: f64,
     ln_length: f64,
-    /// Its length's share of what the turbulent friction is the inverse square of.
-    root: f64,
     rough: f64,
     critical: f64,
     /// The logarithm of the Reynolds number per m above which roughness decides.
@@ -54,7 +52,6 @@ impl Plate {
         Self {
             length,
             ln_length: length.ln(),
-            root: turbulent_root(length.ln()),
             rough: if is_rough { rough(relative) } else { 0.0 },
             critical,
             // Reynolds numbers are at least the least: a rougher plate is always rough.
@@ -80,8 +77,7 @@ impl Plate {
     /// Friction coefficient of a smooth plate whose layer is turbulent throughout.
     #[inline]
     pub fn turbulent(&self, ln_per_length: f64) -> f64 {
-        let root = (TURBULENT * ln_per_length + self.root).max(turbulent_root(LN_LEAST_REYNOLDS));
-        1.0 / (root * root)
+        turbulent_by_ln((ln_per_length + self.ln_length).max(LN_LEAST_REYNOLDS))
     }
 
     /// Friction coefficient at a Reynolds number per m, given with its logarithm because many
@@ -133,14 +129,8 @@ pub fn turbulent(reynolds: f64) -> f64 {
 }
 
 fn turbulent_by_ln(ln_reynolds: f64) -> f64 {
-    let root = turbulent_root(ln_reynolds);
+    let root = 1.50 * ln_reynolds - 5.6;
     1.0 / (root * root)
-}
-
-const TURBULENT: f64 = 1.50;
-
-const fn turbulent_root(ln_reynolds: f64) -> f64 {
-    TURBULENT * ln_reynolds - 5.6
 }
 
 /// Turbulent plate, Prandtl–Schlichting: 0.455/(log10 Re)^2.58 (from memory).

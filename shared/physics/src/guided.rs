@@ -234,10 +234,10 @@ impl GuidedRun<'_> {
     pub fn lift_off(&self) -> Option<f64> {
         let points = self.curve.points();
         let per_impulse = self.propellant / self.curve.total_impulse();
-        let (along, _) = self.weight_shares();
+        let (along, fixed) = self.weight_shares();
         for pair in points.windows(2) {
             let ((t0, f0), (t1, f1)) = (pair[0], pair[1]);
-            let excess = f0 - self.holds(self.mass_at(t0));
+            let excess = f0 - self.mass_at(t0) * along - fixed;
             if excess > 0.0 {
                 return Some(t0);
             }
@@ -296,11 +296,12 @@ impl GuidedRun<'_> {
     fn follow<T>(&self, lift_off: f64, mut done: impl FnMut(&mut Taken) -> Option<T>) -> Result<T, StayReason> {
         let points = self.curve.points();
         let first = points.partition_point(|point| point.0 <= lift_off);
+        let shares = self.weight_shares();
         let mut at = Along { time: lift_off, travel: 0.0, speed: 0.0 };
         for i in first..=points.len() {
             // Past the last point the motor is out and the rocket coasts on.
             let end = points.get(i).map_or(f64::INFINITY, |point| point.0);
-            let leg = self.leg(at.time);
+            let leg = self.leg(shares, at.time);
             let mut steps = 0;
             while at.time < end {
                 let mut taken = Taken::from(&leg, at, end.min(at.time + LONGEST_STEP)).ok_or(StayReason::BadNumbers)?;
@@ -323,11 +324,10 @@ impl GuidedRun<'_> {
         Err(StayReason::BadNumbers)
     }
 
-    /// The forces from `time` s to the next point of the curve.
-    fn leg(&self, time: f64) -> Leg {
+    /// The forces from `time` s to the next point of the curve; `along` and `fixed` are the weight's shares.
+    fn leg(&self, (along, fixed): (f64, f64), time: f64) -> Leg {
         let piece = self.curve.piece_at(time);
         let burnt = piece.as_ref().map_or_else(|| self.curve.burnt_share(time), |piece| piece.burnt);
-        let (along, fixed) = self.weight_shares();
         Leg {
             start: time,
             thrust: piece.as_ref().map_or(0.0, |piece| piece.thrust),

@@ -52,37 +52,6 @@ pub fn bracketed_within(width: f64, a: f64, b: f64, mut f: impl FnMut(f64) -> f6
     Some(0.5 * (a + b))
 }
 
-/// Like [`bracketed`], for an `f` that tells its slope too: Newton's steps from `b`, or half the bracket where one would
-/// leave it.
-pub fn descended(a: f64, b: f64, f: impl Fn(f64) -> (f64, f64)) -> Option<f64> {
-    let (at_a, (mut off, mut slope)) = (f(a).0, f(b));
-    if at_a == 0.0 {
-        return Some(a);
-    }
-    if off == 0.0 {
-        return Some(b);
-    }
-    if at_a.is_nan() || off.is_nan() || (at_a > 0.0) == (off > 0.0) {
-        return None;
-    }
-    let (mut before, mut after, mut x) = (a, b, b);
-    for _ in 0..MOST_ROUNDS {
-        let step = off / slope;
-        if step.abs() <= 2.0 * f64::EPSILON * x.abs() || off == 0.0 {
-            return Some(x);
-        }
-        if (off > 0.0) == (at_a > 0.0) {
-            before = x;
-        } else {
-            after = x;
-        }
-        let inside = x - step > before && x - step < after;
-        x = if inside { x - step } else { 0.5 * (before + after) };
-        (off, slope) = f(x);
-    }
-    Some(x)
-}
-
 /// The point in `[a, b]` where `f` is greatest, for an `f` with one peak there, to about the square
 /// root of a double's digits: golden-section search (from memory).
 pub fn highest(a: f64, b: f64, mut f: impl FnMut(f64) -> f64) -> f64 {

@@ -4,7 +4,7 @@
 use crate::common::{assert_close, assert_near};
 use finwright_physics::ode::{Solver, Step, StepFailed, Tolerance};
 use finwright_physics::quadrature::integrate;
-use finwright_physics::roots::{bracketed, descended, highest};
+use finwright_physics::roots::{bracketed, highest};
 
 /// [mem] 16 Gauss–Legendre points integrate polynomials exactly up to degree 31.
 #[test]
@@ -31,23 +31,6 @@ fn roots() {
     assert_eq!(bracketed(1.0, 2.0, |x| x), None);
     assert_eq!(bracketed(-1.0, 2.0, |_| f64::NAN), None);
     assert_eq!(bracketed(0.0, 2.0, |x| x), Some(0.0));
-}
-
-/// The same values with slopes; and where a step along the slope would leave the bracket or isn't a number at all.
-#[test]
-fn roots_by_slope() {
-    let root = descended(0.0, 1.0, |x: f64| (x.cos() - x, -x.sin() - 1.0)).unwrap();
-    assert_near(root, 0.739_085_133_215_160_6, 1e-15);
-    let root = descended(0.0, 1.0, |x: f64| (x.powi(25) - 1e-20, 25.0 * x.powi(24))).unwrap();
-    assert_close(root, 1e-20f64.powf(1.0 / 25.0), 1e-12);
-    let steep = |x: f64| (x.atan(), 1.0 / (1.0 + x * x));
-    assert_near(descended(-3.0, 20.0, steep).unwrap(), 0.0, 1e-15);
-    let jump = |x: f64| if x < 2.0 { (-1.0, 0.0) } else { (1e6, 0.0) };
-    assert_near(descended(-1.0, 5.0, jump).unwrap(), 2.0, 1e-12);
-    assert_near(descended(1.0, 2.0, |x| (2.0 - x * x, f64::NAN)).unwrap(), 2f64.sqrt(), 1e-15);
-    assert_eq!(descended(1.0, 2.0, |x| (x, 1.0)), None);
-    assert_eq!(descended(-1.0, 2.0, |_| (f64::NAN, 1.0)), None);
-    assert_eq!(descended(0.0, 2.0, |x| (x, 1.0)), Some(0.0));
 }
 
 /// x e^−x peaks at 1.

@@ -1,7 +1,7 @@
 //! One stretch of the guided run, between two points of the thrust curve, and a step within it.
 
 use super::Passage;
-use crate::roots::{bracketed, descended};
+use crate::roots::bracketed;
 
 /// The forces between two points of the thrust curve.
 #[derive(Clone, Copy)]
@@ -152,20 +152,16 @@ impl Taken {
 
     /// The moment at which the travel comes to so many m, if it does in the step.
     pub fn passes_travel(&self, travel: f64) -> Option<Passage> {
-        (self.end.travel >= travel).then(|| self.passage(travel, |at| (at.travel, at.speed))).flatten()
+        (self.end.travel >= travel).then(|| self.passage(|at| at.travel - travel)).flatten()
     }
 
     /// The moment at which the speed comes to so many m/s; for a step in which it rises.
     pub fn passes_speed(&self, speed: f64) -> Option<Passage> {
-        (self.end.speed >= speed).then(|| self.passage(speed, |at| (at.speed, self.acceleration(at)))).flatten()
+        (self.end.speed >= speed).then(|| self.passage(|at| at.speed - speed)).flatten()
     }
 
-    fn passage(&self, value: f64, of: impl Fn(&Along) -> (f64, f64)) -> Option<Passage> {
-        let off = |time| {
-            let (reached, rate) = of(&self.at(time));
-            (reached - value, rate)
-        };
-        let time = descended(self.start.time, self.end.time, off)?;
+    fn passage(&self, off: impl Fn(&Along) -> f64) -> Option<Passage> {
+        let time = self.root(self.end.time, off)?;
         let Along { travel, speed, .. } = self.at(time);
         Some(Passage {
             time,

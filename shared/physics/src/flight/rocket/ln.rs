@@ -12,7 +12,7 @@ pub(super) fn quick_ln(x: f64) -> f64 {
     let rest = f64::from_bits(bits & ((1 << 52) - 1) | 1023 << 52);
     let u = rest * per_middle - 1.0;
     let series = u + u * u * (u * (1.0 / 3.0) - 1.0 / 2.0);
-    (f64::from(exponent) * LN_2 + ln_middle) + series
+    f64::from(exponent) * LN_2 + ln_middle + series
 }
 
 const LEADING: u32 = 7;
