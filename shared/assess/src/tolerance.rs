@@ -39,8 +39,10 @@ pub fn all_tolerances(
         };
         for ((square, down), up) in squares.iter_mut().zip(moved(-1.0)).zip(moved(1.0)) {
             if let (Some(down), Some(up)) = (down, up) {
-                let change = if (up - down).abs() > ROUNDING * down.abs().max(up.abs()) { up - down } else { 0.0 };
-                *square += 0.25 * change * change;
+                let change = up - down;
+                if change.abs() > ROUNDING * down.abs().max(up.abs()) {
+                    *square += 0.25 * change * change;
+                }
             }
         }
     }

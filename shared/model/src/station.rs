@@ -24,6 +24,10 @@ impl Extent {
     pub fn length(self) -> f64 {
         self.back - self.front
     }
+    /// How long both reach over the same stretch, m; below 0 what lies between them.
+    pub fn overlap(self, other: Extent) -> f64 {
+        self.back.min(other.back) - self.front.max(other.front)
+    }
 }
 
 /// Place every part whose place is known; `balance` gives the balance point that a part is placed from, where one is

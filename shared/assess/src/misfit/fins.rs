@@ -71,7 +71,7 @@ const TAB_PLAY: f64 = 0.5e-3;
 
 /// The single mount that a tab runs against, and its outer diameter.
 fn mount_beside(parts: Parts, set: &Set, tab: Extent) -> Option<(PartId, f64)> {
-    let beside = |extent: Extent| tab.back.min(extent.back) - tab.front.max(extent.front) > SAME;
+    let beside = |extent: Extent| tab.overlap(extent) > SAME;
     parts.placed().find_map(|(id, part, extent)| match &part.kind {
         PartKind::Mount { outer: Some(outer), .. }
             if part.stage == set.part.stage && cluster(parts.design, part.stage).0 <= 1.0 && beside(extent) =>
@@ -115,7 +115,7 @@ const TUBE_PLAY: f64 = 0.15e-3;
 /// The stretch that two sets share, where their fins stand at the same angles. Of two sets of tubes the angles don't
 /// count: each takes all of the way around that its own need.
 fn crossing(one: &Set, other: &Set) -> Option<f64> {
-    let shared = one.extent.back.min(other.extent.back) - one.extent.front.max(other.extent.front);
+    let shared = one.extent.overlap(other.extent);
     let meet = match (&one.part.kind, &other.part.kind) {
         (PartKind::Fins(a), PartKind::Fins(b)) => {
             let thick = 0.5 * (a.thickness.as_ref()?.si + b.thickness.as_ref()?.si);

@@ -85,7 +85,7 @@ const SLACK: f64 = 1e-3;
 /// Two guides of a flight that are in one place: they share a stretch, at one angle around the body.
 pub(crate) fn guides(design: &Design, flight: &Flight, guides: &[(PartId, Extent)]) -> Option<FlightMisfit> {
     let overlap = |(_, a): &(PartId, Extent), (_, b): &(PartId, Extent)| {
-        let shared = a.back.min(b.back) - a.front.max(b.front);
+        let shared = a.overlap(*b);
         // Buttons are points as far as places go.
         let is_point = a.length().min(b.length()) <= 0.0;
         shared > SLACK || (is_point && shared > -SLACK)

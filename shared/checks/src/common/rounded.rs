@@ -24,6 +24,9 @@ pub(crate) const MILLIMETRE: f64 = 1e-3;
 /// A centimetre, m.
 pub(crate) const CENTIMETRE: f64 = 1e-2;
 
+/// How much narrower than the inside of a tube something slides into it well, m (common practice, no source).
+pub(crate) const SLIDES: f64 = 0.2e-3;
+
 /// Digits that only the arithmetic of the machine brings in don't count as more than a step.
 const NOISE: f64 = 1e-6;
 

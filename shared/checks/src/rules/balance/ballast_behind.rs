@@ -33,7 +33,7 @@ fn ballast_behind(cx: &Context, out: &mut Vec<Finding>) {
         return;
     };
     for (id, part) in cx.design.parts.iter().enumerate() {
-        let Some(place) = cx.assessment.airframe.extents.get(id).copied().flatten() else { continue };
+        let Some(place) = cx.parts().extent(id) else { continue };
         let Some(mass) = part.mass.as_ref().filter(|_| matches!(part.kind, PartKind::Ballast)) else { continue };
         let behind = place.middle() - loaded.x;
         if behind <= 0.0 {

@@ -29,7 +29,7 @@ const SLACK: f64 = 0.1e-3;
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Fins(fins) = &part.kind else { continue };
-        let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+        let extent = |id: PartId| cx.parts().extent(id);
         let Some((parent, Some(own), Some(at))) = part.parent.map(|p| (p, extent(id), &part.at)) else { continue };
         let (Some(body), Some(on)) = (extent(parent), cx.design.parts.get(parent)) else { continue };
         let (ahead, behind) = (body.front - own.front, own.back - body.back);

@@ -60,7 +60,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             )
             .label(flight.name.place, "in this flight");
         // Only a part of the last stretch can be moved right to the aft end.
-        let parent = part.parent.and_then(|p| cx.assessment.airframe.extents.get(p).copied().flatten());
+        let parent = part.parent.and_then(|p| cx.parts().extent(p));
         if parent.is_some_and(|p| (p.back - tail).abs() < 1e-9) && part.at.is_some() {
             finding = finding.help(format!("place it {nearer}, or as near as fins and motor hook allow")).fix(
                 format!("place it {nearer}"),

@@ -1,6 +1,6 @@
 //! `mount/too-wide-for-tube` and `mount/recessed`: a mount that doesn't go into its tube, or sits too deep in it.
 
-use crate::common::rounded::{down, mm, up, TENTH};
+use crate::common::rounded::{down, mm, up, SLIDES, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
@@ -45,9 +45,6 @@ pub static RECESSED: Rule = Rule {
     check: Some(check_recess),
 };
 
-/// What slides, m.
-const PLAY: f64 = 0.2e-3;
-
 fn check_width(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Mount { outer: Some(outer), bore, motors, circle, .. } = &part.kind else { continue };
@@ -75,13 +72,13 @@ fn check_width(cx: &Context, out: &mut Vec<Finding>) {
 
 /// A thinner wall, where the motor still fits in it.
 fn thinner(finding: Finding, outer: &Amount, bore: Option<&Amount>, inside: f64) -> Finding {
-    let wanted = down(inside - PLAY, TENTH);
+    let wanted = down(inside - SLIDES, TENTH);
     match bore {
-        Some(bore) if wanted >= bore.si + 2.0 * PLAY => finding
+        Some(bore) if wanted >= bore.si + 2.0 * SLIDES => finding
             .help(format!("an outside of {} slides in, or take a wider tube", mm(wanted)))
             .fix(format!("make the mount's outside {}", mm(wanted)), outer.place, mm(wanted)),
         _ => finding
-            .help(format!("take a tube of {} or more inside, or a smaller motor", mm(up(outer.si + PLAY, TENTH)))),
+            .help(format!("take a tube of {} or more inside, or a smaller motor", mm(up(outer.si + SLIDES, TENTH)))),
     }
 }
 
@@ -118,7 +115,7 @@ fn inside(parts: Parts, id: PartId, mount: Option<Extent>) -> Option<(f64, finwr
 fn check_recess(cx: &Context, out: &mut Vec<Finding>) {
     for (id, part) in cx.design.parts.iter().enumerate() {
         let PartKind::Mount { sticks_out, length, .. } = &part.kind else { continue };
-        let Some(own) = cx.assessment.airframe.extents.get(id).copied().flatten() else { continue };
+        let Some(own) = cx.parts().extent(id) else { continue };
         let last = cx.parts().all().filter(|(_, p)| p.is_body() && p.stage == part.stage).last();
         let Some((body, body_part)) = last else { continue };
         let Some(end) = cx.parts().extent(body) else { continue };

@@ -93,7 +93,7 @@ fn mass(cx: &Context, id: PartId) -> Option<f64> {
 /// The free stretch around what is packed: between the nearest things ahead and behind that fill the tube. `None` where
 /// nothing bounds it, or something stands in the middle of it.
 fn room(cx: &Context, tube: PartId, packed: &[PartId]) -> Option<Extent> {
-    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.parts().extent(id);
     let own = extent(tube)?;
     let places: Option<Vec<Extent>> = packed.iter().map(|id| extent(*id)).collect();
     let places = places?;

@@ -28,9 +28,8 @@ pub static IN_SOLID: Rule = Rule {
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     misfit::parts(cx, out, |part, misfit| {
         let Fault::InSolid { solid } = misfit.fault else { return None };
-        let own = cx.assessment.airframe.extents.get(misfit.part).copied().flatten()?;
-        let (there, solid) =
-            (cx.assessment.airframe.extents.get(solid).copied().flatten()?, cx.design.parts.get(solid)?);
+        let own = cx.parts().extent(misfit.part)?;
+        let (there, solid) = (cx.parts().extent(solid)?, cx.design.parts.get(solid)?);
         let message = format!(
             "{} sits {} from the tip, inside {}, which is solid",
             part.label(),

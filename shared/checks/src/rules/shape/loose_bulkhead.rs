@@ -1,10 +1,11 @@
 //! `shape/loose-bulkhead`: a bulkhead much narrower than the tube around it.
 
-use crate::common::rounded::{down, mm, TENTH};
+use crate::common::rounded::{down, mm, SLIDES, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
+use finwright_assess::Parts;
 use finwright_grammar::Place;
 use finwright_model::fit::SAME;
 use finwright_model::{Extent, Part, PartId, PartKind};
@@ -39,9 +40,9 @@ pub static LOOSE_BULKHEAD: Rule = Rule {
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
     let most = cx.limit(&BULKHEAD_PLAY);
-    for (id, part) in cx.design.parts.iter().enumerate() {
+    for (_, part, own) in cx.parts().placed() {
         let PartKind::Bulkhead { outer: Some(outer), .. } = &part.kind else { continue };
-        let Some(Around { part: around, inner, place }) = around(cx, id, part) else { continue };
+        let Some(Around { part: around, inner, place }) = around(cx.parts(), part, own) else { continue };
         let play = inner - outer.si;
         if play <= most + SAME {
             continue;
@@ -53,14 +54,11 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
             LOOSE_BULKHEAD
                 .finding(outer.place, message)
                 .help(format!("{} all round is more than glue bridges; {wanted} sits in it", show::length(0.5 * play)))
-                .label(place, format!("{} inside", show::length(inner)))
+                .label(place, format!("{room} inside"))
                 .fix(format!("make it {wanted} wide"), outer.place, wanted),
         );
     }
 }
-
-/// How much narrower a disc goes in well, m.
-const SLIDES: f64 = 0.2e-3;
 
 /// What a disc sits in.
 struct Around<'d> {
@@ -71,29 +69,22 @@ struct Around<'d> {
 }
 
 /// The narrowest tube, coupler or shoulder around a part; `None` beside a mount, whose end a disc may close.
-fn around<'d>(cx: &Context<'d>, id: PartId, part: &Part) -> Option<Around<'d>> {
-    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
-    let own = extent(id)?;
-    let parts = || cx.design.parts.iter().enumerate().filter(|(_, other)| other.stage == part.stage);
-    let closes = |(other, mount): (PartId, &Part)| {
-        matches!(mount.kind, PartKind::Mount { .. }) && extent(other).is_some_and(|mount| overlap(own, mount) > -SAME)
+fn around<'d>(parts: Parts<'d>, part: &Part, own: Extent) -> Option<Around<'d>> {
+    let beside = || parts.placed().filter(|(_, other, _)| other.stage == part.stage);
+    let closes = |(_, mount, extent): (PartId, &Part, Extent)| {
+        matches!(mount.kind, PartKind::Mount { .. }) && own.overlap(extent) > -SAME
     };
-    if parts().any(closes) {
+    if beside().any(closes) {
         return None;
     }
-    let holds = |(other, around): (PartId, &'d Part)| {
+    let holds = |(_, around, extent): (PartId, &'d Part, Extent)| {
         let (width, wall, shared) = match &around.kind {
             PartKind::Tube { inner, .. } | PartKind::Coupler { inner, .. } => (inner.as_ref()?, 0.0, SAME),
             PartKind::Shoulder { outer, wall, .. } => (outer.as_ref()?, wall.as_ref()?.si, -SAME),
             _ => return None,
         };
-        let meets = overlap(own, extent(other)?) > shared;
-        meets.then_some(Around { part: around, inner: width.si - 2.0 * wall, place: width.place })
+        let inner = width.si - 2.0 * wall;
+        (own.overlap(extent) > shared).then_some(Around { part: around, inner, place: width.place })
     };
-    parts().filter_map(holds).min_by(|one, other| one.inner.total_cmp(&other.inner))
-}
-
-/// How far two stretches share their way, m; below 0 what lies between them.
-fn overlap(one: Extent, other: Extent) -> f64 {
-    one.back.min(other.back) - one.front.max(other.front)
+    beside().filter_map(holds).min_by(|one, other| one.inner.total_cmp(&other.inner))
 }

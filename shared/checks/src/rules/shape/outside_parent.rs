@@ -28,7 +28,7 @@ pub static OUTSIDE_PARENT: Rule = Rule {
 };
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.parts().extent(id);
     for (id, part) in cx.design.parts.iter().enumerate() {
         let inside = matches!(
             part.kind,
@@ -80,7 +80,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 
 /// The stretch of a part and of the couplers that stand in it.
 fn room(cx: &Context, id: PartId) -> Option<Extent> {
-    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.parts().extent(id);
     let own = extent(id)?;
     let couplers = cx
         .design

@@ -26,7 +26,7 @@ pub static OVERLAP: Rule = Rule {
 const SLACK: f64 = 1e-3;
 
 fn check(cx: &Context, out: &mut Vec<Finding>) {
-    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.parts().extent(id);
     let placed: Vec<(&Part, Extent)> =
         cx.design.parts.iter().enumerate().filter_map(|(id, part)| Some((part, extent(id)?))).collect();
     let solid: Vec<&(&Part, Extent)> = placed.iter().filter(|(part, _)| is_solid(part)).collect();
@@ -75,7 +75,7 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
 
 /// How much of their stretches two things share, where that is more than a touch or half of the shorter one.
 fn shared(a: Extent, b: Extent) -> Option<f64> {
-    let both = a.back.min(b.back) - a.front.max(b.front);
+    let both = a.overlap(b);
     (both > SLACK.min(0.5 * a.length().min(b.length()))).then_some(both)
 }
 

@@ -1,12 +1,12 @@
 //! `shape/tight-shoulder`, `shape/loose-shoulder` and `shape/short-shoulder`: shoulders and couplers in their tubes.
 
-use crate::common::rounded::{down, mm, up, MILLIMETRE, TENTH};
+use crate::common::rounded::{down, mm, up, MILLIMETRE, SLIDES, TENTH};
 use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
 use finwright_model::fit::SAME;
-use finwright_model::{Amount, Extent, Part, PartId, PartKind};
+use finwright_model::{Amount, Part, PartId, PartKind};
 use finwright_units::{show, Dimension};
 
 /// The most play of a shoulder or coupler.
@@ -87,11 +87,11 @@ fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Joint) -> Opt
         else {
             continue;
         };
-        let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+        let extent = |id: PartId| cx.parts().extent(id);
         let Some(own) = extent(id) else { continue };
         let joints = cx.design.parts.iter().enumerate().filter_map(|(tube_id, tube)| {
             let PartKind::Tube { inner: Some(inner), outer: Some(wide), .. } = &tube.kind else { return None };
-            let depth = overlap(own, extent(tube_id)?);
+            let depth = own.overlap(extent(tube_id)?);
             // A tube without a wall has no inside to speak of.
             if inner.si >= wide.si {
                 return None;
@@ -105,12 +105,6 @@ fn each(cx: &Context, out: &mut Vec<Finding>, check: fn(&Context, &Joint) -> Opt
 
 /// What reaches less far into a tube only touches it, m.
 const LEAST_DEPTH: f64 = 0.5e-3;
-/// How much narrower a shoulder slides well, m.
-const SLIDES: f64 = 0.2e-3;
-
-fn overlap(a: Extent, b: Extent) -> f64 {
-    a.back.min(b.back) - a.front.max(b.front)
-}
 
 fn tight(_: &Context, joint: &Joint) -> Option<Finding> {
     let more = joint.outer.si - joint.inner.si;

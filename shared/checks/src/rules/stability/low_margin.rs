@@ -164,7 +164,7 @@ fn slowed_by<'a>(cx: &Context<'a>, more: f64) -> Option<&'a Flight> {
 fn nose_station(cx: &Context) -> Option<(f64, Option<PartId>)> {
     let parts = &cx.design.parts;
     let nose = parts.iter().position(|p| matches!(p.kind, PartKind::Nose { .. }))?;
-    let extent = |id: PartId| cx.assessment.airframe.extents.get(id).copied().flatten();
+    let extent = |id: PartId| cx.parts().extent(id);
     let ballast = parts.iter().enumerate().find(|(_, p)| p.parent == Some(nose) && matches!(p.kind, PartKind::Ballast));
     match ballast.and_then(|(id, _)| Some((id, extent(id)?))) {
         Some((id, place)) => Some((place.middle(), Some(id))),

@@ -87,7 +87,7 @@ fn unusual<'a>(cx: &Context<'a>) -> Option<(&'a Part, String)> {
     });
     let told = sets.filter_map(|(id, part, fins)| {
         let count = fins.count.as_ref().map_or(0.0, |count| count.si);
-        let root = cx.assessment.airframe.extents.get(id).copied().flatten()?.length() / calibre;
+        let root = cx.parts().extent(id)?.length() / calibre;
         let share = cx.assessment.airframe.airflow.as_ref()?.parts.iter().find(|(part, _)| *part == id)?.1.cna;
         let why = if count >= MANY_FINS {
             format!("{} fins take the air from one another", show::trimmed(count, 0))
