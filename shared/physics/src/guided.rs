@@ -237,7 +237,7 @@ impl GuidedRun<'_> {
         let (along, fixed) = self.weight_shares();
         for pair in points.windows(2) {
             let ((t0, f0), (t1, f1)) = (pair[0], pair[1]);
-            let excess = f0 - self.mass_at(t0) * along - fixed;
+            let excess = f0 - (self.mass_at(t0) * along + fixed);
             if excess > 0.0 {
                 return Some(t0);
             }
