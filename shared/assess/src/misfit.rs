@@ -99,6 +99,13 @@ pub enum Fault {
         /// How many there is room for.
         most: f64,
     },
+    /// A cluster's mounts through each other.
+    MountsMeet {
+        /// The circle on which their middles lie, its diameter.
+        circle: f64,
+        /// The circle on which they touch.
+        least: f64,
+    },
     /// A part's own balance point outside of it.
     BalanceOutside {
         /// From the part's front.

@@ -113,7 +113,7 @@ fn tubes_and_rings_as_fins_hold_it_straight() {
 #[test]
 fn a_cluster_is_as_many_motors() {
     let one = analysis(support::SOUND);
-    let three = analysis(&sound_with(&[("sticks_out: 5 mm;", "sticks_out: 5 mm; motors: 3; circle: 20 mm;")]));
+    let three = analysis(&sound_with(&[("sticks_out: 5 mm;", "sticks_out: 5 mm; motors: 3; circle: 22 mm;")]));
     let (one, three) = (&one.assessment.flights[0], &three.assessment.flights[0]);
     near(three.curve.as_ref().unwrap().total_impulse(), 3.0 * one.curve.as_ref().unwrap().total_impulse());
     let burnt = |f: &finwright_assess::FlightNumbers| f.loaded().unwrap().mass - f.burnt().unwrap().mass;

@@ -1,13 +1,15 @@
-//! Walls, discs, masses and balance points that the part around them has no room for.
+//! Walls, discs, clusters, masses and balance points that there is no room for.
 
 use super::{least, most, Fault, Misfit, SAME};
 use crate::shape::Parts;
 use finwright_model::{Amount, Anchor, Extent, Part, PartId, PartKind};
+use std::f64::consts::PI;
 
 pub(super) fn sizes(parts: Parts) -> Vec<Misfit> {
     let mut found = Vec::new();
     for (id, part) in parts.all() {
-        let faults = [wall(part), off_axis(parts, part, id), disc(parts, part, id), balance(parts, part, id)];
+        let faults =
+            [wall(part), cluster(part), off_axis(parts, part, id), disc(parts, part, id), balance(parts, part, id)];
         let of_part = faults.into_iter().flatten();
         found.extend(of_part.map(|(fault, amount)| Misfit { part: id, fault, place: amount.place }));
     }
@@ -28,6 +30,16 @@ fn wall(part: &Part) -> Found<'_> {
     };
     let radius = width.si / 2.0;
     (least(wall) >= most(width) / 2.0).then_some((Fault::ThickWall { wall: wall.si, radius }, wall))
+}
+
+/// Neighbours' middles lie a chord of the circle apart.
+fn cluster(part: &Part) -> Found<'_> {
+    let PartKind::Mount { outer, motors, circle, .. } = &part.kind else { return None };
+    let (outer, circle) = (outer.as_ref()?, circle.as_ref()?);
+    let count = motors.as_ref()?.si;
+    let chord = (PI / count).sin();
+    let meets = count > 1.0 && least(outer) > most(circle) * chord + SAME;
+    meets.then_some((Fault::MountsMeet { circle: circle.si, least: outer.si / chord }, circle))
 }
 
 /// How far what is glued to a body's outside may have its middle beyond the surface, where the body is thin, m: a
