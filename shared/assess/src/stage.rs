@@ -5,6 +5,7 @@ use finwright_model::{Design, Flight, Motor, Named, Part, PartId, PartKind, Stag
 use finwright_physics::mass::MassProps;
 use finwright_physics::motor::ThrustCurve;
 use finwright_physics::section::Section;
+use std::f64::consts::PI;
 
 /// Both stages.
 pub const WHOLE: &[Stage] = &[Stage::Upper, Stage::Booster];
@@ -22,6 +23,13 @@ pub fn cluster(design: &Design, stage: Stage) -> (f64, f64) {
         }
         _ => (1.0, 0.0),
     }
+}
+
+/// The diameter in m of the circle on which a cluster's mounts of a width in m touch, two or more: neighbours' middles lie
+/// a chord apart. One of them may stand in the middle of the others.
+pub fn touching_circle(outer: f64, count: f64) -> f64 {
+    let ring = |count: f64| outer / (PI / count).sin();
+    ring(count).min(ring(count - 1.0).max(2.0 * outer))
 }
 
 /// A flight's motors in their stages, the one that burns on the pad first.

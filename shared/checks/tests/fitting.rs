@@ -194,7 +194,8 @@ fn a_bulkhead_is_loose_from_two_millimetres_on_but_at_a_mount_or_in_a_coupler() 
     assert_eq!(of(&analysis(&with("18 mm", "10 mm from front")), "shape/loose-bulkhead").len(), 1);
 }
 
-/// Mounts of 25.4 mm: two touch on a circle of 25.4, three on one of 25.4/sin 60° = 29.33.
+/// Mounts of 25.4 mm: two touch on a circle of 25.4, three on one of 25.4/sin 60° = 29.33, six around a seventh on one of
+/// 50.8.
 #[test]
 fn a_clusters_mounts_may_touch_and_no_more() {
     let flame = include_str!("../../../tests/designs/good/twin_flame.finw");
@@ -204,13 +205,19 @@ fn a_clusters_mounts_may_touch_and_no_more() {
         let told: Vec<_> = of(&found, "mount/circle-too-small").into_iter().cloned().collect();
         (text, told)
     };
-    for fits in ["motors: 2; circle: 25.4 mm", "motors: 3; circle: 29.4 mm", "motors: 1; circle: 5 mm"] {
+    for fits in [
+        "motors: 2; circle: 25.4 mm",
+        "motors: 3; circle: 29.4 mm",
+        "motors: 7; circle: 50.8 mm",
+        "motors: 1; circle: 5 mm",
+    ] {
         assert!(with(fits).1.is_empty(), "{fits}");
     }
     assert!(with("motors: 2; circle: 25 mm ± 1 mm").1.is_empty(), "it may be so within its tolerance");
     for (small, message) in [
         ("motors: 2; circle: 25.3 mm", "middles lie on a circle of 25.3 mm, and they touch on one of 25.4 mm"),
         ("motors: 3; circle: 28 mm", "middles lie on a circle of 28 mm, and they touch on one of 29.3 mm"),
+        ("motors: 7; circle: 50 mm", "middles lie on a circle of 50 mm, and they touch on one of 50.8 mm"),
     ] {
         let (text, told) = with(small);
         assert!(told.len() == 1 && told[0].message.ends_with(message), "{told:#?}");

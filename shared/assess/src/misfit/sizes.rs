@@ -2,8 +2,8 @@
 
 use super::{least, most, Fault, Misfit, SAME};
 use crate::shape::Parts;
+use crate::stage::touching_circle;
 use finwright_model::{Amount, Anchor, Extent, Part, PartId, PartKind};
-use std::f64::consts::PI;
 
 pub(super) fn sizes(parts: Parts) -> Vec<Misfit> {
     let mut found = Vec::new();
@@ -32,14 +32,12 @@ fn wall(part: &Part) -> Found<'_> {
     (least(wall) >= most(width) / 2.0).then_some((Fault::ThickWall { wall: wall.si, radius }, wall))
 }
 
-/// Neighbours' middles lie a chord of the circle apart.
 fn cluster(part: &Part) -> Found<'_> {
     let PartKind::Mount { outer, motors, circle, .. } = &part.kind else { return None };
     let (outer, circle) = (outer.as_ref()?, circle.as_ref()?);
     let count = motors.as_ref()?.si;
-    let chord = (PI / count).sin();
-    let meets = count > 1.0 && least(outer) > most(circle) * chord + SAME;
-    meets.then_some((Fault::MountsMeet { circle: circle.si, least: outer.si / chord }, circle))
+    let meets = count > 1.0 && touching_circle(least(outer), count) > most(circle) + SAME;
+    meets.then(|| (Fault::MountsMeet { circle: circle.si, least: touching_circle(outer.si, count) }, circle))
 }
 
 /// How far what is glued to a body's outside may have its middle beyond the surface, where the body is thin, m: a

@@ -5,11 +5,11 @@ use crate::example::Example;
 use crate::finding::{Finding, Level};
 use crate::rule::{Concern, Context, Family, Rule};
 use crate::threshold::Threshold;
+use finwright_assess::stage::touching_circle;
 use finwright_assess::Parts;
 use finwright_model::fit::SAME;
 use finwright_model::{Amount, Extent, PartId, PartKind};
 use finwright_units::{show, Dimension};
-use std::f64::consts::PI;
 
 /// How deep the motor's end may lie in the tube.
 pub static RECESS: Threshold =
@@ -85,15 +85,15 @@ fn thinner(finding: Finding, outer: &Amount, bore: Option<&Amount>, inside: f64)
 /// A smaller circle, where the mounts still have room beside each other.
 fn narrower_circle(finding: Finding, circle: &Amount, outer: &Amount, count: f64, inside: f64) -> Finding {
     let wanted = down(inside - outer.si, TENTH);
-    let apart = wanted * (PI / count).sin();
-    if wanted > 0.0 && apart >= outer.si {
+    let touching = touching_circle(outer.si, count);
+    if wanted >= touching {
         finding.help(format!("a circle of {} fits", mm(wanted))).fix(
             format!("make the circle {}", mm(wanted)),
             circle.place,
             mm(wanted),
         )
     } else {
-        let least = outer.si / (PI / count).sin() + outer.si;
+        let least = touching + outer.si;
         finding.help(format!("{count} mounts side by side need a tube of {} or more inside", mm(up(least, TENTH))))
     }
 }
