@@ -214,13 +214,14 @@ fn a_clusters_mounts_may_touch_and_no_more() {
         assert!(with(fits).1.is_empty(), "{fits}");
     }
     assert!(with("motors: 2; circle: 25 mm ± 1 mm").1.is_empty(), "it may be so within its tolerance");
-    for (small, message) in [
-        ("motors: 2; circle: 25.3 mm", "middles lie on a circle of 25.3 mm, and they touch on one of 25.4 mm"),
-        ("motors: 3; circle: 28 mm", "middles lie on a circle of 28 mm, and they touch on one of 29.3 mm"),
-        ("motors: 7; circle: 50 mm", "middles lie on a circle of 50 mm, and they touch on one of 50.8 mm"),
+    for (small, message, least) in [
+        ("motors: 2; circle: 25.3 mm", "2 tubes go through each other on a circle of 25.3 mm", "25.4 mm"),
+        ("motors: 3; circle: 28 mm", "3 tubes go through each other on a circle of 28 mm", "29.4 mm"),
+        ("motors: 7; circle: 50 mm", "7 tubes go through each other on a circle of 50 mm", "50.8 mm"),
     ] {
         let (text, told) = with(small);
         assert!(told.len() == 1 && told[0].message.ends_with(message), "{told:#?}");
+        assert!(told[0].help.contains(&format!("a circle of {least} or more")), "{told:#?}");
         silent(&fixed(&text, &told[0]), "mount/circle-too-small");
     }
 }

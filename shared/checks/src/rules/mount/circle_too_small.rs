@@ -42,17 +42,13 @@ fn check(cx: &Context, out: &mut Vec<Finding>) {
     misfit::parts(cx, out, |part, misfit| {
         let Fault::MountsMeet { circle, least } = misfit.fault else { return None };
         let PartKind::Mount { outer: Some(outer), motors: Some(count), .. } = &part.kind else { return None };
-        let [middles, touching] = show::lengths_apart(circle, least);
-        let wanted = mm(up(least, TENTH));
-        let message =
-            format!("{}'s middles lie on a circle of {middles}, and they touch on one of {touching}", part.label());
+        let (count, wanted) = (show::number(count.si), mm(up(least, TENTH)));
+        let circle = show::length(circle);
+        let message = format!("{}'s {count} tubes go through each other on a circle of {circle}", part.label());
         Some(
             CIRCLE_TOO_SMALL
                 .finding(misfit.place, message)
-                .help(format!(
-                    "{} mounts need a circle of {wanted} or more, and a tube that holds it",
-                    show::number(count.si)
-                ))
+                .help(format!("they need a circle of {wanted} or more, and a tube that holds it"))
                 .label(outer.place, format!("each is {} wide", show::length(outer.si)))
                 .fix(format!("make the circle {wanted}"), misfit.place, wanted),
         )
